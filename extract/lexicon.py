@@ -1,0 +1,61 @@
+"""Finding and reading the lexicons: tab-separated tables of what the program knows.
+
+A lexicon is a UTF-8 file of ``#`` comment lines (its source, its licence, what each column means), one header
+row naming the columns, and one row an entry. The folder lies beside the package in a checkout and inside it
+in an installed wheel.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from pathlib import Path
+
+from extract.errors import CardwrightError
+
+Row = dict[str, str]
+
+
+@cache
+def lexicon_folder() -> Path:
+    """The folder that holds the lexicons, in a checkout or an installed wheel."""
+    package = Path(__file__).resolve().parent
+    for folder in (package / "lexicons", package.parent / "lexicons"):
+        if folder.is_dir():
+            return folder
+    problem = "the lexicons folder is missing"
+    raise CardwrightError(problem, path=package, remedy="install the package again")
+
+
+@cache
+def read_lexicon(name: str, *, columns: tuple[str, ...]) -> tuple[Row, ...]:
+    """The rows of ``lexicons/<name>.tsv``, each a dict with exactly ``columns`` as keys.
+
+    Raises CardwrightError, with file and line, where the header differs from ``columns``, a row has another
+    number of cells, or the first cell is empty.
+    """
+    return tuple(read_table(lexicon_folder() / f"{name}.tsv", columns))
+
+
+def read_table(path: Path, columns: tuple[str, ...]) -> Iterator[Row]:
+    """Rows of one tab-separated table; see ``read_lexicon`` for the form and the errors."""
+    header_seen = False
+    try:
+        text = path.read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        problem = f"this lexicon cannot be read: {error}"
+        raise CardwrightError(problem, path=path) from error
+    for number, line in enumerate(text.splitlines(), start=1):
+        if not line.strip() or line.startswith("#"):
+            continue
+        cells = tuple(cell.strip() for cell in line.split("\t"))
+        if not header_seen:
+            header_seen = True
+            if cells != columns:
+                problem = f"columns are {', '.join(cells)}"
+                raise CardwrightError(problem, path=path, line=number, remedy=f"expected {', '.join(columns)}")
+            continue
+        if len(cells) != len(columns) or not cells[0]:
+            problem = f"{len(cells)} cells where {len(columns)} belong, or an empty first cell"
+            raise CardwrightError(problem, path=path, line=number)
+        yield dict(zip(columns, cells, strict=True))

@@ -1,0 +1,207 @@
+"""The recipe draft: the one file that every command reads and that a person edits.
+
+Times are seconds from the transcript's zero. Amounts are numbers: a range has ``low < high``, a single value
+``low == high``. Every value carries the words that support it.
+"""
+
+from __future__ import annotations
+
+from typing import Any, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+FORMAT = "recipe-draft/1"
+
+
+class Part(BaseModel):
+    """A piece of a draft. Fields of later versions and of people's own are kept, not dropped."""
+
+    model_config = ConfigDict(extra="allow", populate_by_name=True)
+
+
+class Evidence(Part):
+    """The words a value rests on: ``cue`` is the 0-based index of the cue in the file."""
+
+    cue: int
+    start: float
+    end: float
+    text: str
+
+
+class Written(Part):
+    """Where a line or step stands in a written recipe (1-based line)."""
+
+    line: int
+    text: str
+
+
+class Size(Part):
+    """The size of one package or piece, as in "a 14-ounce can"."""
+
+    low: float
+    high: float
+    unit: str
+
+
+class Amount(Part):
+    """How much: figures with a unit of the closed list in ``lexicons/units.tsv``, "" for a plain count."""
+
+    low: float
+    high: float
+    unit: str = ""
+    approximate: bool = False
+    size: Size | None = None
+
+
+class Ingredient(Part):
+    """One line of an ingredient list: a food and one use of it. ``amount`` is None where none was said."""
+
+    name: str
+    amount: Amount | None = None
+    preparation: str = ""
+    optional: bool = False
+    alternatives: list[str] = Field(default_factory=list)
+    note: str = ""
+    said: list[Evidence] = Field(default_factory=list)
+    written: Written | None = None
+
+
+class Portion(Part):
+    """A share taken from something made: a number, or "rest", "some", "all" as the cook said it."""
+
+    fraction: float | Literal["rest", "some", "all"]
+    of: str
+    into: str = ""
+    millilitres: float | None = None
+    grams: float | None = None
+    said: list[Evidence] = Field(default_factory=list)
+
+
+class Component(Part):
+    """A part of a dish with its own ingredient lines: "pastry", "dressing"; the main one has the name ""."""
+
+    name: str = ""
+    ingredients: list[Ingredient] = Field(default_factory=list)
+    portions: list[Portion] = Field(default_factory=list)
+
+
+class Heat(Part):
+    """One heat setting: a figure with its unit ("" where none was said) or a level in words."""
+
+    kind: Literal["oven", "hob", "oil", "internal", "other"] = "other"
+    low: float | None = None
+    high: float | None = None
+    unit: str = ""
+    fan: bool = False
+    level: str | None = None
+    text: str = ""
+    equivalents: list[Heat] = Field(default_factory=list)
+
+
+class Duration(Part):
+    """How long: ``unit`` is second, minute, hour or day; figures are None for "overnight"."""
+
+    low: float | None = None
+    high: float | None = None
+    unit: str = "minute"
+    text: str = ""
+
+
+class Action(Part):
+    """One thing the cook does. ``verb`` is the cook's own, as a lemma; objects have references resolved."""
+
+    verb: str
+    objects: list[str] = Field(default_factory=list)
+    place: list[str] = Field(default_factory=list)
+    with_: list[str] = Field(default_factory=list, alias="with")
+    heat: Heat | None = None
+    duration: Duration | None = None
+    until: str | None = None
+    said: list[Evidence] = Field(default_factory=list)
+
+
+class Step(Part):
+    """One numbered step of the method."""
+
+    text: str
+    component: str = ""
+    actions: list[Action] = Field(default_factory=list)
+    notes: list[str] = Field(default_factory=list)
+    said: list[Evidence] = Field(default_factory=list)
+    written: Written | None = None
+
+
+class Yield(Part):
+    """How many servings, pieces or other units the dish makes."""
+
+    low: float
+    high: float
+    unit: str = "servings"
+    said: list[Evidence] = Field(default_factory=list)
+
+
+class Batch(Part):
+    """What was made on camera as a multiple of the normal batch: 2 for a double, 0.5 for a half."""
+
+    factor: float
+    said: list[Evidence] = Field(default_factory=list)
+
+
+class Question(Part):
+    """Something that a person has to answer, worded so that it can be read out to the cook."""
+
+    kind: str
+    about: str
+    text: str
+    answer: str | None = None
+    said: list[Evidence] = Field(default_factory=list)
+
+
+class Dish(Part):
+    """One dish of a show."""
+
+    title: str
+    start: float = 0.0
+    end: float = 0.0
+    yield_: Yield | None = Field(default=None, alias="yield")
+    batch: Batch | None = None
+    components: list[Component] = Field(default_factory=list)
+    method: list[Step] = Field(default_factory=list)
+    equipment: list[str] = Field(default_factory=list)
+    questions: list[Question] = Field(default_factory=list)
+
+
+class Talk(Part):
+    """A stretch of the recording that is no recipe, and why."""
+
+    start: float
+    end: float
+    reason: str
+
+
+class Source(Part):
+    """The transcript a draft was made from."""
+
+    file: str
+    sha256: str
+    start: float = 0.0
+    end: float = 0.0
+    cues: int = 0
+    timed: bool = True
+
+
+class RecipeDraft(Part):
+    """Every dish of one recording."""
+
+    format: str = FORMAT
+    source: Source
+    dishes: list[Dish] = Field(default_factory=list)
+    talk: list[Talk] = Field(default_factory=list)
+
+    def to_json(self) -> str:
+        """The draft as it stands in a file: UTF-8 JSON, two spaces an indent, a newline at the end."""
+        return self.model_dump_json(by_alias=True, indent=2) + "\n"
+
+    def to_dict(self) -> dict[str, Any]:
+        """The draft as plain values, with the file's own field names."""
+        return self.model_dump(mode="json", by_alias=True)

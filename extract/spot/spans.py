@@ -1,0 +1,104 @@
+"""What spotting finds in the words, each a frozen span of tokens (``end`` exclusive)."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+from typing import Literal
+
+HeatKind = Literal["oven", "hob", "oil", "internal", "other"]
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A number or a range as spoken or written: ``low == high`` for a single value."""
+
+    start: int
+    end: int
+    low: Fraction
+    high: Fraction
+    approximate: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """How much of a food the words say.
+
+    ``unit`` is canonical ("" for a plain count). ``low`` is None for words that give no amount ("some", "a
+    few", "a bit of"), which are kept because they mark their food as put in. ``size`` is (low, high, unit) of
+    one package or piece. ``each``: shared by several foods ("a teaspoon each of"). ``again``: the same as the
+    amount before ("the same weight again"); figures are None until the ledger resolves them. ``more``: a
+    further amount of a food already in ("another tablespoon"). ``slips``: the amounts that a correction on
+    camera replaced, in order.
+    """
+
+    start: int
+    end: int
+    low: Fraction | None
+    high: Fraction | None
+    unit: str = ""
+    approximate: bool = False
+    size: tuple[Fraction, Fraction, str] | None = None
+    each: bool = False
+    again: bool = False
+    more: bool = False
+    slips: tuple[Amount, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Duration:
+    """How long; figures are None for "overnight". ``unit`` is second, minute, hour or day."""
+
+    start: int
+    end: int
+    low: Fraction | None
+    high: Fraction | None
+    unit: str
+    text: str
+    approximate: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class HeatSetting:
+    """One setting of oven, hob, oil or core; a figure with ``unit`` degF, degC, gas_mark or "", or a level."""
+
+    start: int
+    end: int
+    kind: HeatKind
+    low: Fraction | None
+    high: Fraction | None
+    unit: str
+    level: str | None
+    text: str
+    fan: bool = False
+    equivalents: tuple[HeatSetting, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Food:
+    """A food as named. ``name`` is canonical; ``mended`` holds the words as heard where they were misheard.
+
+    ``known`` is false for a food found by its place in the sentence alone. ``head`` is the last word of the
+    name. ``state`` holds words such as "cooked", "dried"; ``preparation`` such as "finely chopped".
+    """
+
+    start: int
+    end: int
+    name: str
+    head: str
+    known: bool = True
+    mended: str = ""
+    state: str = ""
+    preparation: str = ""
+    kinds: frozenset[str] = field(default_factory=frozenset)
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A yield ("serves four to six", "makes 12 pancakes") or a batch factor ("I'm doubling this")."""
+
+    start: int
+    end: int
+    low: Fraction
+    high: Fraction
+    unit: str
