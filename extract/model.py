@@ -47,7 +47,8 @@ class Amount(Part):
     """How much: figures with a unit of the closed list in ``lexicons/units.tsv``, "" for a plain count.
 
     ``converted`` is the same amount worked out in another unit, ``basis`` saying from what; ``unscaled`` is the
-    amount as it was said, where scaling has changed the figures.
+    amount as it was said, where scaling has changed the figures. ``equivalents``: further measures of the same
+    amount where the words themselves give them, as in "225 g (8 oz)".
     """
 
     low: float
@@ -58,6 +59,7 @@ class Amount(Part):
     converted: Amount | None = None
     unscaled: Amount | None = None
     basis: str = ""
+    equivalents: list[Amount] = Field(default_factory=list)
 
 
 class Ingredient(Part):
@@ -82,6 +84,7 @@ class Portion(Part):
     millilitres: float | None = None
     grams: float | None = None
     said: list[Evidence] = Field(default_factory=list)
+    written: Written | None = None
 
 
 class Component(Part):
@@ -145,6 +148,7 @@ class Yield(Part):
     high: float
     unit: str = "servings"
     said: list[Evidence] = Field(default_factory=list)
+    written: Written | None = None
 
 
 class Batch(Part):
