@@ -11,6 +11,7 @@ from extract.transcript.raw import RawCue, split_lines
 _DOCUMENTS = (
     (re.compile(r"%PDF-"), "a PDF document"),
     (re.compile(r"\{\\rtf"), "a rich-text document"),
+    (re.compile(r"\s*\[Script Info\]", re.IGNORECASE), "a SubStation script, which is not read,"),
     (re.compile(r"\s*<(!doctype html|html)\b", re.IGNORECASE), "a web page"),
     (re.compile(r"\s*<\?xml|\s*<[A-Za-z][\w:.-]*(\s[^<>]*)?>"), "XML, but not timed text (TTML)"),
 )

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from extract.transcript.raw import RawCue
 
+MOST_WORDS = 60  # that captions show at a time: four lines with room to spare
 GAP_MS = 1000  # captions that stood empty for longer do not show old words again
 SHARE = 0.4  # of the neighbouring cues that must repeat words before a file counts as rolling
 
@@ -34,7 +35,7 @@ def _repeated(cues: Sequence[RawCue], shown: list[list[str]], at: int) -> int:
     if not lines or not after or (end is not None and cues[at].start - end > GAP_MS):
         return 0
     least = len(lines[-1].split())
-    for count in range(min(len(before), len(after)), least - 1, -1):
+    for count in range(min(len(before), len(after), MOST_WORDS), least - 1, -1):
         if before[len(before) - count :] == after[:count]:
             return count
     return 0

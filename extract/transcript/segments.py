@@ -41,7 +41,7 @@ def read_segments(text: str, name: str) -> list[RawCue]:
         raise CardwrightError(
             problem, path=name, line=error.lineno, remedy="save or export it again"
         ) from None
-    except (ValueError, RecursionError):
+    except (ValueError, ArithmeticError, RecursionError):
         problem = "this JSON holds what no transcript holds"
         raise CardwrightError(problem, path=name, line=1, remedy=REMEDY) from None
     rows, key = _rows(whole, name)
@@ -59,6 +59,9 @@ def _rows(whole: Any, name: str) -> tuple[list[dict[str, Any]], str]:
     """The list of segments and the key under which it stands ("" for a bare list)."""
     key = ""
     if isinstance(whole, dict):
+        if str(whole.get("format")).startswith("recipe-draft/"):
+            problem = "this is a recipe draft, not a transcript"
+            raise CardwrightError(problem, path=name, line=1, remedy="give the transcript it was made from")
         key = next((one for one in LISTS if isinstance(whole.get(one), list)), "")
         if not key:
             problem = f"this JSON object has no list of segments (looked for {', '.join(LISTS)})"
@@ -82,7 +85,7 @@ def _lines(text: str, key: str, count: int) -> list[int]:
                 at = _next_value(text, at)
                 places.append(at)
                 at = decoder.raw_decode(text, at)[1]
-        except (ValueError, RecursionError):
+        except (ValueError, ArithmeticError, RecursionError):
             continue
         return _line_numbers(text, places)
     return [1] * count

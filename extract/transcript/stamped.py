@@ -14,9 +14,9 @@ from extract.transcript.raw import RawCue, split_lines
 from extract.transcript.times import clock_time
 
 _TIME = r"\d{1,3}:\d{2}(?::\d{2})?(?:[.,]\d{1,3}|:\d{2})?"
-_RANGE = rf"(?P<start>{_TIME})(?:\s*(?:-->|-|–|—|to)\s*(?P<end>{_TIME}))?"
+_RANGE = rf"(?P<start>{_TIME})(?:\s*(?:-->|-|–|—|to|,)\s*(?P<end>{_TIME}))?"
 _STAMP = re.compile(
-    rf"\s*(?:[*_>-]+\s*)*(?P<name>[A-Z][\w.' ]{{0,30}}?:?\s+(?=[\[(\d]))?"
+    rf"[*_>\s-]*(?P<name>[A-Z][\w.' ]{{0,30}}?:?\s+(?=[\[(\d]))?"
     rf"(?:\[\s*{_RANGE}\s*\]|\(\s*{_RANGE.replace('<start>', '<start2>').replace('<end>', '<end2>')}\s*\)"
     rf"|{_RANGE.replace('<start>', '<start3>').replace('<end>', '<end3>')}(?=[\s:*_–—-]|$))"
     rf"[*_]*\s*(?:[-–—:|]+(?=\s|$))?\s*(?P<words>.*)"

@@ -10,7 +10,7 @@ import html
 import re
 
 from extract.transcript.raw import RawCue, split_lines
-from extract.transcript.timings import ARROW, cut_short, read_timing
+from extract.transcript.timings import ARROW, Timing, cut_short, read_timing
 
 _TIMES = re.compile(r"^[ \t]*\d[\d:.,]*[ \t]*-->", re.MULTILINE | re.ASCII)
 _TAG = re.compile(
@@ -32,14 +32,19 @@ def read_subrip(text: str, name: str) -> list[RawCue]:
     heads = [at for at, line in enumerate(lines) if ARROW in line]
     cues = []
     for at, following in zip(heads, [*heads[1:], len(lines)], strict=True):
-        start, end = read_timing(lines[at], at + 1, name)
-        body = lines[at + 1 : following]
-        if following < len(lines) and body and body[-1].strip().isdecimal():
+        timing = read_timing(lines[at], at + 1, name)
+        body = [_words_behind(timing), *lines[at + 1 : following]]
+        if following < len(lines) and body[-1].strip().isdecimal():
             body.pop()  # the number of the next cue
         words = html.unescape(_TAG.sub("", "\n".join(body)))
-        cues.append(RawCue(start, end, words, line=at + 1))
+        cues.append(RawCue(timing.start, timing.end, words, line=at + 1))
     _check_last(lines, heads[-1], name)
     return cues
+
+
+def _words_behind(timing: Timing) -> str:
+    """Words that stand on the line of times itself; coordinates ("X1:40 Y1:20") and settings are none."""
+    return "" if ":" in timing.rest.partition(" ")[0] else timing.rest
 
 
 def _check_last(lines: list[str], head: int, name: str) -> None:
@@ -47,7 +52,8 @@ def _check_last(lines: list[str], head: int, name: str) -> None:
     body = lines[head + 1 :]
     if not any(line.strip() for line in body) and len(body) < 2:
         raise cut_short(head + 1, name)
-    filled = [at for at, line in enumerate(lines) if line.strip()]
-    last, before = filled[-1], filled[-2] if len(filled) > 1 else 0
-    if lines[last].strip().isdecimal() and before > head and last - before > 1:
-        raise cut_short(last + 1, name)
+    last = max(at for at, line in enumerate(lines) if line.strip())
+    number, final = lines[head - 1].strip() if head else "", lines[last].strip()
+    if last > head and number.isdecimal() and final.isdecimal() and not lines[last - 1].strip():
+        if int(final) == int(number) + 1:
+            raise cut_short(last + 1, name)

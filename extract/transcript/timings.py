@@ -3,18 +3,28 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 
 from extract.errors import CardwrightError
 from extract.transcript.times import clock_time
 
 ARROW = "-->"
-_TIMING = re.compile(r"\s*([\d:.,]+)\s*-->\s*([\d:.,]+)(?:\s.*)?", re.ASCII)
+_TIMING = re.compile(r"\s*([\d:.,]+)\s*-->\s*([\d:.,]+)(?:\s(.*))?", re.ASCII)
 
 
-def read_timing(line: str, number: int, name: str) -> tuple[int, int]:
-    """Start and end in milliseconds of the timing line at ``number`` of file ``name``.
+@dataclass(frozen=True, slots=True)
+class Timing:
+    """Start and end in milliseconds, and what stands behind them on the line (settings, as a rule)."""
 
-    Raises CardwrightError where a time is missing or malformed, or the end lies before the start.
+    start: int
+    end: int
+    rest: str
+
+
+def read_timing(line: str, number: int, name: str) -> Timing:
+    """The timing line at ``number`` of file ``name``.
+
+    Raises CardwrightError where a time is missing or malformed.
     """
     found = _TIMING.fullmatch(line)
     start, end = (clock_time(found[1]), clock_time(found[2])) if found else (None, None)
@@ -24,7 +34,7 @@ def read_timing(line: str, number: int, name: str) -> tuple[int, int]:
         raise CardwrightError(
             problem, path=name, line=number, remedy="write it as 00:01:05.000 --> 00:01:09.500"
         )
-    return start, end
+    return Timing(start, end, (found[3] or "").strip() if found else "")
 
 
 def cut_short(number: int, name: str) -> CardwrightError:

@@ -11,7 +11,9 @@ from xml.parsers import expat
 from extract.errors import CardwrightError
 from extract.transcript.raw import RawCue
 
-_OPENING = re.compile(r"\s*(?:<\?xml[^>]*\?>\s*)?(?:<!--.*?-->\s*)*<(?:[\w.-]+:)?tt[\s>]", re.DOTALL)
+_OPENING = re.compile(
+    r"\s*(?:<\?xml[^>]*\?>\s*)?(?:<!--(?:(?!-->).)*-->\s*)*<(?:[\w.-]+:)?tt[\s>]", re.DOTALL
+)
 _DECLARATION = re.compile(r"^\s*<\?xml[^>]*\?>")
 # TTML2 section 12.3.1: clock-time with a fraction or frames, and offset-time with a metric.
 _CLOCK = re.compile(r"(\d{2,}):(\d{2}):(\d{2})(?:\.(\d+)|:(\d{2,})(?:\.\d+)?)?", re.ASCII)
@@ -212,8 +214,9 @@ def read_time(text: str, rates: Rates) -> Fraction | None:
     clock = _CLOCK.fullmatch(text)
     if clock:
         hours, minutes, seconds = (int(part) for part in clock.groups()[:3])
-        if minutes > 59 or seconds > 59:
+        if minutes > 59 or seconds > 60:
             return None
+        seconds = min(seconds, 59)  # 60 is for a leap second and read as 59
         part = Fraction(f"0.{clock[4]}") if clock[4] else Fraction(int(clock[5] or 0)) / rates.frames
         return hours * 3600 + minutes * 60 + seconds + part
     offset = _OFFSET.fullmatch(text)

@@ -63,11 +63,11 @@ def _payload_end(lines: list[str], at: int) -> int:
 
 
 def _cue(lines: list[str], at: int, stop: int, name: str) -> RawCue:
-    start, end = read_timing(lines[at], at + 1, name)
+    timing = read_timing(lines[at], at + 1, name)
     payload = "\n".join(lines[at + 1 : stop])
     voices = {html.unescape(voice).strip() for voice in _VOICE.findall(payload)}
     speaker = voices.pop() if len(voices) == 1 else ""
-    return RawCue(start, end, plain_words(payload), speaker, at + 1)
+    return RawCue(timing.start, timing.end, plain_words(payload), speaker, at + 1)
 
 
 def plain_words(payload: str) -> str:

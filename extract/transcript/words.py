@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections import Counter
 from collections.abc import Iterable
 from functools import cache
@@ -12,7 +11,7 @@ from extract.lexicon import read_lexicon
 
 # All capitals ("HOST:"), or up to three capitalised words or a number after one ("Ana Brook:", "Speaker 2:").
 _LABEL = re.compile(
-    r"\s*(?:[-–—>*_]+\s*)*"
+    r"[-–—>*_\s]*"
     r"(?P<name>[A-Z][A-Z0-9 .'&/-]{0,30}[A-Z0-9]|[A-Z]\w*[.']?(?: [A-Z0-9][\w.']*){0,2})"
     r"[*_]*:[*_]*(?=\s|$)"
 )
@@ -67,7 +66,7 @@ def take_label(text: str, names: frozenset[str]) -> tuple[str, str]:
 
 def spoken(text: str) -> str:
     """``text`` without music, sounds and dashes before a speaker, one line still a line."""
-    text = unicodedata.normalize("NFC", _INVISIBLE.sub("", text))
+    text = _INVISIBLE.sub("", text)
     text = _SUNG.sub(" ", text)
     text = _BRACKETS.sub(lambda found: _unless_sound(found, bracketed=True), text)
     text = _PARENTHESES.sub(lambda found: _unless_sound(found, bracketed=False), text)

@@ -1,0 +1,1 @@
+"""The commands of the program, one module each, imported only when called."""

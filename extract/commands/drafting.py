@@ -1,0 +1,145 @@
+"""The work behind ``cardwright draft``: which files, one after another, what came of each."""
+
+from __future__ import annotations
+
+import sys
+from collections import Counter
+from collections.abc import Sequence
+from dataclasses import dataclass
+from mimetypes import guess_type
+from pathlib import Path
+
+import click
+
+from extract.commands.progress import Progress
+from extract.errors import CardwrightError
+from extract.transcript import Transcript, read_transcript
+
+STDIN = "-"
+OURS = (".draft.json", ".written.json", ".ledger.txt")
+NOT_TEXT = ("video/", "audio/", "image/", "font/")
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """One transcript to draft; ``path`` is None for standard input, ``name`` begins its files' names."""
+
+    path: Path | None
+    name: str
+
+
+def find_sources(files: Sequence[str]) -> list[Source]:
+    """The transcripts named by ``files``, each once, folders opened (their own files, not their folders').
+
+    Raises CardwrightError where a folder holds no file to read.
+    """
+    found: dict[Path | None, Source] = {}
+    for text in files:
+        path = Path(text)
+        if text == STDIN:
+            found.setdefault(None, Source(None, "stdin"))
+        elif path.is_dir():
+            inside = _in_folder(path)
+            if not inside:
+                problem = "no transcript in this folder"
+                raise CardwrightError(problem, path=path)
+            for one in inside:
+                found.setdefault(one.resolve(), Source(one, one.stem))
+        else:
+            found.setdefault(path.resolve(), Source(path, path.stem))
+    return list(found.values())
+
+
+def _in_folder(folder: Path) -> list[Path]:
+    """The files of ``folder`` that may be transcripts: no recordings, nothing hidden or of our own."""
+    inside = []
+    for path in sorted(folder.iterdir()):
+        kind = guess_type(path.name)[0] or ""
+        page = path.suffix == ".md" and path.with_name(f"{path.stem}.draft.json").exists()
+        other = path.name.startswith(".") or path.name.endswith(OURS) or kind.startswith(NOT_TEXT)
+        if path.is_file() and not page and not other:
+            inside.append(path)
+    return inside
+
+
+class Batch:
+    """Drafts sources one after another and keeps account of what failed and what was kept."""
+
+    def __init__(self, sources: Sequence[Source], out: Path | None, *, ledger: bool, replace: bool) -> None:
+        self.sources = sources
+        self.out = out
+        self.ledger = ledger
+        self.replace = replace
+        self.failed: list[str] = []
+        self.names = Counter(source.name for source in sources)
+
+    def run(self) -> bool:
+        """Draft every source; whether all went well. A person watching sees how far it has come."""
+        with Progress(len(self.sources)) as progress:
+            for source in self.sources:
+                note = self._one(source)
+                progress.advance(note)
+        if len(self.sources) > 1 and self.failed:
+            click.echo(f"{len(self.failed)} of {len(self.sources)} transcripts were not drafted:", err=True)
+        for line in self.failed:
+            click.echo(f"Error: {line}", err=True)
+        return not self.failed
+
+    def _one(self, source: Source) -> str:
+        """Draft one source, and say what was done; a fault in it is noted, and the others go on."""
+        try:
+            if self.out is not None:
+                return self._write(source, self.out)
+            self._print(_read(source))
+        except CardwrightError as error:
+            self.failed.append(str(error))
+        except Exception as error:
+            if len(self.sources) == 1:
+                raise
+            place = source.path or "standard input"
+            self.failed.append(f"{place}: a fault in this program, please report it: {error!r}")
+        return ""
+
+    def _print(self, transcript: Transcript) -> None:
+        if self.ledger:
+            from extract.reconcile import ledger_text
+
+            click.echo(ledger_text(transcript), nl=False)
+            return
+        from extract.pipeline import draft_transcript
+        from extract.publish.markdown import page
+
+        click.echo(page(draft_transcript(transcript)), nl=False)
+
+    def _write(self, source: Source, folder: Path) -> str:
+        from extract.commands.outputs import Outputs
+
+        if self.names[source.name] > 1:
+            problem = f"several transcripts would be written as {source.name}.draft.json"
+            raise CardwrightError(problem, path=source.path, remedy="draft them into different folders")
+        outputs = Outputs(folder, source.name, source.path)
+        kept = None if self.replace else outputs.changed_by_hand()
+        if kept is not None:
+            return f"kept {kept}: changed since it was written (--replace writes over it)"
+        transcript = _read(source)
+        from extract.pipeline import draft_transcript
+        from extract.publish.markdown import page
+
+        drafted = draft_transcript(transcript)
+        outputs.write(drafted, page(drafted), self._ledger_of(transcript))
+        return f"wrote {outputs.draft} and {outputs.page.name}"
+
+    def _ledger_of(self, transcript: Transcript) -> str | None:
+        if not self.ledger:
+            return None
+        from extract.reconcile import ledger_text
+
+        return ledger_text(transcript)
+
+
+def _read(source: Source) -> Transcript:
+    if source.path is not None:
+        return read_transcript(source.path)
+    from extract.transcript.reading import LIMIT
+
+    return read_transcript(None, sys.stdin.buffer.read(LIMIT + 1), "standard input")
