@@ -80,6 +80,7 @@ class Food:
 
     ``known`` is false for a food found by its place in the sentence alone. ``head`` is the last word of the
     name. ``state`` holds words such as "cooked", "dried"; ``preparation`` such as "finely chopped".
+    ``plural``: the cook named it in the plural ("carrots"); ``name`` itself is singular where that is natural.
     """
 
     start: int
@@ -91,6 +92,7 @@ class Food:
     state: str = ""
     preparation: str = ""
     kinds: frozenset[str] = field(default_factory=frozenset)
+    plural: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -102,3 +104,23 @@ class Count:
     low: Fraction
     high: Fraction
     unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A share of something made: "half of that dressing", "the rest", "reserve a third of it".
+
+    ``fraction`` is exact, or "rest", "some", "all" as said. ``of`` is the head noun of what is shared, "" for a
+    pronoun or nothing at all. ``measure`` is set where the share is an amount ("a cup of the stock").
+    ``kept``: put by for later; ``gone``: leaves the dish (into the freezer, a jar, tomorrow's breakfast).
+    ``other``: "the other half".
+    """
+
+    start: int
+    end: int
+    fraction: Fraction | Literal["rest", "some", "all"]
+    of: str = ""
+    kept: bool = False
+    gone: bool = False
+    other: bool = False
+    into: str = ""

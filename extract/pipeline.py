@@ -1,0 +1,24 @@
+"""The way through, from a transcript to a draft: each stage takes the value of the one before."""
+
+from __future__ import annotations
+
+from extract.draft.assemble import assemble
+from extract.language import Speech, load_model, read_speech
+from extract.model import RecipeDraft
+from extract.reconcile.kitchen import reconcile
+from extract.segment.dishes import segment
+from extract.spot.spotted import spot
+from extract.transcript import Transcript
+
+
+def draft_transcript(transcript: Transcript) -> RecipeDraft:
+    """The recipe draft of every dish in the transcript."""
+    return draft_speech(read_speech(transcript, load_model()))
+
+
+def draft_speech(speech: Speech) -> RecipeDraft:
+    """The recipe draft of a talk that has been parsed already."""
+    spotted = spot(speech)
+    segments = segment(spotted)
+    kitchens = reconcile(spotted, segments)
+    return assemble(spotted, segments, kitchens)

@@ -1,0 +1,130 @@
+"""From many mentions to the lines of an ingredient list: one line a food and a use.
+
+A food named again for the same use is the same line; put in again with an amount of its own it is another.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+
+from extract.reconcile.uses import Use
+from extract.spot.food_names import kinds_of, same_food
+from extract.spot.spans import Amount, Food
+
+THRESHOLD = 1.5
+OPTIONAL_CUES = frozenset({"if you like"})
+LATER_REACH = 400
+
+
+@dataclass
+class Line:
+    """One line as it grows while the talk is read. ``amount`` has no figures until some are said."""
+
+    name: str
+    uses: list[Use]
+    amount: Amount | None = None
+    alternatives: list[str] = field(default_factory=list)
+    component: str = ""
+    optional: bool = False
+    at: int = 0
+
+    @property
+    def put_in(self) -> bool:
+        """Whether some mention has put it in already, rather than named it among what is needed."""
+        return any(u.put_in for u in self.uses)
+
+    @property
+    def score(self) -> float:
+        """The evidence that this is an ingredient: the best mention, and a little for every further one."""
+        scores = sorted((u.score for u in self.uses), reverse=True)
+        return scores[0] + sum(0.25 * max(0.0, min(s, 2.0)) for s in scores[1:4])
+
+    @property
+    def measured(self) -> bool:
+        """Whether an amount in figures was said."""
+        return self.amount is not None and self.amount.low is not None
+
+    @property
+    def food(self) -> Food:
+        """The food as first named."""
+        return self.uses[0].mention.food
+
+
+def build_lines(uses: Sequence[Use]) -> list[Line]:
+    """The lines of one dish in order of use, talk left out."""
+    lines: list[Line] = []
+    for use in uses:
+        line = _same_use(lines, use)
+        if line is None:
+            lines.append(_new_line(use))
+        else:
+            _join(line, use)
+    kept = [line for line in lines if line.score >= THRESHOLD and not _only_named(line)]
+    for line in kept:
+        line.optional = not line.put_in and all(u.cues & OPTIONAL_CUES for u in line.uses)
+    return kept
+
+
+def _new_line(use: Use) -> Line:
+    mention = use.mention
+    return Line(mention.food.name, [use], mention.amount, at=mention.start)
+
+
+def _same_use(lines: Iterable[Line], use: Use) -> Line | None:
+    """The line this mention belongs to, or None where it begins one of its own."""
+    same = [line for line in lines if same_thing(line.name, use.mention.food.name)]
+    if not same:
+        return None
+    amount = use.mention.amount
+    if amount is None or amount.low is None:
+        return same[-1]
+    for line in reversed(same):
+        if not line.measured:
+            return line
+        if line.amount is not None and _equal(line.amount, amount) and not (line.put_in and use.put_in):
+            return line
+    return None
+
+
+def _equal(one: Amount, other: Amount) -> bool:
+    return (one.low, one.high, one.unit) == (other.low, other.high, other.unit)
+
+
+def same_thing(one: str, other: str) -> bool:
+    """Whether two names can stand for one thing in one dish: synonyms, or a head noun for the whole name."""
+    if same_food(one, other):
+        return True
+    first, second = one.split(), other.split()
+    return first[-1:] == second[-1:] and 1 in (len(first), len(second))
+
+
+def _join(line: Line, use: Use) -> None:
+    """A further mention of the same use: it may bring the amount, a longer name, more evidence."""
+    line.uses.append(use)
+    amount, name = use.mention.amount, use.mention.food.name
+    if amount is not None and (line.amount is None or (line.amount.low is None and amount.low is not None)):
+        line.amount = amount
+    if len(name.split()) > len(line.name.split()):
+        line.name = name
+
+
+def _only_named(line: Line) -> bool:
+    """Dishes and made things are not lines unless they are measured out."""
+    kinds = kinds_of(line.name)
+    return bool(kinds & {"dish", "made"}) and not (line.measured and line.amount and line.amount.unit)
+
+
+def resolve_again(uses: Sequence[Use]) -> list[Use]:
+    """ "The same weight again": such an amount takes the figures of the one before it."""
+    last: Amount | None = None
+    resolved = []
+    for use in uses:
+        amount = use.mention.amount
+        if amount is not None and amount.again and last is not None:
+            amount = replace(amount, low=last.low, high=last.high, unit=last.unit)
+            use = replace(use, mention=replace(use.mention, amount=amount))
+        if amount is not None and amount.low is not None and amount.unit:
+            last = amount
+        resolved.append(use)
+    return resolved

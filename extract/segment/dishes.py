@@ -1,0 +1,153 @@
+"""Cutting a show into its dishes and the talk around them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from extract.segment.announced import announced_count
+from extract.segment.cues import Sentence, cue_sentences
+from extract.segment.visits import find_visits
+from extract.spot.spotted import Spotted
+
+# A boundary must be argued for: an opener alone ("next thing is the sauce") opens no dish in a one-dish video.
+THRESHOLD = 5.0
+ANNOUNCED_THRESHOLD = 2.0
+LOOK_BACK = 10
+MINIMUM_FOODS = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Tokens ``start`` to ``end`` (exclusive) of the talk: a dish, or what is left out and why."""
+
+    start: int
+    end: int
+    reason: str = ""
+    visits: tuple[tuple[int, int], ...] = ()
+
+    def holds(self, token: int) -> bool:
+        """Whether ``token`` belongs to the stretch and to no visit inside it."""
+        return self.start <= token < self.end and not any(a <= token < b for a, b in self.visits)
+
+
+@dataclass(frozen=True, slots=True)
+class Segments:
+    """A show in order: its dishes, and the talk that is no recipe."""
+
+    dishes: tuple[Stretch, ...]
+    talk: tuple[Stretch, ...]
+    sentences: tuple[Sentence, ...]
+
+
+def segment(spotted: Spotted) -> Segments:
+    """Cut the talk into dishes; greetings, teasers, visits and sign-offs become ``talk`` with the reason."""
+    sentences = cue_sentences(spotted.speech.doc)
+    if not sentences:
+        return Segments((), (), ())
+    kitchen = [_kitchen_weight(spotted, s) for s in sentences]
+    visits = find_visits(sentences, kitchen)
+    visiting = {i for a, b in visits for i in range(a, b + 1)}
+    usable = [i for i in range(len(sentences)) if i not in visiting]
+    bounds = _boundaries(spotted, sentences, usable)
+    first, last = _kitchen_ends(sentences, kitchen, usable)
+    edges = [first, *[b for b in bounds if first < b <= last], last + 1]
+    spans = [(sentences[a].start, sentences[b - 1].end) for a, b in zip(edges, edges[1:], strict=False)]
+    gone = tuple((sentences[a].start, sentences[b].end) for a, b in visits)
+    dishes = tuple(_trim(Stretch(a, b), gone) for a, b in spans)
+    talk = [Stretch(a, b, "visit") for a, b in gone]
+    if first > 0:
+        talk.append(Stretch(0, sentences[first].start, "opening"))
+    if last + 1 < len(sentences):
+        talk.append(Stretch(sentences[last + 1].start, sentences[-1].end, "sign-off"))
+    return Segments(dishes, tuple(sorted(talk, key=lambda t: t.start)), sentences)
+
+
+def _trim(dish: Stretch, visits: Sequence[tuple[int, int]]) -> Stretch:
+    """Visits at a dish's edge are cut off; those in the middle of it are holes in it."""
+    start, end = dish.start, dish.end
+    inner = []
+    for a, b in visits:
+        if a <= start < b:
+            start = b
+        elif a < end <= b:
+            end = a
+        elif start < a and b < end:
+            inner.append((a, b))
+    return Stretch(start, end, visits=tuple(inner))
+
+
+def _kitchen_weight(spotted: Spotted, sentence: Sentence) -> int:
+    return sum(
+        1
+        for span in (*spotted.kitchen_amounts, *spotted.heats)
+        if sentence.start <= span.start < sentence.end
+    )
+
+
+def _kitchen_ends(
+    sentences: Sequence[Sentence], kitchen: Sequence[int], usable: Sequence[int]
+) -> tuple[int, int]:
+    """The first and last sentence of the cooking: greetings before it and the sign-off after it are talk."""
+    last = usable[-1] if usable else len(sentences) - 1
+    tail = [i for i in usable if sentences[i].weight("sign-off") >= 1.5]
+    busy = [i for i in usable if kitchen[i] or sentences[i].weight("cooking")]
+    if tail and busy:
+        after = [i for i in tail if i > busy[-1]]
+        if after:
+            last = max(after[0] - 1, busy[-1])
+    return (usable[0] if usable else 0), last
+
+
+def _boundaries(spotted: Spotted, sentences: Sequence[Sentence], usable: Sequence[int]) -> list[int]:
+    """The sentences at which a further dish begins."""
+    announced = announced_count(sentences)
+    scored = [
+        (score, i)
+        for place, i in enumerate(usable)
+        if (score := _boundary_score(spotted, sentences, usable, place)) >= ANNOUNCED_THRESHOLD
+    ]
+    threshold = ANNOUNCED_THRESHOLD if announced > 1 else THRESHOLD
+    limit = announced - 1 if announced > 1 else len(scored)
+    chosen: list[int] = []
+    for score, i in sorted(scored, key=lambda pair: (-pair[0], pair[1])):
+        if score < threshold or len(chosen) >= limit:
+            break
+        if _stands_alone(spotted, sentences, [*chosen, i]):
+            chosen.append(i)
+    return sorted(chosen)
+
+
+def _boundary_score(
+    spotted: Spotted, sentences: Sequence[Sentence], usable: Sequence[int], place: int
+) -> float:
+    """How much speaks for a dish beginning at ``usable[place]``: an opener, and an end to what went before."""
+    here = sentences[usable[place]]
+    opener = here.weight("opener")
+    if opener < 1:
+        return 0.0
+    if place + 1 < len(usable):
+        opener += 0.3 * sentences[usable[place + 1]].weight("opener")
+    before = [sentences[i] for i in usable[max(0, place - LOOK_BACK) : place]]
+    closer = max((s.weight("closer") for s in before), default=0.0)
+    tasting = sum(min(1.0, s.weight("tasting")) for s in before)
+    return opener + closer + min(tasting, 2.5) + _fresh_start(spotted, here.start)
+
+
+def _fresh_start(spotted: Spotted, token: int) -> float:
+    """From -1 to 2: foods measured anew just after ``token`` although they went in before, or not at all."""
+    after = [s for s in spotted.measured if token <= s.start][:8]
+    before = {s.name for s in spotted.measured if s.start < token}
+    if len(after) < MINIMUM_FOODS or len(before) < MINIMUM_FOODS:
+        return -1.0
+    anew = sum(1 for s in after if s.name in before)
+    return min(2.0, 0.7 * anew)
+
+
+def _stands_alone(spotted: Spotted, sentences: Sequence[Sentence], bounds: list[int]) -> bool:
+    """Every dish so cut names at least a few foods."""
+    cuts = [0, *(sentences[b].start for b in sorted(bounds)), len(spotted.speech.doc)]
+    return all(
+        len({f.name for f in spotted.foods if a <= f.start < b}) >= MINIMUM_FOODS
+        for a, b in zip(cuts, cuts[1:], strict=False)
+    )

@@ -1,0 +1,70 @@
+"""Where the show leaves the kitchen: visits to producers, full of figures that are no recipe.
+
+A two-state Viterbi pass over the sentences: each is scored for the kitchen or for a visit by its cues and by
+what was spotted in it; changing state costs much, less where the words announce it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from extract.segment.cues import Sentence
+
+CHANGE_COST = 7.0
+QUESTION_WEIGHT = 0.8
+KITCHEN_AMOUNT_WEIGHT = 1.5
+MINIMUM_SENTENCES = 5
+
+
+def find_visits(sentences: Sequence[Sentence], kitchen: Sequence[int]) -> list[tuple[int, int]]:
+    """Runs of sentences [first, last] that are visits.
+
+    ``kitchen[i]`` counts the kitchen measures, heats and the like spotted in sentence ``i``.
+    """
+    if len(sentences) < MINIMUM_SENTENCES:
+        return []
+    states = _best_states([_visit_score(s, k) for s, k in zip(sentences, kitchen, strict=True)], sentences)
+    runs, first = [], None
+    for i, visiting in enumerate([*states, False]):
+        if visiting and first is None:
+            first = i
+        elif not visiting and first is not None:
+            runs.append((first, i - 1))
+            first = None
+    return [(a, b) for a, b in runs if b - a + 1 >= MINIMUM_SENTENCES]
+
+
+def _visit_score(sentence: Sentence, kitchen: int) -> float:
+    """Positive where a sentence sounds like a visit, negative where it sounds like cooking."""
+    score = min(sentence.weight("visit"), 2.5) - sentence.weight("cooking")
+    if sentence.question:
+        score += QUESTION_WEIGHT
+    return score - KITCHEN_AMOUNT_WEIGHT * min(kitchen, 2)
+
+
+def _best_states(scores: list[float], sentences: Sequence[Sentence]) -> list[bool]:
+    """Viterbi over (kitchen, visit); leaving needs an announcement, so its cost is cut only by one."""
+    kitchen, visit = 0.0, -CHANGE_COST
+    back: list[tuple[bool, bool]] = []
+    for i, score in enumerate(scores):
+        leave = CHANGE_COST - _near(sentences, i, "visit-in")
+        come_back = max(1.0, CHANGE_COST - 4 - _near(sentences, i, "visit-out"))
+        to_visit = kitchen - leave
+        to_kitchen = visit - come_back
+        from_visit_v, from_visit_k = visit >= to_visit, to_kitchen > kitchen
+        visit = max(visit, to_visit) + score
+        kitchen = max(kitchen, to_kitchen)
+        back.append((from_visit_k, from_visit_v))
+    state = visit > kitchen
+    states = []
+    for came_k, came_v in reversed(back):
+        states.append(state)
+        state = came_v if state else came_k
+    return states[::-1]
+
+
+def _near(sentences: Sequence[Sentence], i: int, cue: str) -> float:
+    """The cue's weight in the sentence before the change or at it: announcements come just ahead."""
+    here = sentences[i].weight(cue)
+    before = sentences[i - 1].weight(cue) if i else 0.0
+    return max(here, before)

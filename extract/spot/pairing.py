@@ -1,0 +1,192 @@
+"""Which amount belongs to which food.
+
+Every amount may stand before its food ("two cups of flour") or after it ("the flour, that's two cups"); each
+possible pair has a cost, the words between decide it, and the cheapest pairs win.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import TYPE_CHECKING
+
+from extract.lexicon import read_lexicon
+from extract.spot.spans import Amount, Food
+
+if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
+FORWARD_REACH = 9
+BACKWARD_REACH = 9
+COUNT_REACH = 4
+SHARED_REACH = 6
+IMPOSSIBLE = 99.0
+LIMIT = 4.0
+
+
+@dataclass(frozen=True, slots=True)
+class Mention:
+    """A food as it is named once, with the amount that its own words give it."""
+
+    food: Food
+    amount: Amount | None = None
+
+    @property
+    def start(self) -> int:
+        """The first token of the food or of its amount, whichever comes first."""
+        return min(self.food.start, self.amount.start) if self.amount else self.food.start
+
+    @property
+    def end(self) -> int:
+        """One past the last token of the food or of its amount."""
+        return max(self.food.end, self.amount.end) if self.amount else self.food.end
+
+
+@cache
+def link_words() -> dict[str, dict[str, float]]:
+    """What each word costs between an amount and a food, by direction ("forward", "backward")."""
+    table: dict[str, dict[str, float]] = {"forward": {}, "backward": {}}
+    for row in read_lexicon("link_words", columns=("word", "direction", "cost")):
+        table[row["direction"]][row["word"]] = float(row["cost"])
+    return table
+
+
+def pair(doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount]) -> tuple[Mention, ...]:
+    """Each food once, in order, with the amount that fits it best, or none.
+
+    A food inside an amount's own words ("a clove") is that amount's unit, not a food, and is left out.
+    """
+    foods = [f for f in foods if not any(a.start <= f.start and f.end <= a.end for a in amounts)]
+    owners: dict[int, Amount] = {}
+    used: set[int] = set()
+    options = sorted(_options(doc, foods, amounts))
+    for _cost, amount_at, food_at in options:
+        if amount_at in used or food_at in owners:
+            continue
+        used.add(amount_at)
+        owners[food_at] = amounts[amount_at]
+        if amounts[amount_at].each:
+            for other in _sharers(doc, foods, food_at):
+                owners.setdefault(other, amounts[amount_at])
+    return tuple(_mention(food, owners.get(i)) for i, food in enumerate(foods))
+
+
+def _mention(food: Food, amount: Amount | None) -> Mention:
+    """A count of something whose name ends in a unit is that unit: "five garlic cloves" is five cloves."""
+    if amount is not None and amount.unit == "" and amount.low is not None:
+        unit = _counted_as().get(food.head)
+        if unit:
+            return Mention(food, replace(amount, unit=unit))
+    return Mention(food, amount)
+
+
+@cache
+def _counted_as() -> dict[str, str]:
+    return {r["head"]: r["unit"] for r in read_lexicon("counted_as", columns=("head", "unit"))}
+
+
+def _options(doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount]) -> Iterator[tuple[float, int, int]]:
+    """(cost, amount, food) of every pair that the words allow."""
+    for i, amount in enumerate(amounts):
+        for j, food in enumerate(foods):
+            if food.start >= amount.end + FORWARD_REACH:
+                break
+            if food.end + BACKWARD_REACH <= amount.start:
+                continue
+            cost = _cost(doc, foods, amounts, i, j)
+            if cost < LIMIT:
+                yield (cost, i, j)
+
+
+def _cost(doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount], i: int, j: int) -> float:
+    amount, food = amounts[i], foods[j]
+    if food.start >= amount.end:
+        if _crosses(foods, amounts, amount.end, food.start):
+            return IMPOSSIBLE
+        return _forward_cost(doc, amount, food)
+    if food.start >= amount.start:
+        return 0.0 if food.end > amount.end else IMPOSSIBLE
+    if _crosses(foods, amounts, food.end, amount.start):
+        return IMPOSSIBLE
+    return _backward_cost(doc, amount, food)
+
+
+def _crosses(foods: Sequence[Food], amounts: Sequence[Amount], start: int, end: int) -> bool:
+    """Whether another food or another figure stands between."""
+    return any(start <= f.start < end for f in foods) or any(
+        start <= a.start < end and a.low is not None for a in amounts
+    )
+
+
+def _forward_cost(doc: Doc, amount: Amount, food: Food) -> float:
+    gap = doc[amount.end : food.start]
+    reach = COUNT_REACH if amount.unit == "" else FORWARD_REACH
+    if len(gap) > reach:
+        return IMPOSSIBLE
+    costs = link_words()["forward"]
+    total = 0.0
+    for token in gap:
+        total += costs.get(token.lower_, _shape_cost(token.pos_, token.tag_, bare=amount.unit == ""))
+        if total >= LIMIT:
+            return IMPOSSIBLE
+    return total
+
+
+def _shape_cost(pos: str, tag: str, *, bare: bool) -> float:
+    """What a word outside the lexicon costs before the food it may describe, by its part of speech."""
+    if pos in {"ADJ", "ADV"} or tag in {"VBN", "VBG", "VBD"}:
+        return 0.4
+    if pos in {"NOUN", "PROPN"}:
+        return 1.2 if bare else 0.8
+    if pos in {"PUNCT", "SYM"}:
+        return 2.0 if bare else 1.2
+    return IMPOSSIBLE
+
+
+def _backward_cost(doc: Doc, amount: Amount, food: Food) -> float:
+    if amount.low is None:
+        return IMPOSSIBLE
+    gap = doc[food.end : amount.start]
+    costs = link_words()["backward"]
+    total = 0.6 if amount.unit else 1.8
+    if amount.unit == "" and not _counts_them(doc, amount):
+        total += 1.2
+    for token in gap:
+        total += costs.get(token.lower_, 1.5 if token.pos_ not in {"VERB"} else 2.5)
+        if total >= LIMIT:
+            return IMPOSSIBLE
+    if _takes_own_food(doc, amount):
+        total += 2.5
+    return total
+
+
+def _counts_them(doc: Doc, amount: Amount) -> bool:
+    """ "Eggs. Three of them": the figure counts what was just named."""
+    return doc[amount.end : amount.end + 2].text.lower() in {"of them", "of those", "of these"}
+
+
+def _takes_own_food(doc: Doc, amount: Amount) -> bool:
+    """An amount followed by "of" (not "of them") calls for a food of its own."""
+    after = doc[amount.end : amount.end + 2].text.lower()
+    ends_in_of = amount.end > amount.start and doc[amount.end - 1].lower_ == "of"
+    return (ends_in_of or after.startswith("of ")) and after not in {
+        "of them",
+        "of those",
+        "of these",
+        "of it",
+        "of that",
+    }
+
+
+def _sharers(doc: Doc, foods: Sequence[Food], first: int) -> Iterator[int]:
+    """The foods after ``first`` in one list with it: "a teaspoon each of cumin, coriander and turmeric"."""
+    for j in range(first + 1, len(foods)):
+        gap = doc[foods[j - 1].end : foods[j].start]
+        if len(gap) > SHARED_REACH or any(t.pos_ in {"VERB", "PRON", "NUM"} and t.tag_ != "VBN" for t in gap):
+            return
+        if not any(t.lower_ in {"and", ",", "&", "or"} for t in gap):
+            return
+        yield j
+        if any(t.lower_ == "and" for t in gap):
+            return

@@ -1,0 +1,65 @@
+"""Everything spotted in one talk, as one value that the later stages read."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+
+from extract.language import Speech
+from extract.lexicon import read_lexicon
+from extract.spot.pairing import Mention, pair
+from extract.spot.spans import Amount, Count, Duration, Food, HeatSetting
+
+
+@dataclass(frozen=True)
+class Spotted:
+    """The foods, amounts, heats and times of a talk, each a span of tokens, in order."""
+
+    speech: Speech
+    foods: tuple[Food, ...]
+    amounts: tuple[Amount, ...]
+    durations: tuple[Duration, ...]
+    heats: tuple[HeatSetting, ...]
+    yields: tuple[Count, ...]
+    batches: tuple[Count, ...]
+
+    @cached_property
+    def mentions(self) -> tuple[Mention, ...]:
+        """Each food with the amount that its words give it."""
+        return pair(self.speech.doc, self.foods, self.amounts)
+
+    @cached_property
+    def measured(self) -> tuple[Food, ...]:
+        """Foods given an amount in figures."""
+        return tuple(m.food for m in self.mentions if m.amount is not None and m.amount.low is not None)
+
+    @cached_property
+    def kitchen_amounts(self) -> tuple[Amount, ...]:
+        """Amounts in a spoon, a cup or another measure that only kitchens use."""
+        kitchen = {r["unit"] for r in read_lexicon("kitchen_units", columns=("unit",))}
+        return tuple(a for a in self.amounts if a.low is not None and a.unit in kitchen)
+
+
+def spot(speech: Speech) -> Spotted:
+    """Find every amount, food, heat, time and yield in the talk."""
+    from extract.spot.amounts import find_amounts
+    try:
+        from extract.spot.counts import find_counts
+    except ImportError:
+        find_counts = lambda d: ([], [])
+    from extract.spot.durations import find_durations
+    from extract.spot.foods import find_foods
+    from extract.spot.heat import find_heat
+
+    doc = speech.doc
+    amounts = find_amounts(doc)
+    yields, batches = find_counts(doc)
+    return Spotted(
+        speech,
+        tuple(find_foods(doc, amounts)),
+        tuple(amounts),
+        tuple(find_durations(doc)),
+        tuple(find_heat(doc)),
+        tuple(yields),
+        tuple(batches),
+    )
