@@ -1,0 +1,213 @@
+"""Names of foods: which food a name means, what kind of food it is, and when two names mean one food.
+
+Needs nothing but the lexicons, so that a written recipe can be read, a caution found or a density looked up
+without the language model.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import cache, lru_cache
+
+from extract.lexicon import read_lexicon
+
+_WORD = re.compile(r"[a-z0-9&]+")
+_POSSESSIVE = re.compile(r"['’]s?\b")
+
+
+@dataclass(frozen=True, slots=True)
+class FoodEntry:
+    """One food of the lexicon: its name, its kinds (the first is what it mainly is) and its sense.
+
+    ``sense`` is "" or says which place in the sentence the word needs to be a food (lexicons/foods.tsv).
+    """
+
+    name: str
+    kinds: frozenset[str]
+    main: str
+    sense: str = ""
+
+
+@dataclass(slots=True)
+class Branch:
+    """A node of the tree of names, keyed by singular words; ``plural`` is a food in the plural only."""
+
+    entry: FoodEntry | None = None
+    plural: FoodEntry | None = None
+    next: dict[str, Branch] = field(default_factory=dict)
+
+    def food(self, *, plural: bool) -> FoodEntry | None:
+        """The food named here, by a last word that is ``plural`` or not."""
+        return self.plural if plural and self.plural else self.entry
+
+
+@cache
+def food_words(role: str) -> dict[str, str]:
+    """The words that play ``role`` around a food's name, with their values (lexicons/food_words.tsv)."""
+    rows = read_lexicon("food_words", columns=("word", "role", "value"))
+    return {row["word"]: row["value"] for row in rows if row["role"] == role}
+
+
+@lru_cache(maxsize=20_000)
+def word_key(word: str) -> str:
+    """``word`` as names are compared: lower case, no accents, one spelling, singular by rule."""
+    plain = unicodedata.normalize("NFKD", word.lower())
+    plain = "".join(letter for letter in plain if not unicodedata.combining(letter))
+    plain = food_words("plural").get(plain) or _singular(plain)
+    return food_words("spelling").get(plain, plain)
+
+
+def _singular(word: str) -> str:
+    if len(word) < 4 or not word.endswith("s") or word.endswith(("ss", "us", "is")):
+        return word
+    if word.endswith("ies") and len(word) > 4:
+        return word[:-3] + "y"
+    if word.endswith(("oes", "ches", "shes", "xes", "sses", "zzes")):
+        return word[:-2]
+    return word[:-1]
+
+
+def split_name(name: str) -> list[str]:
+    """The words of a name as written, without accents and possessive endings."""
+    text = unicodedata.normalize("NFKD", name.lower())
+    text = "".join(letter for letter in text if not unicodedata.combining(letter))
+    return _WORD.findall(_POSSESSIVE.sub("", text))
+
+
+def name_keys(name: str) -> tuple[str, ...]:
+    """The words of a name as they are compared."""
+    return tuple(word_key(word) for word in split_name(name))
+
+
+@cache
+def name_tree() -> Branch:
+    """Every name and alias of the food lexicon as a tree, for the longest match over words."""
+    root = Branch()
+    for row in read_lexicon("foods", columns=("name", "aliases", "kinds", "sense", "source")):
+        kinds = row["kinds"].split(",")
+        entry = FoodEntry(row["name"], frozenset(kinds), kinds[0], row["sense"])
+        aliases = row["aliases"].split("; ") if row["aliases"] else ()
+        for name in (entry.name, *aliases):
+            branch = root
+            for key in name_keys(name):
+                branch = branch.next.setdefault(key, Branch())
+            if entry.sense == "plural":
+                branch.plural = entry
+            else:
+                branch.entry = branch.entry or entry
+    return root
+
+
+def look_up(keys: Sequence[str], *, plural: bool = False) -> FoodEntry | None:
+    """The food that exactly these words name, or None."""
+    branch = name_tree()
+    for key in keys:
+        following = branch.next.get(key)
+        if following is None:
+            return None
+        branch = following
+    return branch.food(plural=plural)
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """What a name means: the food of the lexicon, if any, and the words before it that narrow it."""
+
+    narrowing: tuple[str, ...]
+    entry: FoodEntry | None
+
+    @property
+    def keys(self) -> tuple[str, ...]:
+        """The words by which the food is compared, its synonyms made one."""
+        if self.entry is None:
+            return self.narrowing
+        return (*self.narrowing, *name_keys(_groups().get(self.entry.name, self.entry.name)))
+
+
+@cache
+def _groups() -> dict[str, str]:
+    groups = {}
+    for row in read_lexicon("food_synonyms", columns=("name", "synonyms")):
+        for name in (row["name"], *row["synonyms"].split("; ")):
+            groups[name] = row["name"]
+    return groups
+
+
+@lru_cache(maxsize=8192)
+def meaning(name: str) -> Meaning:
+    """Read a name: words that only say how the food is are dropped, words that make it another food kept."""
+    words = split_name(name)
+    keys = tuple(word_key(word) for word in words)
+    end = len(keys)
+    while end > 1 and keys[end - 1] in food_words("piece") and not _ends_in_food(keys[:end]):
+        end -= 1
+    plural = bool(words) and words[end - 1] != keys[end - 1]
+    for start in range(end):
+        entry = look_up(keys[start:end], plural=plural)
+        if entry is not None:
+            before = tuple(key for key in keys[:start] if not _passed_over(key, entry.kinds))
+            return Meaning(before, entry)
+    return Meaning(tuple(key for key in keys[: end - 1] if not _passed_over(key)) + keys[end - 1 : end], None)
+
+
+def _ends_in_food(keys: tuple[str, ...]) -> bool:
+    """Whether the last two words or more are one food, as in "bay leaf"; "clove" alone does not make one."""
+    return any(look_up(keys[start:]) for start in range(len(keys) - 1))
+
+
+def canonical(name: str) -> str:
+    """One name for all the names of a food: "Spring onions" and "scallion" give the same.
+
+    Words that only say how the food is ("fresh", "chopped", "large") are left out; words that make it another
+    food ("red", "dried") stay. A food the lexicon lacks gives its own words in the singular.
+    """
+    found = meaning(name)
+    if found.entry is None:
+        return " ".join(found.narrowing)
+    return " ".join((*found.narrowing, _groups().get(found.entry.name, found.entry.name)))
+
+
+def kinds_of(name: str) -> frozenset[str]:
+    """The kinds of the food that ``name`` means ("poultry", "dairy" …); empty for one the lexicon lacks."""
+    entry = meaning(name).entry
+    return entry.kinds if entry else frozenset()
+
+
+def _passed_over(key: str, kinds: frozenset[str] = frozenset()) -> bool:
+    """Whether the word says only how the food is, not which food it is."""
+    if any(key in food_words(role) for role in ("size", "praise", "adverb", "filler")):
+        return True
+    if key in food_words("state"):
+        return not names_kind(key, kinds)
+    return key in food_words("prep")
+
+
+def names_kind(state: str, kinds: frozenset[str]) -> bool:
+    """Whether ``state`` ("dried", "cooked") makes another food of these kinds, and so stays in its name."""
+    kept_for = food_words("state").get(state, "")
+    return kept_for == "*" or not kinds.isdisjoint(kept_for.split(","))
+
+
+@lru_cache(maxsize=8192)
+def same_food(one: str, other: str) -> bool:
+    """Whether two names may mean one food: equal, synonyms, or one the other with fewer words said.
+
+    "onion" may be "red onion" and "the flour" "plain flour"; "red onion" is not "white onion", and "butter"
+    is not "peanut butter".
+    """
+    a, b = meaning(one), meaning(other)
+    if not a.keys or not b.keys:
+        return False
+    if a.keys == b.keys:
+        return True
+    short, long = sorted((a, b), key=lambda food: len(food.keys))
+    if short.keys[-1] != long.keys[-1] or not set(short.keys) < set(long.keys):
+        return False
+    if short.entry is None or long.entry is None:
+        return short.entry is long.entry
+    return short.entry.main == long.entry.main and ("dish" in short.entry.kinds) == (
+        "dish" in long.entry.kinds
+    )

@@ -1,0 +1,44 @@
+"""Foods in the words of a talk: those the lexicon names, and those the sentence can only mean as foods."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from extract.spot.food_names import word_key
+from extract.spot.foods_around import Around, words_around
+from extract.spot.foods_known import Match, match_foods
+from extract.spot.foods_place import counts_here, foods_by_place
+from extract.spot.spans import Amount, Food
+from extract.spot.talk_words import TalkWords
+
+if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
+
+def find_foods(doc: Doc, amounts: Sequence[Amount] = ()) -> list[Food]:
+    """Every mention of a food in ``doc``, in order, no two sharing a token.
+
+    ``amounts`` (token spans) keep units such as "clove" from being read as foods and mark the places where a
+    food the lexicon lacks must stand. A mention's span takes in its preparation before and after the name.
+    """
+    words = TalkWords(doc, amounts)
+    matches = match_foods(words)
+    kept = [match for match in matches if counts_here(words, match, matches)]
+    foods = [_food(match, words_around(words, match, kept)) for match in kept]
+    foods += foods_by_place(words, matches)
+    return sorted(foods, key=lambda food: food.start)
+
+
+def _food(match: Match, around: Around) -> Food:
+    name = " ".join((*around.name, match.entry.name))
+    return Food(
+        start=around.start,
+        end=around.end,
+        name=name,
+        head=word_key(match.entry.name.split()[-1]),
+        state=" ".join(around.state),
+        preparation=", ".join(around.preparation),
+        kinds=match.entry.kinds,
+        plural=match.plural,
+    )
