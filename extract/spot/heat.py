@@ -1,0 +1,269 @@
+"""Heat settings: oven figures, gas marks, hob levels, oil and core temperatures."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from functools import cache
+from typing import TYPE_CHECKING
+
+from extract.lexicon import read_lexicon
+from extract.spot.heat_numbers import Figure, read_figure
+from extract.spot.numbers import number_words, read_number
+from extract.spot.spans import HeatKind, HeatSetting
+from extract.spot.units import Unit, read_unit, split_glued
+from extract.spot.words import BREAKS, Phrases, Words, phrases
+
+if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
+TABLE = "heat_words"
+NEARBY = 12
+LINK_REACH = 12
+FIGURES = (Fraction(30), Fraction(1000))
+BARE = (Fraction(100), Fraction(600))
+
+
+def find_heat(doc: Doc, words: Words | None = None) -> list[HeatSetting]:
+    """Every heat setting of the talk, in order; one setting on several scales is one, with equivalents."""
+    words = words or Words.of(doc)
+    found: list[HeatSetting] = []
+    place = 0
+    while place < len(words):
+        setting = _gas_mark(words, place) or _figure(words, place) or _level(words, place)
+        if setting is None:
+            place += 1
+            continue
+        place = setting.end
+        _append(words, found, setting)
+    return found
+
+
+def _append(words: Words, found: list[HeatSetting], setting: HeatSetting) -> None:
+    last = found[-1] if found else None
+    if last is not None and _is_equivalent(words, last, setting):
+        found[-1] = replace(last, equivalents=(*last.equivalents, setting))
+    else:
+        found.append(setting)
+
+
+def _is_equivalent(words: Words, first: HeatSetting, second: HeatSetting) -> bool:
+    """ "180, that's fan, so 200 if yours hasn't got one", "160 Celsius or gas mark 4"."""
+    end = max(first.end, *(e.end for e in first.equivalents)) if first.equivalents else first.end
+    if first.low is None or second.low is None or second.start - end > LINK_REACH:
+        return False
+    scales = {(s.unit, s.fan) for s in (first, *first.equivalents)}
+    if (second.unit, second.fan) in scales or first.low == second.low:
+        return False
+    links = phrases(TABLE, "link")
+    return all(words.at(place) in links for place in range(end, second.start))
+
+
+def _gas_mark(words: Words, place: int) -> HeatSetting | None:
+    """ "gas mark 4", "gas 7", "mark six"."""
+    after = place + 1
+    if words.at(place) == "gas":
+        after += words.at(after) == "mark"
+    elif words.at(place) != "mark":
+        return None
+    number = read_number(words, after)
+    if number is None or number.high > 10 or read_unit(words, number.end) is not None:
+        return None
+    if words.at(place) == "mark" and "oven" not in words.low[max(0, place - NEARBY) : place]:
+        return None
+    return _setting(words, (place, number.end), "oven", (number.low, number.high), "gas_mark")
+
+
+def _setting(
+    words: Words,
+    span: tuple[int, int],
+    kind: HeatKind,
+    figures: tuple[Fraction, Fraction],
+    unit: str,
+    *,
+    fan: bool = False,
+) -> HeatSetting:
+    text = words.doc[span[0] : span[1]].text
+    return HeatSetting(*span, kind, *figures, unit, None, text, fan)
+
+
+def _figure(words: Words, place: int) -> HeatSetting | None:
+    if _continues(words, place):
+        return None
+    figure = read_figure(words, place)
+    if figure is None:
+        return None
+    glued = split_glued(words.at(figure.end - 1))
+    if glued is not None and glued[1] in ("f", "c", "°f", "°c"):
+        unit = "degF" if "f" in glued[1] else "degC"
+        return _setting(
+            words, (place, figure.end), _kind(words, place, figure), (figure.low, figure.high), unit
+        )
+    scale = _scale(words, figure.end)
+    if scale is not None:
+        return _with_degrees(words, place, figure, scale)
+    return _bare(words, place, figure)
+
+
+def _continues(words: Words, place: int) -> bool:
+    """Whether the word is the tail of a number that began earlier."""
+    return words.at(place - 1) in number_words() and words.at(place) in number_words()
+
+
+def _scale(words: Words, place: int) -> Unit | None:
+    """The degree words after a figure, to the last of them: "degrees, celsius"."""
+    unit = read_unit(words, place, after_figures=words.at(place - 1)[-1:].isdigit())
+    if unit is None or unit.kind != "temperature":
+        named = read_unit(words, words.skip_break(place))
+        unit = named if named is not None and named.name in ("degF", "degC") else unit
+    if unit is None or unit.kind != "temperature":
+        return None
+    for after in (unit.end, words.skip_break(unit.end)):
+        named = read_unit(words, after, after_figures=True)
+        if named is not None and named.name in ("degF", "degC"):
+            return named
+    return unit
+
+
+def _with_degrees(words: Words, place: int, figure: Figure, scale: Unit) -> HeatSetting | None:
+    if not FIGURES[0] <= figure.low <= FIGURES[1]:
+        return None
+    if any(words.at(scale.end + i) in phrases(TABLE, "angle") for i in range(3)):
+        return None
+    unit = "" if scale.name == "degree" else scale.name
+    kind = _kind(words, place, figure)
+    span = (place, scale.end)
+    return _setting(words, span, kind, (figure.low, figure.high), unit, fan=_is_fan(words, scale.end))
+
+
+def _is_fan(words: Words, end: int) -> bool:
+    """Whether "fan" follows closely: "180 fan", "180, that's fan", "with the fan on"."""
+    for place in range(end, min(end + 4, len(words))):
+        if words.at(place) == "fan":
+            return True
+        if words.at(place)[:1].isdigit() or words.at(place) in number_words():
+            return False
+    return False
+
+
+def _bare(words: Words, place: int, figure: Figure) -> HeatSetting | None:
+    """A figure without a scale, where the words before or after make it a temperature."""
+    if figure.low.denominator > 1 or not figure.low >= 40 or figure.high > BARE[1]:
+        return None
+    after = words.at(figure.end)
+    fan = _is_fan(words, figure.end)
+    if (
+        after
+        and after[0].isalpha()
+        and after not in phrases("amount_words", "uncounted")
+        and after not in ("oven", "fan", "until")
+    ):
+        return None
+    settled = after == "oven" or (fan and figure.low >= 100)
+    settled = settled or (figure.low >= 100 and (_is_set(words, place) or _is_timed(words, figure)))
+    settled = settled or (_is_read_off(words, place) and figure.high <= 260)
+    if not settled:
+        return None
+    kind = _kind(words, place, figure)
+    return _setting(words, (place, figure.end), kind, (figure.low, figure.high), "", fan=fan)
+
+
+def _before(words: Words, place: int) -> int:
+    """The place before "about" and a comma."""
+    start = phrases("amount_words", "about").ends_at(words, place)
+    return start - 1 if words.at(start - 1) in BREAKS else start
+
+
+def _is_set(words: Words, place: int) -> bool:
+    start = _before(words, place)
+    found = phrases(TABLE, "set").ends_at(words, start)
+    if found == start:
+        return False
+    if words.at(found) in ("in", "into"):
+        return False
+    return words.at(found) != "down" or _near(words, place, "oven") > 0
+
+
+def _is_timed(words: Words, figure: Figure) -> bool:
+    """ "400, 45 minutes", "three seventy five for forty minutes": an oven figure, then a time."""
+    if figure.low % 5 or not 140 <= figure.low <= 500:
+        return False
+    after = words.skip_break(figure.end)
+    after += words.at(after) == "for"
+    if after == figure.end:
+        return False
+    number = read_number(words, after) if words.at(after) not in ("a",) else None
+    unit = read_unit(words, words.skip_dash(number.end)) if number is not None else None
+    return unit is not None and unit.kind == "time"
+
+
+def _is_read_off(words: Words, place: int) -> bool:
+    """ "until the middle says 140", "the thermometer should read 165"."""
+    start = _before(words, place)
+    if phrases(TABLE, "says").ends_at(words, start, longest=3) == start:
+        return False
+    return any(word in phrases(TABLE, "internal") for word in words.low[max(0, place - 8) : place])
+
+
+def _near(words: Words, place: int, role: str) -> int:
+    """How near the nearest word of a role stands: 0 for none, higher for nearer."""
+    wanted: Phrases = phrases(TABLE, role)
+    for distance in range(1, NEARBY + 1):
+        if words.at(place - distance) in wanted or (distance < 7 and words.at(place + distance) in wanted):
+            return NEARBY + 1 - distance
+    return 0
+
+
+def _kind(words: Words, place: int, figure: Figure) -> HeatKind:
+    if _is_read_off(words, place) and figure.high <= 260:
+        return "internal"
+    scores: dict[HeatKind, int] = {"oven": 0, "oil": 0, "internal": 0, "other": 0}
+    for kind in scores:
+        scores[kind] = _near(words, place, kind)
+    best = max(scores, key=scores.__getitem__)
+    if scores[best] == 0 or (best == "internal" and figure.high > 260):
+        return "oven" if figure.low >= 120 else "other"
+    return best
+
+
+@cache
+def levels() -> tuple[Phrases, dict[str, tuple[str, bool]]]:
+    """The phrases of heat levels, and the level of each with whether it may stand alone."""
+    rows = read_lexicon("heat_levels", columns=("words", "level", "alone"))
+    return Phrases(row["words"] for row in rows), {
+        r["words"]: (r["level"], r["alone"] == "yes") for r in rows
+    }
+
+
+def _level(words: Words, place: int) -> HeatSetting | None:
+    known, table = levels()
+    length = known.match(words, place)
+    if not length:
+        return None
+    level, alone = table[" ".join(words.low[place : place + length])]
+    end = place + length
+    after = words.skip_break(end)
+    if words.at(end) in phrases(TABLE, "heat") or (after > end and words.at(after) in ("heat", "flame")):
+        end = (end if words.at(end) in phrases(TABLE, "heat") else after) + 1
+    elif not (alone and _stands_alone(words, place, end)):
+        return None
+    kind: HeatKind = "oven" if words.at(end) == "oven" else "hob"
+    return HeatSetting(place, end, kind, None, None, "", level, words.doc[place:end].text)
+
+
+def _stands_alone(words: Words, place: int, end: int) -> bool:
+    """ "on medium", "turn it up to high,", "right down, low,": no thing follows that it describes."""
+    after = words.at(end)
+    ends = not after or not after[0].isalpha() or after in phrases("amount_words", "uncounted")
+    if not ends:
+        return False
+    if phrases(TABLE, "before").ends_at(words, place, longest=2) < place:
+        return True
+    if words.at(place - 1) not in BREAKS or after not in BREAKS:
+        return False
+    return any(_near(words, place, role) for role in ("hob", "oil")) or words.at(place - 2) in (
+        "up",
+        "down",
+        "cold",
+        "heat",
+    )

@@ -1,0 +1,90 @@
+"""The words of a talk as the number and amount readers look at them: lower-cased once, matched by phrase."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import cache
+from typing import TYPE_CHECKING
+
+from extract.lexicon import read_lexicon
+
+if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
+    from extract.spot.spans import Number
+
+BREAKS = frozenset({",", ".", ";"})
+DASHES = frozenset({"-", "–", "—"})
+
+
+@dataclass(slots=True)
+class Words:
+    """The tokens of ``doc`` as lower-case strings; ``at`` may look past either end, where it finds "".
+
+    ``read`` keeps the numbers already read, by their first token, so that the finders share one reading.
+    """
+
+    doc: Doc
+    low: list[str]
+    read: dict[int, Number | None] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, doc: Doc) -> Words:
+        """The view of one parsed talk."""
+        return cls(doc, [token.lower_ for token in doc])
+
+    def __len__(self) -> int:
+        return len(self.low)
+
+    def at(self, place: int) -> str:
+        """The word at ``place``, "" outside the talk."""
+        return self.low[place] if 0 <= place < len(self.low) else ""
+
+    def capital(self, place: int) -> bool:
+        """Whether the word is written with a capital, which real speech recognition seldom gives."""
+        return 0 <= place < len(self.low) and self.doc[place].text[:1].isupper()
+
+    def skip_dash(self, place: int) -> int:
+        """The place after a hyphen, or ``place`` itself."""
+        return place + 1 if self.at(place) in DASHES else place
+
+    def skip_break(self, place: int) -> int:
+        """The place after one comma or full stop, or ``place`` itself."""
+        return place + 1 if self.at(place) in BREAKS else place
+
+
+class Phrases:
+    """A set of phrases that can be looked for at a place, longest first."""
+
+    def __init__(self, phrases: Iterable[str]) -> None:
+        by_first: dict[str, list[tuple[str, ...]]] = defaultdict(list)
+        for phrase in phrases:
+            words = tuple(phrase.split())
+            by_first[words[0]].append(words)
+        self._by_first = {first: sorted(rows, key=len, reverse=True) for first, rows in by_first.items()}
+
+    def __contains__(self, first: str) -> bool:
+        return first in self._by_first
+
+    def match(self, words: Words, place: int) -> int:
+        """How many tokens the longest phrase that begins at ``place`` has; 0 where none does."""
+        for phrase in self._by_first.get(words.at(place), ()):
+            if tuple(words.low[place : place + len(phrase)]) == phrase:
+                return len(phrase)
+        return 0
+
+    def ends_at(self, words: Words, end: int, *, longest: int = 4) -> int:
+        """The first token of the longest phrase that ends just before ``end``; ``end`` where none does."""
+        for start in range(max(0, end - longest), end):
+            if self.match(words, start) == end - start:
+                return start
+        return end
+
+
+@cache
+def phrases(table: str, role: str) -> Phrases:
+    """The phrases with one role in a lexicon of the columns ``words``, ``role``."""
+    rows = read_lexicon(table, columns=("words", "role"))
+    return Phrases(row["words"] for row in rows if row["role"] == role)
