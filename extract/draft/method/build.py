@@ -1,0 +1,45 @@
+"""From spoken actions to numbered steps."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import TYPE_CHECKING
+
+from extract.draft.method.actions import draft_action
+from extract.draft.method.names import Resolve, nearest_named
+from extract.draft.method.steps import group
+from extract.draft.method.wording import step_text
+from extract.model import Step
+from extract.spot.actions_weight import is_instruction
+
+if TYPE_CHECKING:
+    from extract.language.speech import Speech
+    from extract.spot.actions import ActionSpan
+
+
+def build_method(
+    speech: Speech,
+    actions: Sequence[ActionSpan],
+    resolve: Resolve | None = None,
+    component_at: Callable[[int], str] | None = None,
+) -> list[Step]:
+    """The steps of one dish from its spoken actions, in the order in which a reader cooks.
+
+    ``resolve`` names what a reference stands for (the nearest food before it where left out);
+    ``component_at`` tells which part of the dish is being made at a token ("" for the main one).
+    """
+    kept = [action for action in actions if belongs(action)]
+    resolve = resolve or nearest_named(kept)
+    component_at = component_at or (lambda _: "")
+    steps = []
+    for part in group(speech, kept, component_at):
+        drafted = [draft_action(speech, action, resolve) for action in part]
+        said = [evidence for action in drafted for evidence in action.said]
+        text = step_text(speech, part, drafted)
+        steps.append(Step(text=text, component=component_at(part[0].at), actions=drafted, said=said))
+    return steps
+
+
+def belongs(action: ActionSpan) -> bool:
+    """Whether an action is in the method: its sentence is instruction, or it carries a time or a heat."""
+    return is_instruction(action) or action.heat is not None or action.duration is not None

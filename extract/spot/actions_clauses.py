@@ -1,0 +1,176 @@
+"""What a verb acts on: the noun phrases of its clause, sorted into objects, place and means."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, Literal
+
+from extract.spot.actions_words import words
+
+if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
+    from extract.spot.spans import Duration, Food, HeatSetting
+
+Slot = Literal["objects", "place", "with", "none"]
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """A noun phrase of a clause: a spotted food, a pronoun that stands for something, or another thing.
+
+    ``lead`` is the preposition before it as said ("into", "over"), "" for an object.
+    """
+
+    start: int
+    end: int
+    kind: Literal["food", "pronoun", "thing"]
+    food: Food | None = None
+    lead: str = ""
+
+
+@dataclass(slots=True)
+class Ground:
+    """Everything spotted in a talk, looked up by token."""
+
+    doc: Doc
+    foods: list[Food]
+    durations: list[Duration]
+    heats: list[HeatSetting]
+    food_at: dict[int, Food] = field(default_factory=dict)
+    in_food: frozenset[int] = frozenset()
+    figures: frozenset[int] = frozenset()
+    starts: list[int] = field(default_factory=list)
+
+    def __post_init__(self) -> None:
+        self.foods = sorted(self.foods, key=lambda food: food.start)
+        self.food_at = {food.start: food for food in self.foods}
+        self.in_food = frozenset(at for food in self.foods for at in range(food.start, food.end))
+        times = {at for time in self.durations for at in range(time.start, time.end)}
+        heats = {at for heat in self.heats for at in range(heat.start, heat.end)}
+        self.figures = frozenset(times | heats)
+        self.starts = [food.start for food in self.foods]
+
+    def foods_within(self, start: int, end: int) -> list[Food]:
+        """The foods that begin within a span of tokens, in order."""
+        return self.foods[bisect_left(self.starts, start) : bisect_left(self.starts, end)]
+
+
+@dataclass(slots=True)
+class Arguments:
+    """The phrases of one clause by their part in it."""
+
+    objects: list[Phrase] = field(default_factory=list)
+    place: list[Phrase] = field(default_factory=list)
+    with_: list[Phrase] = field(default_factory=list)
+    until: tuple[int, int] | None = None
+
+    def add(self, slot: Slot, phrase: Phrase) -> None:
+        """Put a phrase where it belongs; phrases of no slot are dropped."""
+        if slot == "objects":
+            self.objects.append(phrase)
+        elif slot == "place":
+            self.place.append(phrase)
+        elif slot == "with":
+            self.with_.append(phrase)
+
+
+def read_arguments(ground: Ground, start: int, end: int, particle: int | None) -> Arguments:
+    """The phrases from ``start`` (the word after the verb) to ``end``."""
+    found = Arguments()
+    slot: Slot = "objects"
+    at, lead = start, ""
+    while at < end:
+        word = ground.doc[at].lower_
+        if word in {"until", "till"}:
+            found.until = until_span(ground.doc, at + 1, end)
+            return found
+        if at == particle or at in ground.figures:
+            at += 1
+            continue
+        phrase = phrase_at(ground, at, end)
+        if phrase is None:
+            before, slot = slot, next_slot(ground, at, slot, start)
+            lead = word if slot != before or word in words("opens a place") else lead
+            at += 1
+            continue
+        found.add(slot, replace(phrase, lead="" if slot == "objects" else lead))
+        at = phrase.end
+    return found
+
+
+def next_slot(ground: Ground, at: int, slot: Slot, start: int) -> Slot:
+    """The slot of the phrases that follow a word that is itself no phrase."""
+    word = ground.doc[at].lower_
+    if word == "of":
+        return slot
+    if word in words("opens a with"):
+        return "with"
+    if word in words("opens a place"):
+        return "place"
+    if word in words("ends the objects") and at > start:
+        return "none"
+    if word == "and" and slot == "place" and at + 1 in ground.in_food:
+        return "place"
+    return slot
+
+
+def phrase_at(ground: Ground, at: int, end: int) -> Phrase | None:
+    """The noun phrase that begins at a token, or None."""
+    food = ground.food_at.get(at)
+    if food is not None:
+        return Phrase(food.start, food.end, "food", food)
+    token = ground.doc[at]
+    if token.lower_ in words("reference pronoun"):
+        return None if determines(ground, at, end) else Phrase(at, at + 1, "pronoun")
+    if token.pos_ not in {"NOUN", "PROPN"} or at in ground.in_food:
+        return None
+    stop = at + 1
+    while stop < end and ground.doc[stop].pos_ in {"NOUN", "PROPN"} and stop not in ground.food_at:
+        stop += 1
+    head = ground.doc[stop - 1].lower_
+    measures = stop < end and ground.doc[stop].lower_ == "of"
+    if head in words("vague noun") or head in words("unit noun") or measures or not head.isalpha():
+        return None
+    return Phrase(at, stop, "thing")
+
+
+def determines(ground: Ground, at: int, end: int) -> bool:
+    """Whether a "this" or "all" belongs to a noun close behind it and stands for nothing by itself."""
+    for after in range(at + 1, min(end, at + 5)):
+        token = ground.doc[after]
+        if after in ground.in_food or token.pos_ in {"NOUN", "PROPN"}:
+            return ground.doc[at].lower_ not in {"it", "them", "him"}
+        if token.pos_ not in {"DET", "ADJ", "NUM", "PRON", "VERB"} and token.lower_ != "of":
+            return False
+    return False
+
+
+def until_span(doc: Doc, start: int, end: int) -> tuple[int, int] | None:
+    """The words of an until-clause, to the next clause or the next comma that opens one."""
+    stop = start
+    while stop < end and doc[stop].lower_ not in {".", "?", "!", ";", "then", "because", "so"}:
+        if doc[stop].lower_ in {",", "and"} and stop + 1 < end and doc[stop + 1].lower_ in words("subject"):
+            break
+        stop += 1
+    while stop > start and doc[stop - 1].lower_ in words("trailing"):
+        stop -= 1
+    return (start, stop) if stop > start else None
+
+
+def phrases_before(ground: Ground, start: int, verb: int) -> list[Phrase]:
+    """What stands before a verb with no object after it: "the onions go in", "that needs to rest"."""
+    found: list[Phrase] = []
+    at = start
+    while at < verb:
+        phrase = phrase_at(ground, at, verb)
+        if phrase is None:
+            if ground.doc[at].lower_ in words("breaks a clause"):
+                found = []
+            at += 1
+            continue
+        found.append(phrase)
+        at = phrase.end
+    foods = [phrase for phrase in found if phrase.kind == "food"]
+    return foods or found[-1:]

@@ -1,0 +1,107 @@
+"""How a verb is said: an order, a plan, a habit, a memory, a supposition."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, Literal
+
+from extract.spot.actions_words import words
+
+if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
+    from extract.spot.actions_verbs import Reading
+
+Mood = Literal[
+    "order", "plan", "let us", "want", "can", "habit", "doing", "present", "past", "done", "other person"
+]
+LOOK_BACK = 9
+
+
+def utterances(doc: Doc) -> Iterator[tuple[int, int]]:
+    """The talk cut at the parser's sentences and at every full stop, question and exclamation mark."""
+    start = 0
+    for token in doc:
+        at = token.i
+        if at > start and token.is_sent_start:
+            yield start, at
+            start = at
+        if token.lower_ in {".", "?", "!"} and not (
+            at + 1 < len(doc) and doc[at + 1].lower_ in {".", "?", "!"}
+        ):
+            yield start, at + 1
+            start = at + 1
+    if start < len(doc):
+        yield start, len(doc)
+
+
+def until_goes_on(doc: Doc, at: int, waiting: bool) -> bool:
+    """Whether a token stands in an until-clause, given whether the one before it did."""
+    word = doc[at].lower_
+    if word in {"until", "till"}:
+        return True
+    return waiting and word not in words("ends an until") and not (doc[at].is_punct and word != ",")
+
+
+def clause_opening(doc: Doc, verb: int, floor: int) -> int:
+    """The first of the little words that lead up to a verb ("and then we're just going to")."""
+    at = verb
+    while at > floor and doc[at - 1].lower_ in words("trailing") and doc[at - 1].lower_ not in {",", "."}:
+        at -= 1
+    return at
+
+
+def mood_of(doc: Doc, reading: Reading, floor: int) -> Mood:
+    """The mood of a verb, told from its form and from the words that lead up to it."""
+    lead = [doc[at].lower_ for at in range(max(floor, reading.at - LOOK_BACK), reading.at)]
+    near = lead[-5:]
+    subject = next((word for word in reversed(lead) if is_subject(word)), "")
+    if subject in words("other subject"):
+        return "other person"
+    if reading.form == "past":
+        return "done" if {"'ve", "have", "has", "get", "'s", "is", "are", "been"} & set(near) else "past"
+    if {"gon", "gonna", "going"} & set(near) or "'ll" in near or "will" in near:
+        return "plan"
+    if {"let", "lets", "ahead"} & set(near):
+        return "let us"
+    if {"want", "wan", "wanna", "need", "have", "got", "ta", "should", "must", "sure"} & set(near):
+        return "want"
+    if {"can", "could", "might", "may", "would"} & set(near):
+        return "can"
+    if "like" in near or "usually" in near:
+        return "habit"
+    if reading.form == "ing":
+        return "doing"
+    return "present" if subject or reading.form == "s" else "order"
+
+
+def is_subordinate(doc: Doc, reading: Reading, floor: int) -> bool:
+    """Whether the verb only tells when, why or which: "once you have turned it", "that we fried earlier"."""
+    at = reading.at - 1
+    while at >= floor and (doc[at].pos_ in {"AUX", "PART"} or doc[at].lower_ in words("adverb of action")):
+        at -= 1
+    if at < floor:
+        return False
+    named = doc[at].pos_ in {"NOUN", "PROPN"} and (reading.form != "base" or doc[at].tag_.endswith("S"))
+    if not named and not is_subject(doc[at].lower_) and doc[at].lower_ not in words("other subject pronoun"):
+        return doc[at].lower_ in words("opens an aside") and reading.form != "base"
+    if named and reading.form == "ing" and doc[reading.at - 1].lower_ in words("be"):
+        return True
+    while at > floor and (doc[at].pos_ in {"NOUN", "PROPN", "DET", "ADJ", "NUM"} or doc[at].lower_ == "of"):
+        at -= 1
+    return any(doc[back].lower_ in words("opens an aside") for back in range(max(floor, at - 1), at + 1))
+
+
+def is_subject(word: str) -> bool:
+    """Whether a word can be the subject of a cook's sentence."""
+    return word in words("subject") or word in words("other subject")
+
+
+def is_negated(doc: Doc, verb: int, floor: int) -> bool:
+    """Whether "don't", "not" or "never" leads up to the verb."""
+    return any(doc[at].lower_ in words("negation") for at in range(max(floor, verb - 4), verb))
+
+
+def is_supposed(doc: Doc, verb: int, floor: int) -> bool:
+    """Whether the verb stands under an "if", a "would" or a "could"."""
+    return any(doc[at].lower_ in words("condition") for at in range(max(floor, verb - 7), verb))

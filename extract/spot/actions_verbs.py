@@ -1,0 +1,209 @@
+"""Reading a token as a cook's verb, through the faults of recognised speech.
+
+The tagger takes "season the chicken" for two nouns and "place the pan" likewise, so its tag is one vote among
+several; the others are the word before, the word after and the lexicon of kitchen verbs.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING, Literal
+
+from extract.lexicon import read_lexicon
+from extract.spot.actions_words import words
+
+if TYPE_CHECKING:
+    from spacy.tokens import Doc, Token
+
+Form = Literal["base", "s", "ing", "past"]
+VOWELS = "aeiou"
+NEEDED = 2
+
+
+@dataclass(frozen=True, slots=True)
+class Verb:
+    """A kitchen verb: ``group`` is the kind of work, ``also`` what else the word commonly is."""
+
+    lemma: str
+    group: str
+    also: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A token read as a verb in one of its forms. ``lemma`` includes the particle at ``particle``, if any."""
+
+    at: int
+    verb: Verb
+    form: Form
+    lemma: str
+    particle: int | None = None
+    tagged: bool = True
+
+
+@cache
+def verb_forms() -> dict[str, tuple[Verb, Form]]:
+    """Every form of every verb of the lexicon, lower case."""
+    forms: dict[str, tuple[Verb, Form]] = {}
+    for row in read_lexicon("verbs", columns=("verb", "group", "also", "forms")):
+        verb = Verb(row["verb"], row["group"], "" if row["also"] == "-" else row["also"])
+        irregular = [] if row["forms"] == "-" else row["forms"].split(",")
+        for form, word in regular_forms(verb.lemma, irregular):
+            forms.setdefault(word, (verb, form))
+    for verb, _ in list(forms.values()):
+        forms[verb.lemma] = (verb, "base")
+    return forms
+
+
+def regular_forms(lemma: str, irregular: list[str]) -> list[tuple[Form, str]]:
+    """The forms of a verb by the spelling rules of English; irregular ones replace the past or the -ing."""
+    stem = lemma[:-1] if lemma.endswith("e") and not lemma.endswith(("ee", "oe")) else lemma
+    if doubles(lemma):
+        stem = lemma + lemma[-1]
+    plural = lemma + ("es" if lemma.endswith(("s", "sh", "ch", "x", "z")) else "s")
+    past = stem + "ed"
+    if lemma.endswith("y") and lemma[-2] not in VOWELS:
+        plural, past = lemma[:-1] + "ies", lemma[:-1] + "ied"
+    forms: list[tuple[Form, str]] = [("base", lemma), ("s", plural)]
+    forms += [("ing" if word.endswith("ing") else "past", word) for word in irregular if word != lemma]
+    forms += [("ing", stem + "ing"), ("past", past)]
+    return forms
+
+
+def doubles(lemma: str) -> bool:
+    """Whether a short verb doubles its last letter, as "chop" does and "cook" does not."""
+    if len(lemma) < 3 or lemma[-1] in VOWELS + "wxyh":
+        return False
+    short = sum(letter in VOWELS for letter in lemma) == 1
+    return short and lemma[-2] in VOWELS and lemma[-3] not in VOWELS
+
+
+@cache
+def phrasal_verbs() -> dict[str, dict[str, str]]:
+    """Particles by verb, with the wording of each phrase ("" where the phrase itself is right)."""
+    found: dict[str, dict[str, str]] = {}
+    for row in read_lexicon("phrasal_verbs", columns=("phrase", "wording")):
+        verb, _, particle = row["phrase"].partition(" ")
+        found.setdefault(verb, {})[particle] = "" if row["wording"] == "-" else row["wording"]
+    return found
+
+
+def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Reading | None:
+    """The token read as a verb, or None. ``opens``: it is the first word of its utterance but for fillers."""
+    token = doc[at]
+    entry = verb_forms().get(token.lower_)
+    if entry is None:
+        return read_unknown_verb(token, in_food)
+    verb, form = entry
+    if at in in_food and not (form == "base" and opens and at + 1 in in_food):
+        return None
+    if describes_a_noun(token, form) or states_a_quality(doc, at):
+        return None
+    tagged = token.pos_ == "VERB"
+    if not tagged and votes(doc, at, form, opens, in_food) < NEEDED:
+        return None
+    if tagged and form == "base" and verb.also and not verb_fits(doc, at):
+        return None
+    return Reading(at, verb, form, verb.lemma, tagged=tagged)
+
+
+def read_unknown_verb(token: Token, in_food: frozenset[int]) -> Reading | None:
+    """A verb the lexicon does not know, accepted where the parse gives it a food as its object."""
+    if token.pos_ != "VERB" or token.i in in_food or token.lower_ in words("no cook's verb"):
+        return None
+    lemma = token.lemma_.lower()
+    if lemma in words("no cook's verb") or not lemma.isalpha() or lemma in verb_forms():
+        return None
+    if any(child.dep_ == "dobj" and child.i in in_food and child.i > token.i for child in token.children):
+        form: Form = "ing" if token.tag_ == "VBG" else "past" if token.tag_ in {"VBD", "VBN"} else "base"
+        return Reading(token.i, Verb(lemma, "unknown"), form, lemma)
+    return None
+
+
+def describes_a_noun(token: Token, form: Form) -> bool:
+    """Whether the word is the "chopped" of "chopped onions" or the "baking" of "a baking sheet"."""
+    if token.dep_ in {"amod", "compound"} and token.head.i > token.i and token.head.pos_ in {"NOUN", "PROPN"}:
+        return form in {"past", "ing"} or token.pos_ != "VERB"
+    before = token.nbor(-1).lower_ if token.i else ""
+    return form in {"past", "ing", "s"} and before in words("determiner")
+
+
+def states_a_quality(doc: Doc, at: int) -> bool:
+    """Whether a verb only says what something is like: "it tastes good"."""
+    return doc[at].lower_ in words("verb of quality") and at + 1 < len(doc) and doc[at + 1].pos_ == "ADJ"
+
+
+def verb_fits(doc: Doc, at: int) -> bool:
+    """Whether a word that is also a noun stands where a verb can: not after an article or an adjective."""
+    if at == 0:
+        return True
+    before = doc[at - 1]
+    return before.lower_ not in words("determiner") and not (before.pos_ == "ADJ" and before.dep_ == "amod")
+
+
+def votes(doc: Doc, at: int, form: Form, opens: bool, in_food: frozenset[int]) -> int:
+    """How many things besides its tag speak for reading the word as a verb."""
+    before = doc[at - 1].lower_ if at else ""
+    after = doc[at + 1] if at + 1 < len(doc) else None
+    if form == "s" or (form != "base" and doc[at].pos_ == "ADJ"):
+        return 0
+    found = 0
+    if before in words("before a verb") or (form == "ing" and before in words("be")):
+        found += 1
+    if opens or before in words("opens a clause"):
+        found += 1
+    if before in words("surely before a verb"):
+        found += 2
+    if before in words("determiner"):
+        found -= 2
+    if after is not None and (
+        after.lower_ in words("after a verb") or (after.i in in_food and at not in in_food)
+    ):
+        found += 1
+    return found
+
+
+def double_verb(doc: Doc, reading: Reading) -> Reading:
+    """The reading with the verb that completes it: "stir fry", "deep fry"."""
+    after = reading.at + 1
+    if after < len(doc) and doc[after].lower_ == "-":
+        after += 1
+    base = doc[after].lower_.removesuffix("ing").removesuffix("ed") if after < len(doc) else ""
+    for second in phrasal_verbs().get(reading.verb.lemma, {}):
+        if second in verb_forms() and base and second.startswith(base[:3]) and base.startswith(second[:2]):
+            verb = Verb(reading.verb.lemma, "heat")
+            return Reading(
+                reading.at, verb, reading.form, f"{reading.verb.lemma} {second}", after, reading.tagged
+            )
+    return reading
+
+
+def with_particle(doc: Doc, reading: Reading, end: int) -> Reading:
+    """The reading with its particle, which may stand some words on: "set the peppers aside"."""
+    particles = phrasal_verbs().get(reading.verb.lemma)
+    if not particles or reading.particle is not None:
+        return reading
+    for at in range(reading.at + 1, min(end, reading.at + 7)):
+        word = doc[at].lower_
+        if word in particles and is_particle(doc, reading.at, at):
+            return Reading(
+                reading.at, reading.verb, reading.form, f"{reading.verb.lemma} {word}", at, reading.tagged
+            )
+        if doc[at].is_punct or word in words("breaks a clause"):
+            break
+    return reading
+
+
+def is_particle(doc: Doc, verb: int, at: int) -> bool:
+    """Whether a word belongs to the verb before it and does not open a phrase of its own ("in the bowl")."""
+    token = doc[at]
+    if token.lower_ in words("always a particle"):
+        return True
+    following = doc[at + 1] if at + 1 < len(doc) else None
+    opens_phrase = following is not None and (
+        following.lower_ in words("determiner") or following.lower_ in words("object pronoun")
+    )
+    if at == verb + 1:
+        return token.lower_ != "in" or opens_phrase
+    return not opens_phrase and (token.dep_ == "prt" or token.pos_ in {"ADP", "ADV"}) and token.lower_ != "in"

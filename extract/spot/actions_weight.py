@@ -1,0 +1,114 @@
+"""How much speaks for a sentence being instruction: readable features, each with a weight in a lexicon."""
+
+from __future__ import annotations
+
+import math
+import re
+from collections.abc import Iterable
+from dataclasses import replace
+from functools import cache
+from typing import TYPE_CHECKING
+
+from extract.lexicon import read_lexicon
+from extract.spot.actions_words import words
+
+if TYPE_CHECKING:
+    from extract.spot.actions import ActionSpan
+    from extract.spot.actions_clauses import Ground
+
+Features = dict[str, float]
+NEIGHBOURS = 3
+LEAST = 0.0
+
+
+@cache
+def instruction_weights() -> dict[str, float]:
+    """The weight of each feature, in log odds, by its name."""
+    rows = read_lexicon("instruction_weights", columns=("feature", "weight", "meaning"))
+    return {row["feature"]: float(row["weight"]) for row in rows}
+
+
+@cache
+def instruction_cues() -> tuple[tuple[str, re.Pattern[str]], ...]:
+    """The classes of phrases that speak for or against instruction, in the order of the lexicon."""
+    rows = read_lexicon("instruction_cues", columns=("cue", "pattern"))
+    return tuple((row["cue"], re.compile(row["pattern"])) for row in rows)
+
+
+def is_instruction(action: ActionSpan) -> bool:
+    """Whether the sentence of an action belongs to the method."""
+    return action.weight > LEAST
+
+
+def weigh(
+    ground: Ground, utterances: list[tuple[int, int]], actions: Iterable[ActionSpan]
+) -> list[ActionSpan]:
+    """The actions, each with the weight of its sentence; the weight of the sentences around it counts too."""
+    by_utterance: dict[tuple[int, int], list[ActionSpan]] = {span: [] for span in utterances}
+    for action in actions:
+        by_utterance[action.utterance].append(action)
+    table = instruction_weights()
+    features = [sentence_features(ground, span, by_utterance[span]) for span in utterances]
+    alone = [linear(found, table) for found in features]
+    weights = [
+        total + table.get("neighbours", 0.0) * neighbourhood(alone, number)
+        for number, total in enumerate(alone)
+    ]
+    return [
+        replace(action, weight=round(weight, 3))
+        for span, weight in zip(utterances, weights, strict=True)
+        for action in by_utterance[span]
+    ]
+
+
+def linear(features: Features, table: dict[str, float]) -> float:
+    """The weighted sum of the features."""
+    return sum(value * table.get(name, 0.0) for name, value in features.items())
+
+
+def neighbourhood(alone: list[float], number: int) -> float:
+    """The mean likelihood, 0 to 1, that the sentences around one are instruction."""
+    around = alone[max(0, number - NEIGHBOURS) : number] + alone[number + 1 : number + 1 + NEIGHBOURS]
+    return sum(1 / (1 + math.exp(-max(-30.0, min(30.0, weight)))) for weight in around) / max(1, len(around))
+
+
+def sentence_features(ground: Ground, span: tuple[int, int], actions: list[ActionSpan]) -> Features:
+    """What can be told of one sentence, as numbers."""
+    start, end = span
+    tokens = [token.lower_ for token in ground.doc[start:end]]
+    text = " ".join(tokens)
+    foods = len({food.name for food in ground.foods_within(start, end)})
+    place = start / max(1, len(ground.doc))
+    found: Features = {
+        "always": 1.0,
+        "length": math.log(1 + len(tokens)),
+        "foods": float(min(foods, 3)),
+        "opening": float(place < 0.08),
+        "closing": float(place > 0.92),
+        "question": float(text.endswith("?")),
+        "figure": float(any(ground.doc[at].like_num for at in range(start, end))),
+        "heat": float(any(start <= heat.start < end for heat in ground.heats)),
+        "duration": float(any(start <= time.start < end for time in ground.durations)),
+        "unit": float(any(token in words("unit noun") for token in tokens)),
+    }
+    for cue, pattern in instruction_cues():
+        found[f"cue {cue}"] = float(pattern.search(text) is not None)
+    found.update(action_features(actions))
+    return found
+
+
+def action_features(actions: list[ActionSpan]) -> Features:
+    """What the actions of a sentence add: their moods, their kinds of work and what they act on."""
+    spoken = [action for action in actions if not action.implied]
+    firm = [action for action in spoken if not action.supposed and not action.negated]
+    found: Features = {"actions": math.log(1 + len(spoken)), "implied": float(bool(actions) and not spoken)}
+    for action in spoken:
+        found[f"mood {action.mood}"] = 1.0
+        found[f"work {action.group}"] = 1.0
+    objects = [phrase.kind for action in firm for phrase in action.objects]
+    for kind in ("food", "pronoun", "thing"):
+        found[f"object {kind}"] = float(kind in objects)
+    found["place"] = float(any(action.place for action in firm))
+    found["supposed"] = float(any(action.supposed for action in spoken))
+    found["negated"] = float(any(action.negated for action in spoken))
+    return found
