@@ -75,7 +75,7 @@ def _windows(data: bytes, name: str) -> str:
 
 
 def _checked(text: str, name: str) -> str:
-    """``text``, a stray zero made U+FFFD as WebVTT asks (section 6.1); many control characters tell a binary."""
+    """``text`` unless control characters tell a binary; a stray zero becomes U+FFFD (WebVTT section 6.1)."""
     if not text.strip():
         problem = "the file is empty"
         raise CardwrightError(problem, path=name, line=1, remedy=REMEDY)

@@ -13,7 +13,7 @@ _DOCUMENTS = (
     (re.compile(r"\{\\rtf"), "a rich-text document"),
     (re.compile(r"\s*\[Script Info\]", re.IGNORECASE), "a SubStation script, which is not read,"),
     (re.compile(r"\s*<(!doctype html|html)\b", re.IGNORECASE), "a web page"),
-    (re.compile(r"\s*<\?xml|\s*<[A-Za-z][\w:.-]*(\s[^<>]*)?>"), "XML, but not timed text (TTML)"),
+    (re.compile(r"\s*<[?!]\w|\s*<[A-Za-z][\w:.-]*(\s[^<>]*)?>"), "XML, but not timed text (TTML)"),
 )
 _HEADING = re.compile(r"\s*#{1,6}\s")
 

@@ -19,7 +19,7 @@ TEXTS = ("text", "word", "content", "transcript", "punctuated_word")
 STARTS = ("start", "start_time", "startTime", "begin", "from", "offset")
 ENDS = ("end", "end_time", "endTime", "to")
 REMEDY = 'give a list of {"start": 1.5, "end": 4.0, "text": "words"}'
-_LIKE_JSON = re.compile(r"\s*(?:\{\s*[\"}]|\[\s*[\[{\]\"]|\[\s*$)")
+_LIKE_JSON = re.compile(r"\s*(?:\{\s*(?:[\"'}]|$)|\[\s*(?:[\[{\]\"]|-?\d+(?:\.\d+)?\s*,|$))")
 PAUSE_MS = 1000  # words parted by a longer pause belong to different cues
 WORDS_A_CUE = 12
 

@@ -34,11 +34,11 @@ def read_subrip(text: str, name: str) -> list[RawCue]:
     for at, following in zip(heads, [*heads[1:], len(lines)], strict=True):
         timing = read_timing(lines[at], at + 1, name)
         body = [_words_behind(timing), *lines[at + 1 : following]]
-        if following < len(lines) and body[-1].strip().isdecimal():
+        if following < len(lines) and _counter(body[-1]) is not None:
             body.pop()  # the number of the next cue
         words = html.unescape(_TAG.sub("", "\n".join(body)))
         cues.append(RawCue(timing.start, timing.end, words, line=at + 1))
-    _check_last(lines, heads[-1], name)
+    _check_last(lines, heads[-1], read_timing(lines[heads[-1]], heads[-1] + 1, name), name)
     return cues
 
 
@@ -47,13 +47,21 @@ def _words_behind(timing: Timing) -> str:
     return "" if ":" in timing.rest.partition(" ")[0] else timing.rest
 
 
-def _check_last(lines: list[str], head: int, name: str) -> None:
+def _check_last(lines: list[str], head: int, timing: Timing, name: str) -> None:
     """Refuse a file that ends right after a line of times, or after the number of a further cue."""
     body = lines[head + 1 :]
-    if not any(line.strip() for line in body) and len(body) < 2:
+    if not any(line.strip() for line in body) and len(body) < 2 and not timing.rest:
         raise cut_short(head + 1, name)
     last = max(at for at, line in enumerate(lines) if line.strip())
-    number, final = lines[head - 1].strip() if head else "", lines[last].strip()
-    if last > head and number.isdecimal() and final.isdecimal() and not lines[last - 1].strip():
-        if int(final) == int(number) + 1:
-            raise cut_short(last + 1, name)
+    alone = last > head and not lines[last - 1].strip()
+    if (
+        alone
+        and _counter(lines[last]) is not None
+        and _counter(lines[last]) == _counter(lines[head - 1], plus=1)
+    ):
+        raise cut_short(last + 1, name)
+
+
+def _counter(line: str, *, plus: int = 0) -> int | None:
+    """The number of a cue (and ``plus``), None where ``line`` is none."""
+    return int(line) + plus if re.fullmatch(r"\s*\d{1,6}\s*", line, re.ASCII) else None

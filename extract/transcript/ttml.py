@@ -12,7 +12,8 @@ from extract.errors import CardwrightError
 from extract.transcript.raw import RawCue
 
 _OPENING = re.compile(
-    r"\s*(?:<\?xml[^>]*\?>\s*)?(?:<!--(?:(?!-->).)*-->\s*)*<(?:[\w.-]+:)?tt[\s>]", re.DOTALL
+    r"\s*(?:<\?xml[^>]*\?>\s*)?(?:<!--(?:(?!-->).)*-->\s*)*(?:<!DOCTYPE[^>\[]*(?:\[[^\]]*\]\s*)?>\s*)?<(?:[\w.-]+:)?tt[\s/>]",
+    re.DOTALL,
 )
 _DECLARATION = re.compile(r"^\s*<\?xml[^>]*\?>")
 # TTML2 section 12.3.1: clock-time with a fraction or frames, and offset-time with a metric.
