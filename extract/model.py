@@ -168,6 +168,22 @@ class Question(Part):
     said: list[Evidence] = Field(default_factory=list)
 
 
+class Times(Part):
+    """How long a dish takes, as ISO 8601 durations ("PT1H25M"), None where no time was said.
+
+    ``active`` and ``waiting`` share out the said times by whether the cook's hands are needed; ``preparation`` and
+    ``cooking`` share them out by whether heat is on. ``at_least``: parts of the work have no said time, so every
+    figure is a least one.
+    """
+
+    active: str | None = None
+    waiting: str | None = None
+    preparation: str | None = None
+    cooking: str | None = None
+    total: str | None = None
+    at_least: bool = True
+
+
 class Dish(Part):
     """One dish of a show."""
 
@@ -179,6 +195,7 @@ class Dish(Part):
     components: list[Component] = Field(default_factory=list)
     method: list[Step] = Field(default_factory=list)
     equipment: list[str] = Field(default_factory=list)
+    times: Times | None = None
     questions: list[Question] = Field(default_factory=list)
 
 

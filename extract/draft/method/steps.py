@@ -17,7 +17,7 @@ LONG_WAIT = {"minute": 10, "hour": 0, "day": 0, "second": 10_000}
 def group(
     speech: Speech, actions: Iterable[ActionSpan], component_at: Callable[[int], str]
 ) -> Iterator[list[ActionSpan]]:
-    """The actions in steps: a new one with another part of the dish, after a wait or a pause, or when full."""
+    """The actions in steps: a new one for another part, after a wait or a pause, or when full."""
     step: list[ActionSpan] = []
     for action in actions:
         if step and starts_anew(speech, step, action, component_at):

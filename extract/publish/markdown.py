@@ -1,0 +1,171 @@
+"""The page a person reads beside the video: every dish with the moment each thing was said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from pathlib import PurePath
+from typing import TYPE_CHECKING
+
+from extract.measure.kitchen import amount_words
+from extract.publish.words import capital, clock, iso_words, moment, share_words, yield_words
+
+if TYPE_CHECKING:
+    from extract.model import Component, Dish, Evidence, Ingredient, Portion, RecipeDraft, Step, Talk
+
+CAUTIONS = (
+    "This is a draft taken from speech, to be checked against the recording; it is not advice. It may miss "
+    "or mishear an ingredient, so it cannot tell you that a dish is free of any allergen. For cooking "
+    "temperatures, cooling, holding and preserving follow your local food code and food-safety authority."
+)
+REASONS = {
+    "visit": "a visit",
+    "opening": "greetings and what is to come",
+    "sign-off": "the sign-off",
+    "teaser": "a look ahead",
+    "talk": "talk",
+}
+
+
+def page(draft: RecipeDraft) -> str:
+    """The whole draft as Markdown (CommonMark), ending in a newline."""
+    timed = draft.source.timed
+    blocks = [*heading(draft), *(block for dish in draft.dishes for block in dish_blocks(dish, timed))]
+    blocks += talk_blocks(draft.talk, timed)
+    return "\n\n".join(blocks) + "\n"
+
+
+def heading(draft: RecipeDraft) -> Iterator[str]:
+    """The name of the show, what the page is and the cautions."""
+    stem = PurePath(draft.source.file).stem or draft.source.file
+    yield f"# {escaped(capital(stem.replace('-', ' ').replace('_', ' ')))}"
+    how_many = len(draft.dishes)
+    dishes = "No dish was found" if not how_many else "1 dish" if how_many == 1 else f"{how_many} dishes"
+    length = f", {clock(draft.source.end)} long" if draft.source.timed and draft.source.end else ""
+    untimed = (
+        ""
+        if draft.source.timed
+        else " The transcript has no times, so nothing here can be looked up by time."
+    )
+    yield f"{dishes}, drafted from {escaped(draft.source.file)}{length}.{untimed}"
+    yield f"> **Check before use.** {CAUTIONS}"
+
+
+def dish_blocks(dish: Dish, timed: bool) -> Iterator[str]:
+    """One dish, part by part; parts with nothing in them are left out."""
+    yield f"## {escaped(dish.title)}"
+    facts = "\n".join(f"- {fact}" for fact in dish_facts(dish, timed))
+    if facts:
+        yield facts
+    yield "### Ingredients"
+    if not any(component.ingredients for component in dish.components):
+        yield "None were heard."
+    for component in dish.components:
+        yield from component_blocks(component, timed)
+    if dish.equipment:
+        yield "### Equipment"
+        yield "\n".join(f"- {escaped(capital(item))}" for item in dish.equipment)
+    if dish.method:
+        yield "### Method"
+        yield "\n".join(step_lines(dish.method, timed))
+    if dish.questions:
+        yield "### To ask the cook"
+        yield "\n".join(question_lines(dish, timed))
+
+
+def dish_facts(dish: Dish, timed: bool) -> Iterator[str]:
+    """Where the dish stands in the recording, what it makes and how long it takes."""
+    if timed:
+        yield f"In the recording: {moment(dish.start)} to {moment(dish.end)}"
+    if dish.yield_ is not None:
+        yield f"Makes: {yield_words(dish.yield_)}{said_at(dish.yield_.said, timed)}"
+    if dish.batch is not None:
+        factor = dish.batch.factor
+        size = "a double batch" if factor == 2 else f"{factor:g} times the normal batch"
+        yield f"Batch on camera: {size}; the amounts below are as said{said_at(dish.batch.said, timed)}"
+    times = dish.times
+    if times is not None:
+        least = "at least " if times.at_least else ""
+        parts = (("total", times.total), ("active", times.active), ("waiting", times.waiting))
+        told = [f"{name} {least}{iso_words(value)}" for name, value in parts if value]
+        if told:
+            yield f"Time: {', '.join(told)}"
+
+
+def component_blocks(component: Component, timed: bool) -> Iterator[str]:
+    """The ingredient lines of one part of a dish, and the shares taken from it."""
+    if component.name and (component.ingredients or component.portions):
+        yield f"#### {escaped(capital(component.name))}"
+    if component.ingredients:
+        yield "\n".join(ingredient_line(line, timed) for line in component.ingredients)
+    if component.portions:
+        yield "\n".join(portion_line(portion, timed) for portion in component.portions)
+
+
+def ingredient_line(line: Ingredient, timed: bool) -> str:
+    """One ingredient: amount, name, preparation, what else it could be, and when it was said."""
+    amount = f"{amount_words(line.amount)} " if line.amount is not None else ""
+    text = f"{amount}**{escaped(line.name)}**"
+    if line.preparation:
+        text += f", {escaped(line.preparation)}"
+    asides = [f"or {escaped(other)}" for other in line.alternatives]
+    asides += ["optional"] if line.optional else []
+    asides += ["amount not said"] if line.amount is None else []
+    asides += [escaped(line.note)] if line.note else []
+    text += f" ({'; '.join(asides)})" if asides else ""
+    return f"- {text}{said_at(line.said, timed)}"
+
+
+def portion_line(portion: Portion, timed: bool) -> str:
+    """One share of a made thing and where it goes."""
+    size = ""
+    if portion.millilitres is not None:
+        size = f" (about {portion.millilitres:.0f} ml)"
+    elif portion.grams is not None:
+        size = f" (about {portion.grams:.0f} g)"
+    into = f": {escaped(portion.into)}" if portion.into else ""
+    share = f"*{share_words(portion.fraction)} the {escaped(portion.of)}*"
+    return f"- {share}{size}{into}{said_at(portion.said, timed)}"
+
+
+def step_lines(method: Sequence[Step], timed: bool) -> Iterator[str]:
+    """The numbered steps, notes under their step, the part of the dish named where it changes."""
+    component = ""
+    for number, step in enumerate(method, start=1):
+        part = (
+            f"*{escaped(capital(step.component))}.* "
+            if step.component and step.component != component
+            else ""
+        )
+        component = step.component
+        yield f"{number}. {part}{escaped(step.text)}{said_at(step.said, timed)}"
+        yield from (f"    - Note: {escaped(note)}" for note in step.notes)
+
+
+def question_lines(dish: Dish, timed: bool) -> Iterator[str]:
+    """The numbered questions, with the answers that have been given."""
+    for number, question in enumerate(dish.questions, start=1):
+        yield f"{number}. {escaped(question.text)}{said_at(question.said, timed, most=3)}"
+        if question.answer:
+            yield f"    - Answer: {escaped(question.answer)}"
+
+
+def talk_blocks(talk: Sequence[Talk], timed: bool) -> Iterator[str]:
+    """What of the recording is no recipe, and why."""
+    if not talk:
+        return
+    yield "## Left out"
+    where = ((f"{moment(part.start)} to {moment(part.end)}: " if timed else "", part) for part in talk)
+    yield "\n".join(f"- {span}{REASONS.get(part.reason, escaped(part.reason))}" for span, part in where)
+
+
+def said_at(said: Sequence[Evidence], timed: bool, most: int = 1) -> str:
+    """When a value was said, as links to the moments; "" without times or evidence."""
+    starts = sorted({evidence.start for evidence in said})
+    if not timed or not starts:
+        return ""
+    return " " + " ".join(moment(start) for start in starts[:most])
+
+
+def escaped(text: str) -> str:
+    """Text of a transcript with the characters that Markdown reads made plain."""
+    return "".join(f"\\{letter}" if letter in "\\`*_[]<>#|" else letter for letter in " ".join(text.split()))

@@ -1,0 +1,67 @@
+"""Times, shares and yields in the words of a page."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from extract.model import Yield
+
+SHARES = {
+    0.25: "a quarter of",
+    1 / 3: "a third of",
+    0.5: "half of",
+    2 / 3: "two thirds of",
+    0.75: "three quarters of",
+}
+WORDS = {"rest": "the rest of", "some": "some of", "all": "all of"}
+
+
+def clock(seconds: float) -> str:
+    """A moment as m:ss, from an hour on as h:mm:ss, never rounded up past the second it lies in."""
+    whole = int(seconds)
+    hours, minutes, rest = whole // 3600, whole % 3600 // 60, whole % 60
+    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
+
+
+def moment(seconds: float) -> str:
+    """A moment as a Markdown link, "[3:42](#t=222)": W3C Media Fragments' form for a time in a recording."""
+    return f"[{clock(seconds)}](#t={int(seconds)})"
+
+
+def capital(text: str) -> str:
+    """Text with its first letter in upper case and the rest as it was."""
+    return text[:1].upper() + text[1:]
+
+
+def share_words(share: float | str) -> str:
+    """A share in words: "Half of", "The rest of"; a number without a common name in per cent."""
+    if isinstance(share, str):
+        return capital(WORDS.get(share, f"{share} of"))
+    near = min(SHARES, key=lambda known: abs(known - share))
+    if abs(near - share) < 0.005:
+        return capital(SHARES[near])
+    return f"{100 * share:.0f} % of"
+
+
+def yield_words(made: Yield) -> str:
+    """What a dish makes: "4–6 servings"."""
+    low, high = f"{made.low:g}", f"{made.high:g}"
+    return f"{low if low == high else f'{low}–{high}'} {made.unit}".rstrip()
+
+
+def iso_words(duration: str) -> str:
+    """An ISO 8601 duration in words: "PT1H25M" is "1 hour 25 minutes"."""
+    import isodate
+
+    span = isodate.parse_duration(duration)
+    minutes = (
+        int((span if isinstance(span, timedelta) else span.totimedelta(start=None)).total_seconds()) // 60
+    )
+    days, rest = divmod(minutes, 24 * 60)
+    parts = ((days, "day"), (rest // 60, "hour"), (rest % 60, "minute"))
+    return (
+        " ".join(f"{count} {unit}{'' if count == 1 else 's'}" for count, unit in parts if count)
+        or "0 minutes"
+    )
