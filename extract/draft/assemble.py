@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from extract.draft.method import build_method
 from extract.model import Amount, Component, Dish, Evidence, Ingredient, RecipeDraft, Size, Source, Talk
 from extract.reconcile.kitchen import Kitchen
 from extract.reconcile.lines import Line
@@ -38,6 +39,8 @@ def _clock(spotted: Spotted, stretch: Stretch) -> tuple[float, float]:
 def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
     title, _, _ = dish_title(spotted, segments.sentences, kitchen.dish)
     start, end = _clock(spotted, kitchen.dish)
+    speech = spotted.speech
+    actions = [a for a in spotted.actions if kitchen.dish.holds(a.at)]
     components: dict[str, list[Ingredient]] = {}
     for line in kitchen.lines:
         components.setdefault(line.component, []).append(_ingredient(spotted, line))
@@ -46,6 +49,7 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
         start=start,
         end=end,
         components=[Component(name=n, ingredients=lines) for n, lines in components.items()],
+        method=build_method(speech, actions),
     )
 
 

@@ -12,7 +12,7 @@ from extract.reconcile.uses import Use
 from extract.spot.food_names import kinds_of, same_food
 from extract.spot.spans import Amount, Food
 
-THRESHOLD = 1.5
+THRESHOLD = 1.0
 OPTIONAL_CUES = frozenset({"if you like"})
 LATER_REACH = 400
 
@@ -62,7 +62,7 @@ def build_lines(uses: Sequence[Use]) -> list[Line]:
             _join(line, use)
     kept = [line for line in lines if line.score >= THRESHOLD and not _only_named(line)]
     for line in kept:
-        line.optional = not line.put_in and all(u.cues & OPTIONAL_CUES for u in line.uses)
+        line.optional = not line.put_in and all(u.features & OPTIONAL_CUES for u in line.uses)
     return kept
 
 

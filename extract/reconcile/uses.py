@@ -1,13 +1,14 @@
 """Whether a food that is named goes into the dish, and how.
 
-The words around a mention vote, each with a readable weight from ``lexicons/use_cues.tsv``; what the weights
-say is a score in log odds that a careful reader would write the food down.
+The words around a mention are read as features (cues, the verb before it, its amount, its kind), each with a
+readable weight in ``lexicons/use_weights.tsv``; their sum is the log odds that a careful reader would write
+the food down.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
@@ -20,86 +21,117 @@ if TYPE_CHECKING:
     from spacy.tokens import Doc
 
 BEFORE, AFTER = 14, 8
-FIGURE_WEIGHT = 3.5
-VAGUE_WEIGHT = 1.2
-VERB_WEIGHT = 1.6
-LIST_WEIGHT = 0.8
+VERB_REACH = 10
+LONGEST_SENTENCE = 40
 PUTTING = frozenset({"add", "mix", "season", "coat"})
+VERB_OPENERS = frozenset({"to", "you", "we", "i", "na", "and", "then", "just", ",", "."})
+LISTING = frozenset({",", "and", "or", "then", "with", "plus", "."})
 STOPS = frozenset({".", "?", "!"})
 
 
 @dataclass(frozen=True, slots=True)
 class Use:
-    """What the words say of one mention: the score, the cues found, and the kind of kitchen verb before it."""
+    """What the words say of one mention: its features, their weight, and the kind of kitchen verb before it."""
 
     mention: Mention
     score: float
-    cues: frozenset[str]
+    features: frozenset[str]
     verb_group: str = ""
 
     @property
     def put_in(self) -> bool:
         """Whether the words put it in, rather than naming it among what is needed."""
-        return self.verb_group in PUTTING or bool(self.cues & {"goes in", "in goes", "garnish"})
+        return self.verb_group in PUTTING or bool(self.features & {"goes in", "in goes", "garnish"})
 
 
 @cache
-def _cues() -> tuple[tuple[str, str, re.Pattern[str], float], ...]:
-    rows = read_lexicon("use_cues", columns=("cue", "side", "pattern", "weight"))
-    return tuple((r["cue"], r["side"], re.compile(r["pattern"]), float(r["weight"])) for r in rows)
+def _cues() -> tuple[tuple[str, str, re.Pattern[str]], ...]:
+    rows = read_lexicon("use_cues", columns=("cue", "side", "pattern"))
+    return tuple((r["cue"], r["side"], re.compile(r["pattern"])) for r in rows)
+
+
+@cache
+def use_weights() -> dict[str, float]:
+    """The weight of each feature, by name."""
+    rows = read_lexicon("use_weights", columns=("feature", "weight"))
+    return {r["feature"]: float(r["weight"]) for r in rows}
 
 
 def judge(doc: Doc, mentions: Sequence[Mention]) -> list[Use]:
     """The use of each mention, in order; a mention in one list with an ingredient gains by its company."""
     lower = [t.lower_ for t in doc]
+    weights = use_weights()
     uses: list[Use] = []
     for i, mention in enumerate(mentions):
-        use = _judge_one(lower, mention)
-        if i and _same_list(lower, mentions[i - 1], mention) and uses[-1].score > 1:
-            bonus = min(LIST_WEIGHT + 0.5 * uses[-1].score, 2.5)
-            use = Use(mention, use.score + bonus, use.cues | {"list"}, use.verb_group or uses[-1].verb_group)
-        uses.append(use)
+        start, end = _sentence_bounds(lower, mention)
+        group = _verb_group(lower, start, mention.start)
+        features = {"always", *_features(lower, mention, start, end)}
+        if i and _same_list(lower, mentions[i - 1], mention):
+            features.add("list")
+            group = group or uses[-1].verb_group
+            if uses[-1].score > 0:
+                features.add("list with an ingredient")
+        if group:
+            features.update(("verb", f"verb {group}"))
+        score = sum(weights.get(f, 0.0) for f in features)
+        uses.append(Use(mention, score, frozenset(features), group))
     return uses
 
 
-def _judge_one(lower: Sequence[str], mention: Mention) -> Use:
-    start, end = _sentence_bounds(lower, mention)
+def _features(lower: Sequence[str], mention: Mention, start: int, end: int) -> Iterator[str]:
+    """The names of everything the words say of one mention."""
     before = " ".join(lower[max(start, mention.start - BEFORE) : mention.start]) + " "
     after = " ".join(lower[mention.end : min(end, mention.end + AFTER)])
     texts = {"before": before, "after": after, "sentence": " ".join(lower[start:end])}
-    score, cues = 0.0, set()
-    for cue, side, pattern, weight in _cues():
-        if pattern.search(texts[side]):
-            score += weight
-            cues.add(cue)
-    group = _verb_group(lower, start, mention.start)
-    if group:
-        score += VERB_WEIGHT
+    yield from (cue for cue, side, pattern in _cues() if pattern.search(texts[side]))
+    yield _amount_feature(lower, mention)
+    yield _determiner(lower, mention)
+    yield from (f"kind {kind}" for kind in mention.food.kinds)
+    if not mention.food.known:
+        yield "unknown food"
+    if mention.food.mended:
+        yield "mended"
+    if mention.food.name.endswith("water") and (mention.amount is None or mention.amount.low is None):
+        yield "water without an amount"
+
+
+def _amount_feature(lower: Sequence[str], mention: Mention) -> str:
     amount = mention.amount
-    if amount is not None:
-        score += VAGUE_WEIGHT if amount.low is None else FIGURE_WEIGHT
-    return Use(mention, score, frozenset(cues), group)
+    if amount is None:
+        return "no amount"
+    if amount.low is None:
+        return "vague amount"
+    if amount.unit:
+        return "measured"
+    return "article" if lower[amount.start] in {"a", "an"} else "counted"
+
+
+def _determiner(lower: Sequence[str], mention: Mention) -> str:
+    word = lower[mention.start - 1] if mention.start else "."
+    if word in {"the", "that", "this", "these", "those"}:
+        return "definite"
+    if word in {"your", "our", "my"}:
+        return "possessed"
+    return "bare"
 
 
 def _sentence_bounds(lower: Sequence[str], mention: Mention) -> tuple[int, int]:
-    """The nearest full stops around a mention, no more than forty words away."""
+    """The nearest full stops around a mention, no further than the longest sentence."""
     start = mention.start
-    while start > 0 and mention.start - start < 40 and lower[start - 1] not in STOPS:
+    while start > 0 and mention.start - start < LONGEST_SENTENCE and lower[start - 1] not in STOPS:
         start -= 1
     end = mention.end
-    while end < len(lower) and end - mention.end < 40 and lower[end] not in STOPS:
+    while end < len(lower) and end - mention.end < LONGEST_SENTENCE and lower[end] not in STOPS:
         end += 1
     return start, min(end + 1, len(lower))
 
 
 def _verb_group(lower: Sequence[str], start: int, at: int) -> str:
-    """The group of the nearest kitchen verb in the ten words before, "" where there is none."""
+    """The group of the nearest kitchen verb before ``at``, "" where there is none."""
     forms = verb_forms()
-    for i in range(at - 1, max(start, at - 10) - 1, -1):
+    for i in range(at - 1, max(start, at - VERB_REACH) - 1, -1):
         found = forms.get(lower[i])
-        if found is not None and not found[0].also:
-            return found[0].group
-        if found is not None and (i == start or lower[i - 1] in {"to", "you", "we", "i", "na", "and", "then", "just", ","}):
+        if found is not None and (not found[0].also or i == start or lower[i - 1] in VERB_OPENERS):
             return found[0].group
     return ""
 
@@ -107,4 +139,4 @@ def _verb_group(lower: Sequence[str], start: int, at: int) -> str:
 def _same_list(lower: Sequence[str], first: Mention, second: Mention) -> bool:
     """Whether two neighbours stand in one list: only joining words and a few describing ones between."""
     gap = lower[first.end : second.start]
-    return len(gap) <= 4 and any(w in {",", "and", "or", "then", "with", "plus", "."} for w in gap)
+    return len(gap) <= 4 and any(w in LISTING for w in gap)

@@ -54,7 +54,7 @@ def segment(spotted: Spotted) -> Segments:
     edges = [first, *[b for b in bounds if first < b <= last], last + 1]
     spans = [(sentences[a].start, sentences[b - 1].end) for a, b in zip(edges, edges[1:], strict=False)]
     gone = tuple((sentences[a].start, sentences[b].end) for a, b in visits)
-    dishes = tuple(_trim(Stretch(a, b), gone) for a, b in spans)
+    dishes = tuple(d for a, b in spans if (d := _trim(Stretch(a, b), gone)).start < d.end)
     talk = [Stretch(a, b, "visit") for a, b in gone]
     if first > 0:
         talk.append(Stretch(0, sentences[first].start, "opening"))

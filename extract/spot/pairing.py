@@ -21,6 +21,7 @@ FORWARD_REACH = 9
 BACKWARD_REACH = 9
 COUNT_REACH = 4
 SHARED_REACH = 6
+AFTERWARDS_REACH = 30
 IMPOSSIBLE = 99.0
 LIMIT = 4.0
 
@@ -58,9 +59,11 @@ def pair(doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount]) -> tuple[Me
     A food inside an amount's own words ("a clove") is that amount's unit, not a food, and is left out.
     """
     foods = [f for f in foods if not any(a.start <= f.start and f.end <= a.end for a in amounts)]
+    amounts = _without_second_measures(doc, amounts)
     owners: dict[int, Amount] = {}
     used: set[int] = set()
-    options = sorted(_options(doc, foods, amounts))
+    # Figures choose before vague words do: "a little bit of coriander, about two tablespoons" is two.
+    options = sorted(_options(doc, foods, amounts), key=lambda o: (amounts[o[1]].low is None, *o))
     for _cost, amount_at, food_at in options:
         if amount_at in used or food_at in owners:
             continue
@@ -69,16 +72,78 @@ def pair(doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount]) -> tuple[Me
         if amounts[amount_at].each:
             for other in _sharers(doc, foods, food_at):
                 owners.setdefault(other, amounts[amount_at])
-    return tuple(_mention(food, owners.get(i)) for i, food in enumerate(foods))
+    for amount_at, food_at in _said_afterwards(doc, foods, amounts, used, owners):
+        owners[food_at] = amounts[amount_at]
+    return tuple(_mention(doc, food, owners.get(i)) for i, food in enumerate(foods))
 
 
-def _mention(food: Food, amount: Amount | None) -> Mention:
-    """A count of something whose name ends in a unit is that unit: "five garlic cloves" is five cloves."""
-    if amount is not None and amount.unit == "" and amount.low is not None:
-        unit = _counted_as().get(food.head)
-        if unit:
-            return Mention(food, replace(amount, unit=unit))
+def _without_second_measures(doc: Doc, amounts: Sequence[Amount]) -> list[Amount]:
+    """ "One cup, that's 130 grams, of flour" is one amount told on two scales: the first stands for both."""
+    kept: list[Amount] = []
+    for amount in amounts:
+        if kept and _tells_again(doc, kept[-1], amount):
+            kept[-1] = replace(kept[-1], end=amount.end)
+        else:
+            kept.append(amount)
+    return kept
+
+
+def _tells_again(doc: Doc, first: Amount, second: Amount) -> bool:
+    kinds = unit_kinds()
+    one, other = kinds.get(first.unit, ""), kinds.get(second.unit, "")
+    if first.low is None or second.low is None or one == other or not {one, other} <= {"volume", "mass"}:
+        return False
+    gap = [t.lower_ for t in doc[first.end : second.end] if t.i < second.start]
+    return 0 < len(gap) <= 4 and all(w in {"or", ",", "that", "'s", "about", "is", "(", "which", "-"} for w in gap)
+
+
+@cache
+def unit_kinds() -> dict[str, str]:
+    """The kind of each canonical unit: volume, mass, length, package, part, dab."""
+    columns = ("form", "unit", "kind", "times", "note")
+    return {r["unit"]: r["kind"] for r in read_lexicon("units", columns=columns)}
+
+
+def _said_afterwards(
+    doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount], used: set[int], owners: dict[int, Amount]
+) -> Iterator[tuple[int, int]]:
+    """Amounts that no food of their own follows belong to the food spoken of last, if it has none yet."""
+    kinds = unit_kinds()
+    for i, amount in enumerate(amounts):
+        if i in used or amount.low is None or _takes_own_food(doc, amount):
+            continue
+        if not (kinds.get(amount.unit) in {"volume", "mass"} or amount.unit == "clove" or _counts_them(doc, amount)):
+            continue
+        before = [j for j, f in enumerate(foods) if f.end <= amount.start and amount.start - f.end <= AFTERWARDS_REACH]
+        if before and (before[-1] not in owners or _is_article(doc, owners[before[-1]])):
+            yield i, before[-1]
+
+
+def _is_article(doc: Doc, amount: Amount) -> bool:
+    """Whether the amount is no more than an "a" or "an"."""
+    return amount.low is None or (amount.end - amount.start == 1 and doc[amount.start].lower_ in {"a", "an"})
+
+
+def _mention(doc: Doc, food: Food, amount: Amount | None) -> Mention:
+    """The food with its amount, in the unit that its own words name: "five garlic cloves" is five cloves.
+
+    "A" before a thing that is not counted ("a tomato sauce") is an article, not an amount.
+    """
+    if amount is None or amount.unit or amount.low is None:
+        return Mention(food, amount)
+    around = [t.lower_.rstrip("s") for t in doc[food.start : food.end + 1]]
+    unit = next((_counted_as()[w] for w in reversed(around) if w in _counted_as()), "")
+    if unit:
+        return Mention(food, replace(amount, unit=unit))
+    if _is_article(doc, amount) and food.kinds & uncounted_kinds():
+        return Mention(food)
     return Mention(food, amount)
+
+
+@cache
+def uncounted_kinds() -> frozenset[str]:
+    """Kinds of food that are measured rather than counted."""
+    return frozenset(r["kind"] for r in read_lexicon("uncounted_kinds", columns=("kind",)))
 
 
 @cache

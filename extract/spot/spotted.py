@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from extract.language import Speech
 from extract.lexicon import read_lexicon
 from extract.spot.pairing import Mention, pair
-from extract.spot.spans import Amount, Count, Duration, Food, HeatSetting
+from extract.spot.spans import Amount, Count, Duration, Food, HeatSetting, Share
+
+if TYPE_CHECKING:
+    from extract.spot.actions import ActionSpan
 
 
 @dataclass(frozen=True)
@@ -20,6 +24,8 @@ class Spotted:
     amounts: tuple[Amount, ...]
     durations: tuple[Duration, ...]
     heats: tuple[HeatSetting, ...]
+    actions: tuple[ActionSpan, ...]
+    shares: tuple[Share, ...]
     yields: tuple[Count, ...]
     batches: tuple[Count, ...]
 
@@ -42,24 +48,28 @@ class Spotted:
 
 def spot(speech: Speech) -> Spotted:
     """Find every amount, food, heat, time and yield in the talk."""
+    from extract.spot.actions import find_actions
     from extract.spot.amounts import find_amounts
-    try:
-        from extract.spot.counts import find_counts
-    except ImportError:
-        find_counts = lambda d: ([], [])
-    from extract.spot.durations import find_durations
+    from extract.spot.counts import find_counts
+    from extract.spot.durations import find_durations, is_cooking_time
     from extract.spot.foods import find_foods
     from extract.spot.heat import find_heat
+    from extract.spot.shares import find_shares
 
     doc = speech.doc
     amounts = find_amounts(doc)
     yields, batches = find_counts(doc)
+    foods = find_foods(doc, amounts)
+    durations = [d for d in find_durations(doc) if is_cooking_time(doc, d)]
+    heats = find_heat(doc)
     return Spotted(
         speech,
-        tuple(find_foods(doc, amounts)),
-        tuple(amounts),
-        tuple(find_durations(doc)),
-        tuple(find_heat(doc)),
-        tuple(yields),
-        tuple(batches),
+        foods=tuple(foods),
+        amounts=tuple(amounts),
+        durations=tuple(durations),
+        heats=tuple(heats),
+        actions=tuple(find_actions(speech, foods, durations, heats)),
+        shares=tuple(find_shares(doc, amounts)),
+        yields=tuple(yields),
+        batches=tuple(batches),
     )
