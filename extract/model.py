@@ -96,7 +96,10 @@ class Component(Part):
 
 
 class Heat(Part):
-    """One heat setting: a figure with its unit ("" where none was said) or a level in words."""
+    """One heat setting: a figure with its unit ("" where none was said) or a level in words.
+
+    ``worked_out`` marks an equivalent that nobody said.
+    """
 
     kind: Literal["oven", "hob", "oil", "internal", "other"] = "other"
     low: float | None = None
@@ -105,6 +108,7 @@ class Heat(Part):
     fan: bool = False
     level: str | None = None
     text: str = ""
+    worked_out: bool = False
     equivalents: list[Heat] = Field(default_factory=list)
 
 
@@ -184,6 +188,21 @@ class Times(Part):
     at_least: bool = True
 
 
+class Scaling(Part):
+    """By how much a dish was made larger or smaller ("3/2"), and what a cook has to think of."""
+
+    by: str
+    notes: list[str] = Field(default_factory=list)
+
+
+class Conversion(Part):
+    """The measures a dish was put into, whose measures the cook's were taken for, and what to know of it."""
+
+    to: str
+    measures: str = ""
+    notes: list[str] = Field(default_factory=list)
+
+
 class Dish(Part):
     """One dish of a show."""
 
@@ -197,6 +216,8 @@ class Dish(Part):
     equipment: list[str] = Field(default_factory=list)
     times: Times | None = None
     questions: list[Question] = Field(default_factory=list)
+    scaling: Scaling | None = None
+    conversion: Conversion | None = None
 
 
 class Talk(Part):
@@ -219,12 +240,13 @@ class Source(Part):
 
 
 class RecipeDraft(Part):
-    """Every dish of one recording."""
+    """Every dish of one recording. ``measures`` is whose measures the cook speaks, where that is settled."""
 
     format: str = FORMAT
     source: Source
     dishes: list[Dish] = Field(default_factory=list)
     talk: list[Talk] = Field(default_factory=list)
+    measures: str = ""
 
     def to_json(self) -> str:
         """The draft as it stands in a file: UTF-8 JSON, two spaces an indent, a newline at the end."""
