@@ -1,0 +1,122 @@
+"""The lines of a text as headings, list items, numbered steps and running text."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import Literal
+
+from extract.lexicon import read_lexicon
+
+Role = Literal["heading", "item", "step", "text", "yield"]
+
+_HEADING = re.compile(r"^(#{1,6})\s+(.*?)\s*#*$")
+_BOLD = re.compile(r"^(\*\*|__)(?P<text>[^*_]+?):?\1:?$")
+_RULE = re.compile(r"^\s*(?:[-=*_~]\s*){3,}$")
+_ITEM = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]|\[[ xX]?\])\s+\S")
+_STEP = re.compile(r"^\s*(?:step\s+)?(\d{1,2})\s*[.):]\s+(?=\D)", re.IGNORECASE)
+_TABLE_RULE = re.compile(r"^\s*\|?[\s:|-]+\|[\s:|-]*$")
+MINOR, LABEL = 7, 8
+
+
+@dataclass(frozen=True, slots=True)
+class Block:
+    """One heading, list item, step or paragraph; ``line`` is 1-based, ``level`` 1 to 8 for headings."""
+
+    line: int
+    text: str
+    role: Role
+    level: int = 0
+
+
+@cache
+def heading_words(kind: str) -> frozenset[str]:
+    """The words of ``lexicons/written_headings.tsv`` of one kind."""
+    return frozenset(
+        row["word"]
+        for row in read_lexicon("written_headings", columns=("word", "kind"))
+        if row["kind"] == kind
+    )
+
+
+def text_blocks(text: str) -> list[Block]:
+    """The blocks of a Markdown or plain text."""
+    lines = list(enumerate(text.splitlines(), start=1))
+    return list(_joined(_classified(lines)))
+
+
+def _classified(lines: list[tuple[int, str]]) -> Iterator[Block | None]:
+    """A block a line; None for an empty one, at which nothing is joined."""
+    for index, (number, raw) in enumerate(lines):
+        line = raw.strip()
+        if not line or _TABLE_RULE.match(raw) or _RULE.match(raw):
+            yield None
+        elif (
+            index + 1 < len(lines) and re.fullmatch(r"\s*(=+|-{3,})\s*", lines[index + 1][1]) and _short(line)
+        ):
+            yield Block(number, line, "heading", 1 if "=" in lines[index + 1][1] else 2)
+        else:
+            yield _block(number, raw)
+
+
+def _block(number: int, raw: str) -> Block:
+    line = raw.strip()
+    if match := _HEADING.match(line):
+        return Block(number, _undecorated(match[2]), "heading", len(match[1]))
+    if (match := _BOLD.match(line)) and _short(match["text"]):
+        return Block(number, match["text"].strip(), "heading", MINOR)
+    if _ITEM.match(raw) or (line.startswith("|") and line.count("|") > 1):
+        return Block(number, line, "item")
+    if match := _STEP.match(raw):
+        return Block(number, raw[match.end() :].strip(), "step")
+    if is_label(line):
+        return Block(number, line.rstrip(":"), "heading", LABEL)
+    indented = raw[:1].isspace() and len(raw) - len(raw.lstrip()) >= 2
+    return Block(number, line, "text", level=1 if indented else 0)
+
+
+def _undecorated(text: str) -> str:
+    return re.sub(r"[*_`]", "", text).strip().rstrip(":")
+
+
+def _short(line: str) -> bool:
+    return len(line.split()) <= 8 and not line.endswith(".")
+
+
+def is_label(line: str) -> bool:
+    """A plain line that heads others: "Ingredients", "For the sauce:", "FOR THE SAUCE"."""
+    word = line.lower().rstrip(":").strip()
+    if any(word in heading_words(kind) for kind in ("ingredients", "method", "other")):
+        return True
+    if not _short(line) or any(char.isdigit() for char in line):
+        return False
+    letters = [char for char in line if char.isalpha()]
+    return line.endswith(":") or (len(letters) > 3 and line == line.upper())
+
+
+def _joined(blocks: Iterable[Block | None]) -> Iterator[Block]:
+    """Blocks with wrapped lines put back together: an indented line goes on with the item above it."""
+    held: Block | None = None
+    for block in blocks:
+        if block is None:
+            if held is not None:
+                yield held
+            held = None
+        elif held is not None and _goes_on(held, block):
+            held = replace(held, text=f"{held.text} {block.text}")
+        else:
+            if held is not None:
+                yield held
+            held = block
+    if held is not None:
+        yield held
+
+
+def _goes_on(held: Block, block: Block) -> bool:
+    if block.role != "text" or held.role == "heading":
+        return False
+    if held.role in ("item", "step"):
+        return block.level == 1 or (held.role == "step" and not held.text.endswith((".", "!", "?")))
+    return held.text.endswith((",", ";")) or (block.text[0].islower() and len(held.text) > 40)

@@ -1,0 +1,230 @@
+"""A whole written recipe read into the draft's form."""
+
+from __future__ import annotations
+
+import hashlib
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from extract.check.written.blocks import Block, heading_words, text_blocks
+from extract.check.written.figures import read_figure
+from extract.check.written.json_ld import json_ld_blocks
+from extract.check.written.line import clean_line, read_line
+from extract.check.written.mentions import Larder
+from extract.check.written.method import read_step
+from extract.check.written.plain_doc import as_doc
+from extract.check.written.tokens import tokens_of
+from extract.check.written.web import looks_like_page, page_blocks
+from extract.errors import CardwrightError
+from extract.model import Component, Dish, RecipeDraft, Source, Step, Written, Yield
+from extract.spot.shares import find_shares
+
+_FRONT = "front"
+_LONG = 14
+
+
+def read_written(path: str | Path) -> RecipeDraft:
+    """The written recipe in ``path`` (Markdown, plain text, web page or JSON-LD) in the draft's form.
+
+    Raises CardwrightError where the file cannot be read or no ingredient and no step is found in it.
+    """
+    path = Path(path)
+    try:
+        data = path.read_bytes()
+    except OSError as error:
+        problem = f"cannot be read: {error.strerror or error}"
+        raise CardwrightError(problem, path=path) from error
+    draft = read_written_text(_decoded(data), file=path.name, sha256=hashlib.sha256(data).hexdigest())
+    if not any(dish.components or dish.method for dish in draft.dishes):
+        problem = "no ingredient list and no method found"
+        raise CardwrightError(problem, path=path, remedy="head them with 'Ingredients' and 'Method'")
+    return draft
+
+
+def _decoded(data: bytes) -> str:
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        return data.decode("cp1252", errors="replace")
+
+
+def read_written_text(text: str, *, file: str = "", sha256: str = "") -> RecipeDraft:
+    """The recipe in ``text``; a draft without dishes where there is none. Reads any text without failing."""
+    blocks = _blocks(text)
+    headed = any(block.role == "heading" and section_of(block.text) == "ingredients" for block in blocks)
+    reader = _Reader(headed=headed)
+    for block in blocks:
+        reader.take(block)
+    dishes = [reading.dish() for reading in reader.readings if reading.lines or reading.steps]
+    return RecipeDraft(source=Source(file=file, sha256=sha256, timed=False), dishes=dishes)
+
+
+def _blocks(text: str) -> list[Block]:
+    if text.lstrip()[:1] in ("{", "[") and (blocks := json_ld_blocks(text)):
+        return blocks
+    return page_blocks(text) if looks_like_page(text) else text_blocks(text)
+
+
+@dataclass(slots=True)
+class _Reading:
+    """What has been read of one dish."""
+
+    title: str = ""
+    count: Yield | None = None
+    lines: list[tuple[str, Block]] = field(default_factory=list)
+    steps: list[tuple[str, Block]] = field(default_factory=list)
+
+    def dish(self) -> Dish:
+        components: dict[str, Component] = {}
+        for name, block in self.lines:
+            component = components.setdefault(name, Component(name=name))
+            component.ingredients.extend(read_line(block.text, block.line))
+        larder = _larder(components.values())
+        method: list[Step] = []
+        for name, block in self.steps:
+            step, portions = read_step(block.text, block.line, name, larder)
+            method.append(step)
+            if portions:
+                components.setdefault(name, Component(name=name)).portions.extend(portions)
+        dish = Dish(title=self.title, components=list(components.values()), method=method)
+        dish.yield_ = self.count
+        return dish
+
+
+def _larder(components: Iterable[Component]) -> Larder:
+    lines = [line for component in components for line in component.ingredients]
+    foods = [line.name for line in lines] + [name for line in lines for name in line.alternatives]
+    return Larder(foods, [component.name for component in components if component.name])
+
+
+class _Reader:
+    """Walks the blocks, knowing in which section it is; ``headed``: the ingredient lists have headings."""
+
+    def __init__(self, *, headed: bool) -> None:
+        self.readings = [_Reading()]
+        self._section = _FRONT
+        self._part = ""
+        self._heading_before = ""
+        self._headed = headed
+
+    def take(self, block: Block) -> None:
+        if block.role == "heading":
+            self._heading(block)
+        elif block.role == "yield" or (
+            (self._section == _FRONT or block.role == "text") and is_yield(block.text)
+        ):
+            self._count(block)
+        elif self._section == "ingredients":
+            self._line(block)
+        elif self._section == "method":
+            self._step(block)
+        elif self._section == _FRONT:
+            self._front(block)
+
+    def _heading(self, block: Block) -> None:
+        section = section_of(block.text)
+        if section == "ingredients" and self.readings[-1].steps:
+            self.readings.append(_Reading(title=self._heading_before))
+        if section is None:
+            self._heading_before = block.text
+        if section is not None:
+            self._section, self._part = section, ""
+        elif is_yield(block.text):
+            self._count(block)
+        elif not self.readings[-1].title and self._section == _FRONT:
+            self.readings[-1].title = block.text
+        else:
+            if self._section == "other" and block.level <= 2:
+                self._section = _FRONT
+            self._part = part_name(block.text)
+
+    def _count(self, block: Block) -> None:
+        reading = self.readings[-1]
+        found = read_yield(block.text, assume=block.role == "yield")
+        if found is not None and reading.count is None:
+            found.written = Written(line=block.line, text=block.text)
+            reading.count = found
+
+    def _front(self, block: Block) -> None:
+        """Before any heading: a title, then lines that look like ingredients, then the method."""
+        reading = self.readings[-1]
+        listed = block.role == "item" or (block.role == "text" and _is_ingredient(block.text))
+        if listed and not self._headed:
+            self._section = "ingredients"
+            self._line(block)
+        elif block.role == "step" and not self._headed:
+            self._section = "method"
+            self._step(block)
+        elif block.role == "text" and not reading.title and len(block.text.split()) <= _LONG:
+            reading.title = clean_line(block.text)
+
+    def _line(self, block: Block) -> None:
+        prose = len(block.text.split()) > _LONG and block.text.endswith(".")
+        if block.role == "step" or (block.role == "text" and prose):
+            self._section, self._part = "method", ""
+            self._step(block)
+        elif block.role == "text" and block.text.endswith("."):
+            return
+        elif not _is_share(block.text):
+            self.readings[-1].lines.append((self._part, block))
+
+    def _step(self, block: Block) -> None:
+        if any(char.isalpha() for char in block.text):
+            self.readings[-1].steps.append((self._part, block))
+
+
+def _is_ingredient(text: str) -> bool:
+    tokens = tokens_of(text)
+    figure = read_figure(tokens, 0)
+    return figure is not None and len(tokens) <= _LONG and not text.endswith((".", "!", "?"))
+
+
+def _is_share(text: str) -> bool:
+    """Whether a line deals out something made ("half of the glaze: for the ribs") and is no ingredient."""
+    tokens = tokens_of(clean_line(text))
+    return any(share.start == 0 and share.of for share in find_shares(as_doc(tokens), []))
+
+
+def section_of(heading: str) -> str | None:
+    """ "ingredients", "method" or "other" for a heading that begins such a section, None for any other."""
+    text = re.sub(r"\(.*?\)", "", heading.lower().replace("’", "'")).strip(" :.*#")
+    for kind in ("ingredients", "method", "other"):
+        if text in heading_words(kind):
+            return kind
+    return None
+
+
+def part_name(heading: str) -> str:
+    """The component that a heading names: "For the dip (makes extra):" is "dip"."""
+    name = re.sub(r"\(.*?\)", "", heading).strip(" :*#.")
+    for lead in sorted(heading_words("lead"), key=len, reverse=True):
+        if name.lower().startswith(f"{lead} "):
+            name = name[len(lead) :].strip()
+            break
+    return name[:1].lower() + name[1:] if not name[1:2].isupper() else name
+
+
+def is_yield(text: str) -> bool:
+    """Whether a line says how much the recipe makes: "Serves 4", "**Yield:** 12 buns"."""
+    return read_yield(text) is not None
+
+
+def read_yield(text: str, *, assume: bool = False) -> Yield | None:
+    """The yield that a line gives; ``assume``: the line is known to be one, so "8" alone counts."""
+    tokens = [token for token in tokens_of(clean_line(text)) if token not in ("*", "_")]
+    lower = [token.lower() for token in tokens]
+    label = next((n for n in (2, 1) if " ".join(lower[:n]) in heading_words("yield")), 0)
+    if not label and not assume:
+        return None
+    at = label
+    while at < len(tokens) and lower[at] in (":", "-", "about", "approximately"):
+        at += 1
+    figure = read_figure(tokens, at)
+    if figure is None or len(tokens) > 12:
+        return None
+    unit = [token for token in tokens[figure.end :] if token.isalpha()][:3] if label or assume else []
+    named = " ".join(unit) or "servings"
+    people = lower[:1] in (["serves"], ["serving"], ["servings"], ["feeds"], ["portions"])
+    return Yield(low=float(figure.low), high=float(figure.high), unit="servings" if people else named)
