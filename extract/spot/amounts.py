@@ -7,8 +7,9 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from extract.spot.amounts_context import TABLE
+from extract.spot.amounts_corrections import correct
 from extract.spot.amounts_measure import ONE, read_measure, skip_sizes
-from extract.spot.numbers import ARTICLES, number_words, read_number
+from extract.spot.numbers import number_starts, read_number
 from extract.spot.spans import Amount
 from extract.spot.units import forms, read_unit
 from extract.spot.words import Words, phrases
@@ -18,6 +19,10 @@ if TYPE_CHECKING:
 
 BARE_FROM = Fraction(20)
 CARRIED = frozenset({"gram", "millilitre", "ounce"})
+COUNTABLE = frozenset({"dab", "package", "part", "volume", "mass"})
+PACKAGES = frozenset({"can", "jar", "package"})
+WEIGHED = frozenset({"ounce", "pound", "gram", "kilogram", "millilitre", "litre", "fluid_ounce"})
+SIZE_REACH = 8
 
 
 def find_amounts(doc: Doc, words: Words | None = None) -> list[Amount]:
@@ -36,15 +41,15 @@ def find_amounts(doc: Doc, words: Words | None = None) -> list[Amount]:
             continue
         number = read_number(words, place)
         place = number.end if number is not None else place + 1
-    return _carry_units(words, found)
+    return correct(words, _place_sizes(words, _carry_units(words, found)))
 
 
 def _read(words: Words, place: int) -> Amount | None:
     word = words.at(place)
     for reader, begins in (
-        (_vague, word in phrases(TABLE, "vague")),
-        (_same, word in phrases(TABLE, "same")),
-        (read_measure, word in ARTICLES or word == "another" or word in number_words() or word[:1].isdigit()),
+        (_vague, phrases(TABLE, "vague").may_begin(word)),
+        (_same, phrases(TABLE, "same").may_begin(word)),
+        (read_measure, word == "another" or word in number_starts() or word[:1].isdigit()),
         (_bare_unit, word in forms()),
     ):
         if begins and (amount := reader(words, place)) is not None:
@@ -75,37 +80,44 @@ def _same(words: Words, place: int) -> Amount | None:
 
 
 def _bare_unit(words: Words, place: int) -> Amount | None:
-    """ "pinch of salt", "splash of wine": one of the unit, its article unsaid."""
+    """ "pinch of salt", "the whole tin of tomatoes": one of the unit, its article unsaid."""
     unit = read_unit(words, place)
-    if unit is None or unit.kind not in ("dab", "package", "part", "volume", "mass") or not unit.singular:
+    if unit is None or unit.kind not in COUNTABLE or not unit.singular or words.at(unit.end) != "of":
         return None
-    if words.at(unit.end) != "of" or words.at(unit.end + 1) in (
-        "the",
-        "it",
-        "that",
-        "this",
-        "them",
-        "your",
-        "my",
-    ):
+    reference = phrases(TABLE, "reference")
+    if words.at(unit.end + 1) in reference or words.at(unit.end + 1) in ("it", "them", "course"):
         return None
     start = place
     while words.at(start - 1) in phrases(TABLE, "size"):
         start -= 1
+    whole = "whole" in words.low[start:place] or "entire" in words.low[start:place]
+    if words.at(start - 1) in reference and not whole:
+        return None
     if words.doc[place].pos_ == "VERB" and unit.kind != "dab":
         return None
-    if words.at(start - 1)[:1].isalpha() and words.at(start - 1) not in (
-        "and",
-        "then",
-        "with",
-        "add",
-        "also",
-        "plus",
-        "maybe",
-        "like",
-    ):
-        return None
     return Amount(start, unit.end, ONE, ONE, unit.name)
+
+
+def _place_sizes(words: Words, found: list[Amount]) -> list[Amount]:
+    """ "can of dark beer, the 12 ounce": the size of a package, said after what is in it."""
+    placed: list[Amount] = []
+    for amount in found:
+        last = placed[-1] if placed else None
+        if last is not None and _is_size_of(words, last, amount):
+            assert amount.low is not None
+            assert amount.high is not None
+            placed[-1] = replace(last, size=(amount.low, amount.high, amount.unit))
+        else:
+            placed.append(amount)
+    return placed
+
+
+def _is_size_of(words: Words, package: Amount, amount: Amount) -> bool:
+    if package.unit not in PACKAGES or package.size is not None or amount.unit not in WEIGHED:
+        return False
+    if amount.start - package.end > SIZE_REACH or amount.low is None:
+        return False
+    return words.at(amount.start - 1) == "the" and words.at(amount.end) != "of"
 
 
 def _carry_units(words: Words, found: list[Amount]) -> list[Amount]:

@@ -21,6 +21,8 @@ from extract.spot.words import Words, phrases
 
 MEASURES = frozenset({"volume", "mass"})
 PIECES = frozenset({"package", "part"})
+AFTER_FOOD = frozenset({"clove", "stalk", "stick", "sprig", "slice", "rib", "cube"})
+AFTER_REACH = 5
 ONE = Fraction(1)
 Size = tuple[Fraction, Fraction, str]
 
@@ -75,12 +77,14 @@ def _from_number(words: Words, number: Number) -> Amount | None:
 
 
 def _another(words: Words, place: int) -> Amount | None:
-    """ "another tablespoon", "another two cups"; "another" before anything else counts nothing."""
+    """ "another tablespoon", "another two cups", "another egg"."""
     number = read_number(words, place + 1)
     if number is not None:
         found = _with_unit(words, Lead(place, number.end, number.low, number.high, number.approximate))
     else:
         found = _with_unit(words, Lead(place, place + 1, ONE, ONE, _is_about(words, place)))
+    if found is None and number is None:
+        found = _counted(words, Lead(place, place + 1, ONE, ONE))
     return replace(found, more=True) if found is not None else None
 
 
@@ -93,11 +97,21 @@ def _from_article(words: Words, lead: Lead) -> Amount | None:
     found = _with_unit(words, lead)
     if found is not None:
         return found
-    if read_unit(words, lead.end) is not None:
-        return None
-    if words.at(lead.start - 1) in ("such", "what", "quite", "like", "as", "than", "per"):
+    if read_unit(words, lead.end) is not None or _is_comparison(words, lead.start):
         return None
     return _counted(words, lead)
+
+
+def _is_comparison(words: Words, place: int) -> bool:
+    """ "such a", "looks like an", "as a": the thing named is no food put in."""
+    before = words.at(place - 1)
+    if before == "like":
+        return (
+            words.doc[place - 2].lemma_ in ("look", "taste", "smell", "feel", "sound", "be")
+            if place > 1
+            else True
+        )
+    return before in ("such", "what", "quite", "as", "than", "per")
 
 
 def _with_unit(words: Words, lead: Lead) -> Amount | None:
@@ -113,17 +127,38 @@ def _with_unit(words: Words, lead: Lead) -> Amount | None:
     unit = read_unit(words, place, after_figures=digits)
     if unit is None:
         place = skip_sizes(words, place)
-        unit = read_unit(words, place)
+        unit = read_unit(words, place) or _unit_after_praise(words, place)
     if unit is None or unit.kind in ("time", "temperature") or _is_modal(words, lead, unit):
+        return None
+    if unit.kind == "loose" and words.at(unit.end) != "of":
         return None
     if is_tool(words, lead.start, unit) and (lead.article or lead.low == ONE):
         return None
     return _measured(words, lead, unit)
 
 
+def _unit_after_praise(words: Words, place: int) -> Unit | None:
+    """The unit of "a beautiful knob of butter": after one or two words that no list foresees."""
+    for after in (place + 1, place + 2):
+        if not counts_something(words, after - 1) or words.doc[after - 1].pos_ not in ("ADJ", "ADV", "VERB"):
+            return None
+        unit = read_unit(words, after)
+        if unit is not None and words.at(unit.end) == "of":
+            return unit
+    return None
+
+
 def _is_modal(words: Words, lead: Lead, unit: Unit) -> bool:
     """ "one can see": the verb, not the tin."""
-    if words.at(unit.end - 1) != "can" or lead.article or words.at(unit.end) in ("of", ","):
+    after = words.at(unit.end)
+    if (
+        words.at(unit.end - 1) != "can"
+        or lead.article
+        or after in ("of", ",")
+        or read_number(words, unit.end)
+    ):
+        return False
+    if after in phrases(TABLE, "about"):
         return False
     return words.doc[unit.end - 1].tag_ == "MD"
 
@@ -183,7 +218,25 @@ def _measured(words: Words, lead: Lead, unit: Unit) -> Amount | None:
     lead, end = _range_after(words, lead, unit, end)
     approximate = lead.approximate or _is_or_so(words, end)
     found = replace(lead.amount(end, unit.name, times=unit.times), approximate=approximate)
-    return _shared(words, found)
+    found = _shared(words, found)
+    return _sized_after(words, found) if unit.kind == "package" else found
+
+
+def _sized_after(words: Words, found: Amount) -> Amount:
+    """ "one can, about 15 ounces, of beans": the size directly after the package."""
+    place = words.skip_break(found.end)
+    while length := phrases(TABLE, "about").match(words, place):
+        place += length
+    number = read_number(words, place)
+    if number is None:
+        return found
+    unit = glued_unit(words, number.end - 1) or read_unit(
+        words, words.skip_dash(number.end), after_figures=True
+    )
+    if unit is None or unit.kind not in MEASURES:
+        return found
+    size = (number.low * unit.times, number.high * unit.times, unit.name)
+    return replace(found, end=unit.end, size=size)
 
 
 def _length(words: Words, lead: Lead, unit: Unit) -> Amount | None:
@@ -283,10 +336,10 @@ def _counted(words: Words, lead: Lead) -> Amount | None:
 
 def _unit_after_food(words: Words, place: int) -> str:
     """The unit of "two celery stalks", "three garlic cloves"; "" where the thing itself is counted."""
-    for after in (place + 1, place + 2):
+    for after in range(place + 1, place + AFTER_REACH):
         if not words.at(after)[:1].isalpha() or words.at(after) in phrases(TABLE, "uncounted"):
             return ""
         unit = read_unit(words, after)
         if unit is not None:
-            return unit.name if unit.name in ("clove", "stalk", "stick", "sprig", "slice", "rib") else ""
+            return unit.name if unit.name in AFTER_FOOD else ""
     return ""

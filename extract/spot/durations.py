@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from extract.spot.numbers import ANDS, ARTICLES, number_words, read_number, read_value
 from extract.spot.spans import Duration, Number
 from extract.spot.units import Unit, glued_unit, read_unit
-from extract.spot.words import Words, phrases
+from extract.spot.words import BREAKS, Words, phrases
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
@@ -18,6 +18,7 @@ TABLE = "time_words"
 VAGUE = frozenset({"few", "several", "some", "many", "little"})
 SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400, "week": 604800}
 NEARBY = 14
+STORAGE_REACH = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +70,7 @@ def _read(words: Words, place: int) -> Read | None:
     word = words.at(place)
     if length := phrases(TABLE, "open").match(words, place):
         return Read(place, place + length, None, None, "day")
-    if phrases(TABLE, "leave").ends_at(words, place, longest=3) < place and (bare := _bare(words, place)):
+    if (bare := _bare(words, place)) is not None:
         return bare
     if not (
         word in number_words() or word in ARTICLES or word in VAGUE or word == "another" or word[:1].isdigit()
@@ -222,8 +223,15 @@ def _joined(read: Read, upper: Read) -> Read:
 
 def _bare(words: Words, place: int) -> Read | None:
     """ "leave it ten": minutes, where nothing else follows that the figure could count."""
+    left = phrases(TABLE, "leave").ends_at(words, place, longest=3) < place
+    if not left and phrases(TABLE, "bare before").ends_at(words, place, longest=2) == place:
+        return None
     number = read_number(words, place)
     if number is None or number.low < 2 or number.low.denominator > 1 or number.high > 90:
+        return None
+    if not left and not (
+        number.low % 5 == 0 and words.at(number.end) in BREAKS and _near_cooking(words, place)
+    ):
         return None
     after = words.at(number.end)
     if after and after not in phrases(TABLE, "after bare") and after[0].isalpha():
@@ -239,15 +247,26 @@ def is_cooking_time(doc: Doc, duration: Duration, words: Words | None = None) ->
     if duration.unit == "day" and _is_named_day(words, duration):
         return False
     before, after = phrases(TABLE, "talk before"), phrases(TABLE, "talk after")
-    near = words.low[max(0, duration.start - NEARBY) : duration.end + NEARBY]
-    cooking = any(word in phrases(TABLE, "cooking") for word in near)
     if before.ends_at(words, duration.start, longest=3) < duration.start:
         return False
     if after.match(words, duration.end):
         return False
     if words.at(duration.end) == "ago":
-        return cooking
+        return _near_cooking(words, duration.start)
+    if words.at(duration.start - 1) in ("every", "each") or _is_storage(words, duration):
+        return False
     return not _is_figure_of_speech(words, duration)
+
+
+def _near_cooking(words: Words, place: int) -> bool:
+    near = words.low[max(0, place - NEARBY) : place + NEARBY]
+    return any(word in phrases(TABLE, "cooking") for word in near)
+
+
+def _is_storage(words: Words, duration: Duration) -> bool:
+    """ "it keeps for three days": how long the dish lasts, not how long it takes."""
+    near = words.low[max(0, duration.start - STORAGE_REACH) : duration.start]
+    return duration.unit == "day" and any(word in phrases(TABLE, "storage") for word in near)
 
 
 def _is_named_day(words: Words, duration: Duration) -> bool:

@@ -22,6 +22,7 @@ NEARBY = 12
 LINK_REACH = 12
 FIGURES = (Fraction(30), Fraction(1000))
 BARE = (Fraction(100), Fraction(600))
+CORE = (Fraction(40), Fraction(260))
 
 
 def find_heat(doc: Doc, words: Words | None = None) -> list[HeatSetting]:
@@ -36,6 +37,9 @@ def find_heat(doc: Doc, words: Words | None = None) -> list[HeatSetting]:
             continue
         place = setting.end
         _append(words, found, setting)
+        if (again := _linked(words, setting)) is not None:
+            found[-1] = replace(found[-1], equivalents=(*found[-1].equivalents, again))
+            place = again.end
     return found
 
 
@@ -148,40 +152,62 @@ def _is_fan(words: Words, end: int) -> bool:
 
 def _bare(words: Words, place: int, figure: Figure) -> HeatSetting | None:
     """A figure without a scale, where the words before or after make it a temperature."""
-    if figure.low.denominator > 1 or not figure.low >= 40 or figure.high > BARE[1]:
+    if not _could_be_bare(words, figure):
         return None
-    after = words.at(figure.end)
     fan = _is_fan(words, figure.end)
-    if (
-        after
-        and after[0].isalpha()
-        and after not in phrases("amount_words", "uncounted")
-        and after not in ("oven", "fan", "until")
-    ):
-        return None
-    settled = after == "oven" or (fan and figure.low >= 100)
-    settled = settled or (figure.low >= 100 and (_is_set(words, place) or _is_timed(words, figure)))
-    settled = settled or (_is_read_off(words, place) and figure.high <= 260)
+    hot = figure.low >= BARE[0]
+    settled = words.at(figure.end) == "oven" or (hot and (fan or _is_set(words, place)))
+    settled = settled or (hot and _is_timed(words, figure))
+    settled = settled or (_is_read_off(words, place) and figure.high <= CORE[1])
     if not settled:
         return None
     kind = _kind(words, place, figure)
     return _setting(words, (place, figure.end), kind, (figure.low, figure.high), "", fan=fan)
 
 
-def _before(words: Words, place: int) -> int:
-    """The place before "about" and a comma."""
-    start = phrases("amount_words", "about").ends_at(words, place)
-    return start - 1 if words.at(start - 1) in BREAKS else start
+def _could_be_bare(words: Words, figure: Figure) -> bool:
+    """Whether the figure has the size of a temperature and counts nothing that follows it."""
+    if figure.low.denominator > 1 or figure.low < CORE[0] or figure.high > BARE[1]:
+        return False
+    after = words.at(figure.end)
+    if not after[:1].isalpha() or after in ("oven", "fan") or after in phrases("amount_words", "uncounted"):
+        return True
+    return (
+        words.doc[figure.end].pos_ not in ("NOUN", "PROPN", "ADJ", "NUM")
+        and read_unit(words, figure.end) is None
+    )
+
+
+def _linked(words: Words, first: HeatSetting) -> HeatSetting | None:
+    """The same setting said again without a scale: "180, that's fan, so 200 if yours hasn't got one"."""
+    if first.low is None or not (first.fan or first.unit):
+        return None
+    links = phrases(TABLE, "link")
+    place = first.end
+    while place - first.end < LINK_REACH and words.at(place) in links and not words.at(place)[:1].isdigit():
+        place += 1
+        if words.at(place) not in links or words.at(place) in ("a", "one"):
+            break
+    figure = read_figure(words, place)
+    if figure is None or not _could_be_bare(words, figure) or figure.low < BARE[0] or figure.low == first.low:
+        return None
+    if _scale(words, figure.end) is not None or not words.low[first.end : place]:
+        return None
+    fan = _is_fan(words, figure.end)
+    if not (fan or "fan" in words.low[first.end : place]):
+        return None
+    return _setting(words, (place, figure.end), first.kind, (figure.low, figure.high), "", fan=fan)
+
+
+def _ends_with(words: Words, place: int, role: str, *, longest: int = 4) -> bool:
+    """Whether a phrase of the role stands before ``place``, an "about" or a comma allowed between."""
+    about = phrases("amount_words", "about").ends_at(words, place)
+    starts = {place, about, about - (words.at(about - 1) in BREAKS)}
+    return any(phrases(TABLE, role).ends_at(words, start, longest=longest) < start for start in starts)
 
 
 def _is_set(words: Words, place: int) -> bool:
-    start = _before(words, place)
-    found = phrases(TABLE, "set").ends_at(words, start)
-    if found == start:
-        return False
-    if words.at(found) in ("in", "into"):
-        return False
-    return words.at(found) != "down" or _near(words, place, "oven") > 0
+    return _ends_with(words, place, "set")
 
 
 def _is_timed(words: Words, figure: Figure) -> bool:
@@ -199,8 +225,7 @@ def _is_timed(words: Words, figure: Figure) -> bool:
 
 def _is_read_off(words: Words, place: int) -> bool:
     """ "until the middle says 140", "the thermometer should read 165"."""
-    start = _before(words, place)
-    if phrases(TABLE, "says").ends_at(words, start, longest=3) == start:
+    if not _ends_with(words, place, "says", longest=3):
         return False
     return any(word in phrases(TABLE, "internal") for word in words.low[max(0, place - 8) : place])
 
@@ -215,13 +240,13 @@ def _near(words: Words, place: int, role: str) -> int:
 
 
 def _kind(words: Words, place: int, figure: Figure) -> HeatKind:
-    if _is_read_off(words, place) and figure.high <= 260:
+    if _is_read_off(words, place) and figure.high <= CORE[1]:
         return "internal"
     scores: dict[HeatKind, int] = {"oven": 0, "oil": 0, "internal": 0, "other": 0}
     for kind in scores:
         scores[kind] = _near(words, place, kind)
     best = max(scores, key=scores.__getitem__)
-    if scores[best] == 0 or (best == "internal" and figure.high > 260):
+    if scores[best] == 0 or (best == "internal" and figure.high > CORE[1]):
         return "oven" if figure.low >= 120 else "other"
     return best
 

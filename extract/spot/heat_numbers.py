@@ -48,6 +48,14 @@ def _one(words: Words, place: int) -> tuple[Fraction, int] | None:
     return spoken_hundreds(words, place) or read_value(words, place)
 
 
+def _over_comma(words: Words, low: Fraction, end: int) -> tuple[Fraction, int] | None:
+    """The upper end of "sixty, sixty five degrees"."""
+    second = _one(words, end + 1) if words.at(end) == "," else None
+    if second is None or not low < second[0] <= low + 25 or words.at(second[1]) not in ("degrees", "degree"):
+        return None
+    return second
+
+
 def read_figure(words: Words, place: int) -> Figure | None:
     """The temperature figure that begins at ``place``; whether it is one is for the context to say."""
     word = words.at(place)
@@ -58,6 +66,8 @@ def read_figure(words: Words, place: int) -> Figure | None:
         number = read_number(words, place)
         return Figure(number.low, number.high, number.end) if number is not None else None
     low, end = first
+    if (second := _over_comma(words, low, end)) is not None:
+        return Figure(low, *second)
     joint = words.skip_break(end)
     if words.at(joint) in ("and", "in") and "between" not in words.low[max(0, place - 3) : place]:
         return Figure(low, low, end)

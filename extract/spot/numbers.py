@@ -32,10 +32,21 @@ RANGE_WORDS = frozenset({"to", "or", "through", "till", "until"})
 
 
 @cache
-def number_words() -> dict[str, tuple[str, Fraction]]:
-    """Kind and value of every number word."""
+def _lexicon() -> dict[str, tuple[str, Fraction]]:
     rows = read_lexicon("numbers", columns=("word", "kind", "value"))
     return {row["word"]: (row["kind"], Fraction(row["value"])) for row in rows}
+
+
+@cache
+def number_words() -> dict[str, tuple[str, Fraction]]:
+    """Kind and value of every word that is a number wherever it stands."""
+    return {word: row for word, row in _lexicon().items() if row[0] != "misheard"}
+
+
+@cache
+def number_starts() -> frozenset[str]:
+    """Every word with which a number may begin, articles and misheard words too."""
+    return frozenset(_lexicon()) | ARTICLES
 
 
 def _kind(words: Words, place: int) -> str:
@@ -217,12 +228,26 @@ def _misheard_fraction(words: Words, place: int) -> Value | None:
     return (top / bottom, below + 1) if top < bottom else None
 
 
+def _misheard_word(words: Words, place: int) -> Value | None:
+    """ "full cloves of garlic" for four, "have cup" for half a cup: only where the unit agrees."""
+    kind, value = _lexicon().get(words.at(place), ("", Fraction(0)))
+    if kind != "misheard":
+        return None
+    unit = read_unit(words, place + 1)
+    if unit is None or unit.kind not in ("volume", "mass", "part", "dab"):
+        return None
+    if value < 1:
+        return (value, place + 1) if unit.singular and unit.kind == "volume" else None
+    prepositional = words.at(place) in ("to", "for") and (unit.kind == "part" or words.at(unit.end) != "of")
+    return None if unit.singular or prepositional else (value, place + 1)
+
+
 def read_value(words: Words, place: int) -> Value | None:
     """One number beginning at ``place``, as its value and the token after it."""
     word = words.at(place)
-    if not (word in number_words() or word in ARTICLES or word[:1].isdigit() or word[:1] == "."):
+    if not (word in number_starts() or word[:1].isdigit() or word[:1] == "."):
         return None
-    for reader in (_group, _misheard_fraction, _part):
+    for reader in (_group, _misheard_fraction, _misheard_word, _part):
         if (found := reader(words, place)) is not None:
             return found
     value = figure_value(word)
@@ -249,11 +274,27 @@ def _second(words: Words, first: Value) -> Value | None:
     second = read_value(words, start)
     if second is None or not low < second[0] <= max(low * Fraction(5, 2), low + 1) or words.capital(start):
         return None
+    if words.at(after - 2) in ("mark", "gas", "number") or (start > after and second[0] > low * 2):
+        return None
     unit = read_unit(words, words.skip_dash(second[1]))
+    if unit is None and start == after and _are_neighbours(low, second[0]):
+        return second if _counts(words, second[1]) else None
     if unit is None or (unit.kind != "time" and low < 1):
         return None
     sized = read_unit(words, words.skip_dash(unit.end))
     return None if sized is not None and sized.kind in ("package", "part") else second
+
+
+def _are_neighbours(low: Fraction, high: Fraction) -> bool:
+    """Whether two numbers said in a row are a range: "four five", "ten fifteen"."""
+    return high == low + 1 or (low >= 5 and low % 5 == 0 and high == low + 5)
+
+
+def _counts(words: Words, place: int) -> bool:
+    word = words.at(place)
+    return (
+        word[:1].isalpha() and word not in phrases("amount_words", "uncounted") and word not in number_words()
+    )
 
 
 def _joined(words: Words, place: int) -> tuple[Fraction, Fraction] | None:

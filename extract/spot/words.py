@@ -65,8 +65,15 @@ class Phrases:
             by_first[words[0]].append(words)
         self._by_first = {first: sorted(rows, key=len, reverse=True) for first, rows in by_first.items()}
 
-    def __contains__(self, first: str) -> bool:
-        return first in self._by_first
+        self._single = frozenset(first for first, rows in by_first.items() if (first,) in rows)
+
+    def __contains__(self, word: str) -> bool:
+        """Whether ``word`` alone is one of the phrases."""
+        return word in self._single
+
+    def may_begin(self, word: str) -> bool:
+        """Whether any phrase begins with ``word``."""
+        return word in self._by_first
 
     def match(self, words: Words, place: int) -> int:
         """How many tokens the longest phrase that begins at ``place`` has; 0 where none does."""
