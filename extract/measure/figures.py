@@ -75,7 +75,7 @@ def mixed(value: Fraction) -> str:
 def nearest_fraction(value: Fraction, denominators: Iterable[tuple[int, ...]] = _DENOMINATORS) -> Fraction:
     """The simplest kitchen fraction within 2.5 %, failing that within 5 %, of ``value``.
 
-    Halves come before thirds and quarters, these before eighths, and odd ones ("2/7") last. Below an eighth or
+    Halves come before thirds and quarters, these before eighths, odd ones ("2/7") last. Below an eighth or
     so nothing kitchen-like is that near: the value then comes back with its denominator held to 64.
     """
     tiers = tuple(denominators)
