@@ -1,4 +1,4 @@
-"""How many dishes a show says at its start that it will make."""
+"""What a show says at its start that it will make: how many dishes, and by what names."""
 
 from __future__ import annotations
 
@@ -7,8 +7,13 @@ from collections.abc import Sequence
 
 from extract.lexicon import read_lexicon
 from extract.segment.cues import Sentence
+from extract.spot.spotted import Spotted
 
 OPENING_SENTENCES = 12
+LONGEST_CALLBACK = 9
+CALLBACK = 2.0
+REPEATED_CALLBACK = 1.0
+PASSING = 3
 
 
 def announced_count(sentences: Sequence[Sentence]) -> int:
@@ -18,3 +23,22 @@ def announced_count(sentences: Sequence[Sentence]) -> int:
             if re.search(row["pattern"], sentence.words):
                 return int(row["dishes"])
     return 1
+
+
+def called_back(
+    spotted: Spotted, sentences: Sequence[Sentence], usable: Sequence[int], place: int
+) -> float:
+    """How strongly a short sentence takes up a food that the opening promised and that then was not spoken of."""
+    here = sentences[usable[place]]
+    if len(here.words.split()) > LONGEST_CALLBACK or place < OPENING_SENTENCES:
+        return 0.0
+    opening_end = sentences[min(OPENING_SENTENCES, len(sentences)) - 1].end
+    promised = {f.head for f in spotted.foods if f.start < opening_end}
+    taken_up = {f.head for f in spotted.foods if here.start <= f.start < here.end} & promised
+    if not taken_up:
+        return 0.0
+    between = [f.head for f in spotted.foods if opening_end <= f.start < here.start]
+    fewest = min(between.count(head) for head in taken_up)
+    if fewest == 0:
+        return CALLBACK
+    return REPEATED_CALLBACK if fewest <= PASSING else 0.0

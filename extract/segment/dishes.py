@@ -5,16 +5,20 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from extract.segment.announced import announced_count
+from extract.segment.announced import announced_count, called_back
 from extract.segment.cues import Sentence, cue_sentences
 from extract.segment.visits import find_visits
 from extract.spot.spotted import Spotted
 
 # A boundary must be argued for: an opener alone ("next thing is the sauce") opens no dish in a one-dish video.
-THRESHOLD = 5.0
+THRESHOLD = 4.8
 ANNOUNCED_THRESHOLD = 2.0
 LOOK_BACK = 10
 MINIMUM_FOODS = 4
+BARE_TITLE = 1.5
+AFTER_VISIT = 1.5
+TITLE_WORDS = 5
+TURNS = frozenset({"now", "right", "okay", "ok", "next", "so", "well then", "all right"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,11 +82,12 @@ def _trim(dish: Stretch, visits: Sequence[tuple[int, int]]) -> Stretch:
 
 
 def _kitchen_weight(spotted: Spotted, sentence: Sentence) -> int:
-    return sum(
-        1
-        for span in (*spotted.kitchen_amounts, *spotted.heats)
-        if sentence.start <= span.start < sentence.end
-    )
+    """The kitchen measures and hob heats in a sentence, and whether a food is worked on in it."""
+    levels = [h for h in spotted.heats if h.level]
+    spans = (*spotted.kitchen_amounts, *levels)
+    measures = sum(1 for span in spans if sentence.start <= span.start < sentence.end)
+    worked = any(sentence.start <= at < sentence.end for at in spotted.instructions)
+    return measures + worked
 
 
 def _kitchen_ends(
@@ -123,7 +128,8 @@ def _boundary_score(
 ) -> float:
     """How much speaks for a dish beginning at ``usable[place]``: an opener, and an end to what went before."""
     here = sentences[usable[place]]
-    opener = here.weight("opener")
+    callback = called_back(spotted, sentences, usable, place)
+    opener = here.weight("opener") + _bare_title(spotted, sentences, usable, place, called=callback > 0)
     if opener < 1:
         return 0.0
     if place + 1 < len(usable):
@@ -131,7 +137,29 @@ def _boundary_score(
     before = [sentences[i] for i in usable[max(0, place - LOOK_BACK) : place]]
     closer = max((s.weight("closer") for s in before), default=0.0)
     tasting = sum(min(1.0, s.weight("tasting")) for s in before)
-    return opener + closer + min(tasting, 2.5) + _fresh_start(spotted, here.start)
+    ends = closer + min(tasting, 2.5) + (AFTER_VISIT if _follows_gap(usable, place) else 0.0)
+    return opener + callback + ends + _fresh_start(spotted, here.start)
+
+
+def _follows_gap(usable: Sequence[int], place: int) -> bool:
+    """Whether a visit ended just before: shows often change dishes over one."""
+    first = max(1, place - 2)
+    return any(usable[i] - usable[i - 1] > 1 for i in range(first, place + 1))
+
+
+def _bare_title(
+    spotted: Spotted, sentences: Sequence[Sentence], usable: Sequence[int], place: int, *, called: bool
+) -> float:
+    """ "Now. Smothered cabbage.": a few words without a verb that name a food, after a word that turns."""
+    here = sentences[usable[place]]
+    words = here.words.split()
+    turn = place > 0 and sentences[usable[place - 1]].words in TURNS
+    if len(words) > TITLE_WORDS or not (turn or called or (words and words[0] in TURNS)):
+        return 0.0
+    doc = spotted.speech.doc
+    verb = any(t.pos_ in {"VERB", "AUX"} and t.tag_ != "VBN" for t in doc[here.start : here.end])
+    food = any(here.start <= f.start < here.end for f in spotted.foods)
+    return BARE_TITLE if food and not verb else 0.0
 
 
 def _fresh_start(spotted: Spotted, token: int) -> float:

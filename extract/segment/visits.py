@@ -12,8 +12,12 @@ from extract.segment.cues import Sentence
 
 CHANGE_COST = 7.0
 QUESTION_WEIGHT = 0.8
+# A sentence that tells nothing belongs to the kitchen, so that visits begin and end where they are heard to.
+NEUTRAL = 0.1
+ANSWER_WEIGHT = 0.3
 KITCHEN_AMOUNT_WEIGHT = 1.5
 MINIMUM_SENTENCES = 5
+MINIMUM_EVIDENCE = 5.0
 
 
 def find_visits(sentences: Sequence[Sentence], kitchen: Sequence[int]) -> list[tuple[int, int]]:
@@ -23,7 +27,11 @@ def find_visits(sentences: Sequence[Sentence], kitchen: Sequence[int]) -> list[t
     """
     if len(sentences) < MINIMUM_SENTENCES:
         return []
-    states = _best_states([_visit_score(s, k) for s, k in zip(sentences, kitchen, strict=True)], sentences)
+    scores = [_visit_score(s, k) for s, k in zip(sentences, kitchen, strict=True)]
+    for i in range(1, len(sentences)):
+        if sentences[i - 1].question and not kitchen[i]:
+            scores[i] += ANSWER_WEIGHT
+    states = _best_states(scores, sentences)
     runs, first = [], None
     for i, visiting in enumerate([*states, False]):
         if visiting and first is None:
@@ -31,7 +39,13 @@ def find_visits(sentences: Sequence[Sentence], kitchen: Sequence[int]) -> list[t
         elif not visiting and first is not None:
             runs.append((first, i - 1))
             first = None
-    return [(a, b) for a, b in runs if b - a + 1 >= MINIMUM_SENTENCES]
+    return [(a, b) for a, b in runs if _is_visit(sentences[a : b + 1])]
+
+
+def _is_visit(run: Sequence[Sentence]) -> bool:
+    """A visit lasts a few sentences, and what is said in it is a producer's talk."""
+    evidence = sum(s.weight("visit") + s.weight("visit-in") for s in run)
+    return len(run) >= MINIMUM_SENTENCES and evidence >= max(MINIMUM_EVIDENCE, 0.2 * len(run))
 
 
 def _visit_score(sentence: Sentence, kitchen: int) -> float:
@@ -39,7 +53,7 @@ def _visit_score(sentence: Sentence, kitchen: int) -> float:
     score = min(sentence.weight("visit"), 2.5) - sentence.weight("cooking")
     if sentence.question:
         score += QUESTION_WEIGHT
-    return score - KITCHEN_AMOUNT_WEIGHT * min(kitchen, 2)
+    return score - KITCHEN_AMOUNT_WEIGHT * min(kitchen, 2) - NEUTRAL
 
 
 def _best_states(scores: list[float], sentences: Sequence[Sentence]) -> list[bool]:

@@ -40,6 +40,13 @@ class Spotted:
         return tuple(m.food for m in self.mentions if m.amount is not None and m.amount.low is not None)
 
     @cached_property
+    def instructions(self) -> tuple[int, ...]:
+        """The tokens at which a food is worked on in a sentence that instructs."""
+        from extract.spot.actions_weight import is_instruction
+
+        return tuple(a.at for a in self.actions if a.objects and is_instruction(a))
+
+    @cached_property
     def kitchen_amounts(self) -> tuple[Amount, ...]:
         """Amounts in a spoon, a cup or another measure that only kitchens use."""
         kitchen = {r["unit"] for r in read_lexicon("kitchen_units", columns=("unit",))}
