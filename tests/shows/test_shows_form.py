@@ -1,4 +1,4 @@
-"""The labelled shows are well formed: places exist, units are known, planted differences are really written."""
+"""The labelled shows are well formed: places exist, units are known, planted differences are written."""
 
 import json
 import re
