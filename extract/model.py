@@ -88,11 +88,15 @@ class Portion(Part):
 
 
 class Component(Part):
-    """A part of a dish with its own ingredient lines: "pastry", "dressing"; the main one has the name ""."""
+    """A part of a dish with its own ingredient lines: "pastry", "dressing"; the main one has the name "".
+
+    ``portions`` are shares used in the show, ``leftovers`` those that leave it (frozen, kept for another day).
+    """
 
     name: str = ""
     ingredients: list[Ingredient] = Field(default_factory=list)
     portions: list[Portion] = Field(default_factory=list)
+    leftovers: list[Portion] = Field(default_factory=list)
 
 
 class Heat(Part):

@@ -20,5 +20,4 @@ def draft_speech(speech: Speech) -> RecipeDraft:
     """The recipe draft of a talk that has been parsed already."""
     spotted = spot(speech)
     segments = segment(spotted)
-    kitchens = reconcile(spotted, segments)
-    return assemble(spotted, segments, kitchens)
+    return assemble(spotted, segments, reconcile(spotted, segments))

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from extract.draft.method import build_method
-from extract.model import Amount, Component, Dish, Evidence, Ingredient, RecipeDraft, Size, Source, Talk
-from extract.reconcile.kitchen import Kitchen
+from extract.model import Amount, Component, Dish, Evidence, Ingredient, Portion, RecipeDraft, Size, Source, Talk
+from extract.reconcile import hearing
+from extract.reconcile.kitchen import Kitchen, Reconciled
 from extract.reconcile.lines import Line
 from extract.segment.dishes import Segments, Stretch
 from extract.segment.titles import dish_title
@@ -14,7 +13,7 @@ from extract.spot import spans
 from extract.spot.spotted import Spotted
 
 
-def assemble(spotted: Spotted, segments: Segments, kitchens: Sequence[Kitchen]) -> RecipeDraft:
+def assemble(spotted: Spotted, segments: Segments, reconciled: Reconciled) -> RecipeDraft:
     """The draft of the whole recording."""
     speech = spotted.speech
     transcript = speech.transcript
@@ -26,7 +25,7 @@ def assemble(spotted: Spotted, segments: Segments, kitchens: Sequence[Kitchen]) 
         cues=len(transcript.cues),
         timed=transcript.timed,
     )
-    dishes = [_dish(spotted, segments, kitchen) for kitchen in kitchens]
+    dishes = [_dish(spotted, segments, kitchen) for kitchen in reconciled.kitchens]
     talk = [Talk(start=a, end=b, reason=t.reason) for t in segments.talk for a, b in [_clock(spotted, t)]]
     return RecipeDraft(source=source, dishes=dishes, talk=talk)
 
@@ -41,15 +40,39 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
     start, end = _clock(spotted, kitchen.dish)
     speech = spotted.speech
     actions = [a for a in spotted.actions if kitchen.dish.holds(a.at)]
-    components: dict[str, list[Ingredient]] = {}
-    for line in kitchen.lines:
-        components.setdefault(line.component, []).append(_ingredient(spotted, line))
     return Dish(
         title=title,
         start=start,
         end=end,
-        components=[Component(name=n, ingredients=lines) for n, lines in components.items()],
+        components=_components(spotted, kitchen),
         method=build_method(speech, actions),
+    )
+
+
+def _components(spotted: Spotted, kitchen: Kitchen) -> list[Component]:
+    """The parts of the dish in order of use, each with its lines and the shares taken of it."""
+    components: dict[str, Component] = {}
+    for line in kitchen.lines:
+        part = components.setdefault(line.component, Component(name=line.component))
+        part.ingredients.append(_ingredient(spotted, line))
+    for portion in kitchen.portions:
+        name = portion.component if portion.component in components else ""
+        part = components.setdefault(name, Component(name=name))
+        (part.leftovers if portion.share.gone else part.portions).append(_portion(spotted, portion))
+    return list(components.values())
+
+
+def _portion(spotted: Spotted, portion: hearing.Portion) -> Portion:
+    share = portion.share
+    volume = portion.millilitres
+    single = volume is not None and volume.low == volume.high
+    fraction = share.fraction if isinstance(share.fraction, str) else round(float(share.fraction), 6)
+    return Portion(
+        fraction=fraction,
+        of=portion.of,
+        into=share.into,
+        millilitres=round(float(volume.low), 4) if volume is not None and single else None,
+        said=[_evidence(spotted, share.start, share.end)],
     )
 
 
