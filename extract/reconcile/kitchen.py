@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from extract.reconcile.alternatives import find_alternatives
 from extract.reconcile.components import Opening, component_at
 from extract.reconcile.hearing import Portion, hear, openings_of
 from extract.reconcile.ledger import Ledger
@@ -39,7 +40,7 @@ def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
     kitchens = []
     for dish in segments.dishes:
         own = [u for u in uses if dish.holds(u.mention.food.start)]
-        lines = build_lines(own)
+        lines = build_lines(own, find_alternatives(spotted.speech.doc, own))
         openings = openings_of(spotted, dish, lines)
         for line in lines:
             line.component = component_at(openings, line.at)

@@ -5,7 +5,7 @@ A food named again for the same use is the same line; put in again with an amoun
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from extract.reconcile.uses import Use
@@ -51,15 +51,26 @@ class Line:
         return self.uses[0].mention.food
 
 
-def build_lines(uses: Sequence[Use]) -> list[Line]:
-    """The lines of one dish in order of use, talk left out."""
+def build_lines(uses: Sequence[Use], alternatives: Mapping[int, int]) -> list[Line]:
+    """The lines of one dish in order of use, talk left out.
+
+    ``alternatives`` maps the index of a use that only offers a stand-in to that of the food it stands in for.
+    """
     lines: list[Line] = []
-    for use in uses:
+    owner: dict[int, Line] = {}
+    for i, use in enumerate(uses):
+        if i in alternatives:
+            target = owner.get(alternatives[i])
+            if target is not None and use.mention.food.name not in target.alternatives:
+                target.alternatives.append(use.mention.food.name)
+            continue
         line = _same_use(lines, use)
         if line is None:
-            lines.append(_new_line(use))
+            line = _new_line(use)
+            lines.append(line)
         else:
             _join(line, use)
+        owner[i] = line
     kept = [line for line in lines if line.score >= THRESHOLD and not _only_named(line)]
     for line in kept:
         line.optional = not line.put_in and all(u.features & OPTIONAL_CUES for u in line.uses)
