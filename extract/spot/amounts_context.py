@@ -10,6 +10,7 @@ from extract.spot.words import BREAKS, Words, phrases
 
 TABLE = "amount_words"
 CURRENCY = frozenset({"$", "£", "€", "#"})
+MANY = 50
 SPOONS = frozenset({"teaspoon", "tablespoon"})
 
 
@@ -18,18 +19,25 @@ def is_amount_figure(words: Words, number: Number) -> bool:
     before, after = words.at(number.start - 1), words.at(number.end)
     if before in CURRENCY or after in phrases(TABLE, "money") or after in ("%", "percent"):
         return False
-    if words.at(words.skip_dash(number.end)) in ("year", "years") or before in (
-        "number",
-        "age",
-        "aged",
-        "mark",
-    ):
+    if words.at(words.skip_dash(number.end)) in ("year", "years") or _is_label(words, number):
         return False
     if after == "out" and words.at(number.end + 1) == "of":
         return False
     if before == "of" and words.at(number.start - 2) == "out":
         return False
     return not (_is_score(words, number) or _is_dimension(words, number) or _is_address(words, number))
+
+
+def _is_label(words: Words, number: Number) -> bool:
+    """ "number 9", "step two", "the half shell": the figure names, it does not count."""
+    before = words.at(number.start - 1)
+    before = words.at(number.start - 2) if before in BREAKS else before
+    if before in ("number", "age", "aged", "mark", "step", "part", "chapter"):
+        return True
+    after = words.skip_dash(number.end)
+    after += words.at(after) in ("a", "an")
+    share = number.high < 1 and words.at(number.start - 1) in phrases(TABLE, "reference")
+    return share and read_unit(words, after) is None
 
 
 def _is_score(words: Words, number: Number) -> bool:
@@ -74,6 +82,14 @@ def is_length_of_food(words: Words, unit: Unit) -> bool:
     return False
 
 
+def is_container(words: Words, start: int, unit: Unit) -> bool:
+    """Whether an article and a package name what something is kept in: "it can go in a jar"."""
+    if unit.kind not in ("package", "part") or words.at(unit.end) == "of":
+        return False
+    before = words.doc[start - 1] if start else None
+    return before is not None and (before.tag_ in ("IN", "RP", "TO") or before.lower_ in ("like", "than"))
+
+
 def is_tool(words: Words, start: int, unit: Unit) -> bool:
     """Whether an article and a spoon name the thing in the hand: "take a tablespoon and push"."""
     if unit.name not in SPOONS:
@@ -93,6 +109,13 @@ def counts_something(words: Words, place: int) -> bool:
         return False
     unit = read_unit(words, place)
     return unit is None or unit.kind not in ("time", "temperature", "length")
+
+
+def is_many(words: Words, number: Number, place: int) -> bool:
+    """Whether a large figure counts a plural: "60 almonds", but not "145 sitting"."""
+    if number.low < MANY:
+        return True
+    return any(token.tag_ in ("NNS", "NNPS") for token in words.doc[place : place + 3])
 
 
 def is_share(words: Words, number: Number) -> bool:

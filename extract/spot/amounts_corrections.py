@@ -54,7 +54,7 @@ def _mark_after(words: Words, amount: Amount, following: Amount | None) -> Mark 
     for place in range(amount.end, min(amount.end + reach, len(words))):
         if following is not None and place >= following.end + FOOD_REACH:
             return None
-        if length := certain.match(words, place):
+        if (length := certain.match(words, place)) and words.at(place + length) not in ("about", "for", "if"):
             return Mark(place, place + length)
         length = doubtful.match(words, place)
         if length and place - amount.end <= FOOD_REACH and _turns(words, amount, place, place + length):
@@ -136,8 +136,6 @@ def _replaces(words: Words, slip: Amount, mark: Mark, amount: Amount) -> bool:
     if amount.unit != slip.unit and not (slip.unit and amount.unit and 0 <= amount.start - mark.end <= 2):
         return False
     if amount.start - mark.end > REACH or mark.end > amount.end + FOOD_REACH:
-        return False
-    if slip.unit == "" and mark.end > amount.start and words.at(slip.end) != "of":
         return False
     before, after = _food_words(words, slip.end), _food_words(words, amount.end)
     if slip.unit == "" and not (before & after) and words.at(slip.end) != "of":

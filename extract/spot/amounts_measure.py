@@ -9,7 +9,9 @@ from extract.spot.amounts_context import (
     TABLE,
     counts_something,
     is_amount_figure,
+    is_container,
     is_length_of_food,
+    is_many,
     is_share,
     is_tool,
     is_year,
@@ -22,6 +24,7 @@ from extract.spot.words import Words, phrases
 MEASURES = frozenset({"volume", "mass"})
 PIECES = frozenset({"package", "part"})
 AFTER_FOOD = frozenset({"clove", "stalk", "stick", "sprig", "slice", "rib", "cube"})
+SIZES = frozenset({"size", "sized"})
 AFTER_REACH = 5
 ONE = Fraction(1)
 Size = tuple[Fraction, Fraction, str]
@@ -73,6 +76,8 @@ def _from_number(words: Words, number: Number) -> Amount | None:
         return found
     if is_share(words, number) or is_pronoun(words, number) or is_year(number):
         return None
+    if not is_many(words, number, number.end):
+        return None
     return _counted(words, lead)
 
 
@@ -98,6 +103,8 @@ def _from_article(words: Words, lead: Lead) -> Amount | None:
     if found is not None:
         return found
     if read_unit(words, lead.end) is not None or _is_comparison(words, lead.start):
+        return None
+    if phrases(TABLE, "vague").match(words, lead.start):
         return None
     return _counted(words, lead)
 
@@ -130,7 +137,9 @@ def _with_unit(words: Words, lead: Lead) -> Amount | None:
         unit = read_unit(words, place) or _unit_after_praise(words, place)
     if unit is None or unit.kind in ("time", "temperature") or _is_modal(words, lead, unit):
         return None
-    if unit.kind == "loose" and words.at(unit.end) != "of":
+    if (unit.kind == "loose" and words.at(unit.end) != "of") or words.at(words.skip_dash(unit.end)) in SIZES:
+        return None
+    if lead.article and is_container(words, lead.start, unit):
         return None
     if is_tool(words, lead.start, unit) and (lead.article or lead.low == ONE):
         return None
@@ -164,6 +173,7 @@ def _is_modal(words: Words, lead: Lead, unit: Unit) -> bool:
 
 
 def _skip_more(words: Words, place: int) -> tuple[int, bool]:
+    place += phrases(TABLE, "or so").match(words, place)
     length = phrases(TABLE, "more").match(words, place)
     return place + length, length > 0
 
@@ -290,10 +300,8 @@ def _range_after(words: Words, lead: Lead, unit: Unit, end: int) -> tuple[Lead, 
         low, after = number.high, number.end
         if words.at(end) == "or" and read_unit(words, words.skip_dash(after)) is None:
             return (replace(lead, high=low), after) if low > lead.low else (lead, end)
-    elif words.at(end + 1) in ARTICLES:
-        low, after = ONE, end + 2
     else:
-        return lead, end
+        low, after = ONE, end + 1 + (words.at(end + 1) in ARTICLES)
     after = _skip_of(words, Lead(end, after, low, low), after)
     second = read_unit(words, words.skip_dash(after))
     if second is None or second.name != unit.name:
@@ -341,5 +349,5 @@ def _unit_after_food(words: Words, place: int) -> str:
             return ""
         unit = read_unit(words, after)
         if unit is not None:
-            return unit.name if unit.name in AFTER_FOOD else ""
+            return unit.name if unit.name in AFTER_FOOD and words.at(after - 1) != "non" else ""
     return ""

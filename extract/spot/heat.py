@@ -8,7 +8,7 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from extract.lexicon import read_lexicon
-from extract.spot.heat_numbers import Figure, read_figure
+from extract.spot.heat_numbers import Figure, read_figure, spoken_hundreds
 from extract.spot.numbers import number_words, read_number
 from extract.spot.spans import HeatKind, HeatSetting
 from extract.spot.units import Unit, read_unit, split_glued
@@ -22,6 +22,7 @@ NEARBY = 12
 LINK_REACH = 12
 FIGURES = (Fraction(30), Fraction(1000))
 BARE = (Fraction(100), Fraction(600))
+SPOKEN_FROM = 200
 CORE = (Fraction(40), Fraction(260))
 
 
@@ -157,7 +158,7 @@ def _bare(words: Words, place: int, figure: Figure) -> HeatSetting | None:
     fan = _is_fan(words, figure.end)
     hot = figure.low >= BARE[0]
     settled = words.at(figure.end) == "oven" or (hot and (fan or _is_set(words, place)))
-    settled = settled or (hot and _is_timed(words, figure))
+    settled = settled or (hot and (_is_timed(words, figure) or _is_spoken(words, place, figure)))
     settled = settled or (_is_read_off(words, place) and figure.high <= CORE[1])
     if not settled:
         return None
@@ -197,6 +198,13 @@ def _linked(words: Words, first: HeatSetting) -> HeatSetting | None:
     if not (fan or "fan" in words.low[first.end : place]):
         return None
     return _setting(words, (place, figure.end), first.kind, (figure.low, figure.high), "", fan=fan)
+
+
+def _is_spoken(words: Words, place: int, figure: Figure) -> bool:
+    """ "three sixty" near an oven, oil or heat: nobody says another number so."""
+    if spoken_hundreds(words, place) is None or figure.low % 5 or figure.low < SPOKEN_FROM:
+        return False
+    return any(_near(words, place, role) for role in ("oven", "oil", "heat"))
 
 
 def _ends_with(words: Words, place: int, role: str, *, longest: int = 4) -> bool:

@@ -278,11 +278,19 @@ def _second(words: Words, first: Value) -> Value | None:
         return None
     unit = read_unit(words, words.skip_dash(second[1]))
     if unit is None and start == after and _are_neighbours(low, second[0]):
+        second = _last_in_row(words, second)
         return second if _counts(words, second[1]) else None
     if unit is None or (unit.kind != "time" and low < 1):
         return None
     sized = read_unit(words, words.skip_dash(unit.end))
     return None if sized is not None and sized.kind in ("package", "part") else second
+
+
+def _last_in_row(words: Words, value: Value) -> Value:
+    """The end of "five six seven eight pieces"."""
+    while (after := read_value(words, value[1])) is not None and _are_neighbours(value[0], after[0]):
+        value = after
+    return value
 
 
 def _are_neighbours(low: Fraction, high: Fraction) -> bool:

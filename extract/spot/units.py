@@ -56,7 +56,8 @@ def read_unit(words: Words, place: int, *, after_figures: bool = False) -> Unit 
         end = place + len(form.words)
         if len(form.words) > 1 and tuple(words.low[place:end]) != form.words:
             continue
-        return Unit("" if form.unit == "-" else form.unit, form.kind, end, not form.words[-1].endswith("s"), form.times)
+        name = "" if form.unit == "-" else form.unit
+        return Unit(name, form.kind, end, not form.words[-1].endswith("s"), form.times)
     return None
 
 
