@@ -16,7 +16,7 @@ Figure = int | float | str | Fraction
 
 TOLERANCE = Fraction(1, 20)
 _CLOSE = Fraction(1, 40)
-_SNAP = Fraction(1, 10**6)
+_SNAP = Fraction(1, 10**9)
 _DENOMINATORS = ((1,), (2,), (4, 3), (8,), (5, 6), (16,), (7, 9, 10, 12, 20))
 VOLUME_COLUMNS = ("unit", "system", "millilitres", "exact", "source")
 
@@ -58,7 +58,7 @@ def exact(value: Figure) -> Fraction:
         message = f"{value} is no amount"
         raise ValueError(message)
     fraction = Fraction(value)
-    near = fraction.limit_denominator(1000)
+    near = fraction.limit_denominator(1000)  # 0.3333333333333333 is a third
     if abs(near - fraction) <= _SNAP * max(Fraction(1), abs(fraction)):
         return near
     return fraction.limit_denominator(10**9)
@@ -106,6 +106,15 @@ def round_decimal(value: Fraction, unit: str) -> Fraction:
         return by_size(value * factor, _GRAM_STEPS) / factor
     if unit in {"millilitre", "litre", "decilitre"}:
         return by_size(value * factor, _ML_STEPS) / factor
+    return by_size(value, _CM_STEPS)
+
+
+def by_length(value: Fraction, *, inches: bool) -> Fraction:
+    """A worked-out length as knives and tins have it: quarter inches below 4, else whole ones; cm alike."""
+    if inches:
+        if value >= 4:
+            return Fraction(round(value))
+        return nearest_fraction(value, ((1,), (2,), (4,), (8,), (16,)))
     return by_size(value, _CM_STEPS)
 
 

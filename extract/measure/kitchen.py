@@ -10,7 +10,7 @@ from typing import Literal
 from extract.lexicon import read_lexicon
 from extract.measure import figures, ovens
 from extract.measure.figures import Figure, exact
-from extract.model import Amount, Heat
+from extract.model import Amount, Dish, Heat
 
 UNIT_COLUMNS = ("unit", "one", "many", "sign", "way")
 _INCH_TIERS = ((1,), (2,), (4,), (8,), (16,))
@@ -91,6 +91,14 @@ def amount_words(amount: Amount, *, system: str = "us") -> str:
     return f"{said} [{_one_amount(amount.converted, worked_out=True, system=system)}]"
 
 
+def measure_notes(dish: Dish) -> list[str]:
+    """What a printed dish has to say of its scaling and conversion, one note a line; [] if there was none."""
+    notes = [*(dish.scaling.notes if dish.scaling else ())]
+    if dish.conversion is not None:
+        notes += ["Amounts in square brackets are worked out, not said.", *dish.conversion.notes]
+    return notes
+
+
 def _one_amount(amount: Amount, *, worked_out: bool, system: str) -> str:
     size = amount.size
     return print_amount(
@@ -130,14 +138,10 @@ def _sized(
 ) -> str:
     """A count of packages or pieces with the size of one: "2 (14-ounce) cans", "1 (400 g) can"."""
     words = printed_unit(size[2])
-    small, large = exact(size[0]), exact(size[1])
-    span = _plain(small, large, "", worked_out=False) if words.way != "decimal" else ""
-    if words.way == "decimal":
-        figure = "–".join(dict.fromkeys(figures.decimal(value) for value in (small, large)))
-        one = f"{figure} {words.sign or words.one}" if words.sign else f"{figure}-{words.one}"
-    else:
-        one = f"{span}-{words.one.replace(' ', '-')}" if words.one else span
-    count = _plain(low, high, "", worked_out=worked_out)
+    ends = [_figure(exact(end), size[2], worked_out=worked_out) for end in size[:2]]
+    span = "–".join(dict.fromkeys(ends))
+    one = f"{span} {words.sign}" if words.sign else f"{span}-{words.one.replace(' ', '-')}".rstrip("-")
+    count = _plain(low, high, "", worked_out=False)
     return f"{count} ({one}) {printed_unit(unit).words(high)}".rstrip()
 
 
@@ -196,16 +200,18 @@ _SIGNS = {"degF": "°F", "degC": "°C"}
 def print_temperature(heat: Heat) -> str:
     """A heat setting in words, with the other scale by the customary rounding: "350 °F (180 °C)".
 
-    Settings said on several scales keep all that was said and gain only what is missing. A gas mark shows
-    both degrees; a fan setting says so; a figure without a scale says that none was said; a level is given in
-    the cook's words.
+    Settings said on several scales stand side by side ("220 °C / gas mark 7"); what was worked out follows in
+    brackets. A gas mark shows both degrees; a fan setting and a figure without a scale say so; a level is
+    given in the cook's words.
     """
     if heat.low is None:
         return heat.level or heat.text
-    said = [_setting(each) for each in (heat, *heat.equivalents) if each.low is not None]
-    scales = {each.unit for each in (heat, *heat.equivalents)}
-    others = said[1:] + [text for unit, text in _other_scales(heat) if unit not in scales]
-    return f"{said[0]} ({', '.join(others)})" if others else said[0]
+    settings = [each for each in (heat, *heat.equivalents) if each.low is not None]
+    said = " / ".join(_setting(each) for each in settings if not each.worked_out)
+    scales = {each.unit for each in settings}
+    worked = [_setting(each) for each in settings if each.worked_out]
+    worked += [text for unit, text in _other_scales(heat) if unit not in scales]
+    return f"{said} ({', '.join(worked)})" if worked else said
 
 
 def _setting(heat: Heat) -> str:

@@ -56,8 +56,8 @@ def settle(draft: RecipeDraft) -> Settled:
     likely = [system for system in ranked if weights[system] * _CLEAR > weights[best]] or list(SYSTEMS)
     if weights["au"] <= max(weights["metric"], weights["uk"]):  # nothing speaks for Australia in particular
         likely = [system for system in likely if system != "au"]
-    question = _ask(draft, likely)
-    return Settled(best, sure=question is None, why="the likeliest by the talk", question=question)
+    doubt = _ask(draft, likely)
+    return Settled(best, sure=doubt is None, why="the likeliest by the talk", question=doubt)
 
 
 def check_system(system: str) -> None:

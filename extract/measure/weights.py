@@ -27,10 +27,14 @@ Keys = tuple[str, ...]
 
 @dataclass(frozen=True, slots=True)
 class Weight:
-    """A measured weight: ``grams`` of 1 ml or of one piece, and where the figure is from."""
+    """A measured weight: ``grams`` of 1 ml or of one piece, and where the figure is from.
+
+    ``stated``: the figure is for the state that was said of the food, not for the one it has by default.
+    """
 
     grams: Fraction
     basis: str
+    stated: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,6 +94,11 @@ def measure_of(name: str) -> FoodMeasure | None:
     return found[0] if found else None
 
 
+def states_of(text: str) -> frozenset[str]:
+    """The states of a food that the words of ``text`` tell: dried, canned, chopped."""
+    return _read_words(_plain_words(text)).states
+
+
 def density(name: str, said: str = "") -> Weight | NoWeight:
     """Grams of one millilitre of a food, or why none is known.
 
@@ -111,7 +120,8 @@ def density(name: str, said: str = "") -> Weight | NoWeight:
     described = " ".join(filter(None, (food.food, row["state"] and f"({row['state']})")))
     doubt = f"; its own measures differ by {row['spread']} %" if row["spread"] else ""
     basis = f"{decimal(grams)} g {measure.replace('_', ' ')} of {described}: USDA SR28 {row['record']}{doubt}"
-    return Weight(grams / millilitres, basis)
+    stated = bool(row["state"]) and set(row["state"].split()) <= words.states
+    return Weight(grams / millilitres, basis, stated)
 
 
 def piece(name: str, unit: str, said: str = "") -> Weight | NoWeight:
@@ -216,8 +226,8 @@ def _choose(rows: list[Row], words: _Words) -> Row | str:
     fitting = [row for row in fitting if len(row["state"].split()) == best] if best else []
     fitting = fitting or _unsaid(rows)
     if not fitting:
-        states = ", ".join(f"{row['state']} {row['grams']} g {row['measure']}" for row in rows)
-        return f"the weight depends on the state ({states}), and that was not said"
+        states = ", ".join(f"{row['grams']} g a {row['measure']} {row['state']}" for row in rows)
+        return f"the weight depends on a state that was not said ({states.replace('_', ' ')})"
     row = fitting[0]
     has = set(row["state"].split())
     cut_rows = any(set(other["state"].split()) & _cut_states() for other in rows)
