@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
 from functools import cache, lru_cache
 
 from extract.lexicon import read_lexicon
@@ -20,12 +20,15 @@ _POSSESSIVE = re.compile(r"['’]s?\b")
 
 @dataclass(frozen=True, slots=True)
 class FoodEntry:
-    """One food of the lexicon: its name, its kinds (the first is what it mainly is) and its sense.
+    """One name of one food of the lexicon.
 
-    ``sense`` is "" or says which place in the sentence the word needs to be a food (lexicons/foods.tsv).
+    ``name`` is the food's, ``shown`` the one to print (what was said, unless it was a short form), ``main``
+    the first of its kinds, ``sense`` the place in the sentence that the word needs to be a food
+    (lexicons/foods.tsv).
     """
 
     name: str
+    shown: str
     kinds: frozenset[str]
     main: str
     sense: str = ""
@@ -49,6 +52,12 @@ def food_words(role: str) -> dict[str, str]:
     """The words that play ``role`` around a food's name, with their values (lexicons/food_words.tsv)."""
     rows = read_lexicon("food_words", columns=("word", "role", "value"))
     return {row["word"]: row["value"] for row in rows if row["role"] == role}
+
+
+@cache
+def not_foods() -> dict[str, str]:
+    """Nouns that no place makes a food, each with its kind ("vessel", "time": lexicons/not_food.tsv)."""
+    return {row["word"]: row["kind"] for row in read_lexicon("not_food", columns=("word", "kind"))}
 
 
 @lru_cache(maxsize=20_000)
@@ -82,22 +91,29 @@ def name_keys(name: str) -> tuple[str, ...]:
     return tuple(word_key(word) for word in split_name(name))
 
 
+def _entries() -> Iterator[tuple[FoodEntry, str]]:
+    for row in read_lexicon("foods", columns=("name", "aliases", "forms", "kinds", "sense", "source")):
+        name, kinds = row["name"], row["kinds"].split(",")
+        entry = FoodEntry(name, name, frozenset(kinds), kinds[0], row["sense"])
+        yield entry, name
+        for alias in filter(None, row["aliases"].split("; ")):
+            yield replace(entry, shown=alias), alias
+        for form in filter(None, row["forms"].split("; ")):
+            yield entry, form
+
+
 @cache
 def name_tree() -> Branch:
     """Every name and alias of the food lexicon as a tree, for the longest match over words."""
     root = Branch()
-    for row in read_lexicon("foods", columns=("name", "aliases", "kinds", "sense", "source")):
-        kinds = row["kinds"].split(",")
-        entry = FoodEntry(row["name"], frozenset(kinds), kinds[0], row["sense"])
-        aliases = row["aliases"].split("; ") if row["aliases"] else ()
-        for name in (entry.name, *aliases):
-            branch = root
-            for key in name_keys(name):
-                branch = branch.next.setdefault(key, Branch())
-            if entry.sense == "plural":
-                branch.plural = entry
-            else:
-                branch.entry = branch.entry or entry
+    for entry, name in _entries():
+        branch = root
+        for key in name_keys(name):
+            branch = branch.next.setdefault(key, Branch())
+        if entry.sense == "plural":
+            branch.plural = branch.plural or entry
+        else:
+            branch.entry = branch.entry or entry
     return root
 
 

@@ -9,6 +9,7 @@ from extract.spot.food_names import word_key
 from extract.spot.foods_around import Around, words_around
 from extract.spot.foods_known import Match, match_foods
 from extract.spot.foods_place import counts_here, foods_by_place
+from extract.spot.mending import mend
 from extract.spot.spans import Amount, Food
 from extract.spot.talk_words import TalkWords
 
@@ -23,22 +24,23 @@ def find_foods(doc: Doc, amounts: Sequence[Amount] = ()) -> list[Food]:
     food the lexicon lacks must stand. A mention's span takes in its preparation before and after the name.
     """
     words = TalkWords(doc, amounts)
-    matches = match_foods(words)
+    matches = mend(words, match_foods(words))
     kept = [match for match in matches if counts_here(words, match, matches)]
-    foods = [_food(match, words_around(words, match, kept)) for match in kept]
+    foods = [_food(words, match, words_around(words, match, kept)) for match in kept]
     foods += foods_by_place(words, matches)
     return sorted(foods, key=lambda food: food.start)
 
 
-def _food(match: Match, around: Around) -> Food:
-    name = " ".join((*around.name, match.entry.name))
+def _food(words: TalkWords, match: Match, around: Around) -> Food:
+    name = " ".join((*around.name, match.entry.shown))
     return Food(
         start=around.start,
         end=around.end,
         name=name,
-        head=word_key(match.entry.name.split()[-1]),
+        head=word_key(match.entry.shown.split()[-1]),
         state=" ".join(around.state),
         preparation=", ".join(around.preparation),
         kinds=match.entry.kinds,
         plural=match.plural,
+        mended=words.doc[match.start : match.end].text.lower() if match.misheard else "",
     )

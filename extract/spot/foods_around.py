@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
@@ -10,7 +11,8 @@ from extract.spot.foods_known import Match
 from extract.spot.talk_words import TalkWords
 
 _JOINS = frozenset({"and", "then"})
-_RELATIVES = frozenset({"that", "which", "has", "have", "is", "are", "been", "i", "we", "was", "were", "all"})
+_FULL = {"'s": "is", "'ve": "have", "'re": "are", "'d": "had"}
+_RELATIVES = re.compile(r"(that|which) (is|are|has|have|i|we|was|were)( (have|been|had))?( all| just)?")
 
 
 @dataclass(slots=True)
@@ -52,6 +54,19 @@ def _read_left(words: TalkWords, match: Match, around: Around, taken: set[int]) 
     preparation = " ".join(word for role, word in parts if role in ("prep", "adverb"))
     if preparation:
         around.preparation.append(preparation)
+    if index >= 0 and not words.broken[bound]:
+        _read_yield(words, index, around)
+
+
+def _read_yield(words: TalkWords, index: int, around: Around) -> None:
+    """ "the juice of half a lemon": what is got out of the food says how it is prepared."""
+    while index >= 0 and index in words.amount_at:
+        index = words.before(index)
+    part = words.before(index)
+    if index >= 0 and words.texts[index] in ("of", "from") and part >= 0:
+        preparation = food_words("yields").get(words.texts[part])
+        if preparation and not words.broken[index]:
+            around.preparation.append(preparation)
 
 
 def _role(word: str, kinds: frozenset[str]) -> str:
@@ -78,29 +93,44 @@ def _read_pieces(words: TalkWords, around: Around, taken: set[int]) -> None:
 
 def _read_right(words: TalkWords, around: Around, taken: set[int]) -> None:
     """ "onions, peeled and finely chopped", "chicken that I've cut into cubes"."""
-    index, found, end = words.after(around.end), [], around.end
+    index, end = _skip_relative(words, around.end), around.end
+    found: list[str] = []
     while index < len(words.keys) and index not in taken and index not in words.amount_at:
         word = words.texts[index]
+        if words.ended[index] and (found or index != words.after(around.end)):
+            break
         if word in food_words("prep"):
             found.append(word)
             end = index + 1
-            if (shape := _shape_end(words, end, taken)) > end:
-                found.append(" ".join(words.texts[i] for i in range(end, shape) if words.keys[i]))
-                end = index = shape
-                continue
-        elif word in food_words("adverb") or (found and word in _JOINS):
+            shape = _shape_end(words, end, taken)
+            if shape > end:
+                found += [words.texts[i] for i in range(end, shape) if words.keys[i]]
+                end = shape
+        elif word in food_words("adverb"):
             found.append(word)
-        elif found or word not in _RELATIVES:
+            end = index + 1 if len(found) > 1 and food_words("adverb")[word] else end
+        elif found and word in _JOINS:
+            found.append(word)
+        else:
             break
-        index = words.after(index + 1)
+        index = words.after(max(index + 1, end))
     if end == around.end or _belongs_to_next(words, end, taken):
         return
-    while found and (found[-1] in _JOINS or found[-1] in food_words("adverb")):
-        if found[-1] not in _JOINS and found[-1] == words.texts[words.before(end)]:
-            break
+    while found and found[-1] != words.texts[words.before(end)]:
         found.pop()
     around.preparation.append(" ".join(found))
     around.end = end
+
+
+def _skip_relative(words: TalkWords, end: int) -> int:
+    """Past "that's been" or "which I have just", where it stands right after the food."""
+    index = words.after(end)
+    following = [i for i in range(index, min(index + 9, len(words.texts))) if words.texts[i][0] not in ",-"]
+    plain = [_FULL.get(words.texts[i], words.texts[i]) for i in following]
+    phrase = _RELATIVES.match(" ".join(plain))
+    if phrase is None or words.ended[index]:
+        return index
+    return following[min(len(phrase.group().split()), len(following) - 1)]
 
 
 def _shape_end(words: TalkWords, start: int, taken: set[int]) -> int:

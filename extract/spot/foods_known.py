@@ -3,31 +3,63 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cache
+from typing import NamedTuple
 
-from extract.spot.food_names import Branch, FoodEntry, look_up, name_tree
+from extract.lexicon import read_lexicon
+from extract.spot.food_names import Branch, FoodEntry, look_up, name_tree, not_foods, word_key
 from extract.spot.talk_words import TalkWords
+
+_COMPOUNDING = frozenset({"dish", "made"})
 
 
 @dataclass(frozen=True, slots=True)
 class Match:
-    """A food of the lexicon at tokens ``start`` to ``end`` (exclusive)."""
+    """A food of the lexicon at tokens ``start`` to ``end`` (exclusive), ``misheard`` or in its own words."""
 
     start: int
     end: int
     entry: FoodEntry
     plural: bool
+    misheard: bool = False
+
+
+class _Way(NamedTuple):
+    """A way down the tree: the branch reached, the next word, the break jumped, words right and wrong."""
+
+    branch: Branch
+    position: int
+    jumped: int = 0
+    right: int = 0
+    wrong: int = 0
+
+
+@cache
+def stand_ins(place: str) -> dict[str, tuple[str, ...]]:
+    """For a word as heard, the words of food names that it may stand for inside a longer name.
+
+    ``place`` is "name", or "name-amount" for words that need an amount before the name as well.
+    """
+    table: dict[str, tuple[str, ...]] = {}
+    for row in read_lexicon("mishearings", columns=("heard", "meant", "place")):
+        if row["place"] == place:
+            table[row["heard"]] = (*table.get(row["heard"], ()), word_key(row["meant"]))
+    return table
 
 
 def match_foods(words: TalkWords) -> list[Match]:
     """The longest names from left to right, none lying wholly inside an amount ("clove", "stick", "can")."""
-    matches, position, root = [], 0, name_tree()
+    matches: list[Match] = []
+    position = 0
     while position < len(words.places):
-        found = _longest(words, position, root)
+        found = _longest(words, position)
         if found is None or _is_unit(words, found[0]):
             position += 1
             continue
         match, position = found
+        if matches and _compounds(words, matches[-1], match):
+            match = _compound(matches.pop(), match)
         matches.append(match)
     return matches
 
@@ -36,49 +68,94 @@ def _is_unit(words: TalkWords, match: Match) -> bool:
     return all(index in words.amount_at for index in range(match.start, match.end) if words.keys[index])
 
 
-def _longest(words: TalkWords, position: int, root: Branch) -> tuple[Match, int] | None:
-    best = None
-    for branch, following, breaks in _walk(words, root, position, position, ()):
-        last = words.places[following - 1]
+def _compounds(words: TalkWords, first: Match, second: Match) -> bool:
+    """Whether the second food is made of the first: "chicken soup", "mushroom gravy", "butter mixture"."""
+    if words.broken[second.start] or first.plural or words.after(first.end) != second.start:
+        return False
+    if (
+        first.entry.sense
+        or second.entry.sense
+        or not second.entry.kinds & _COMPOUNDING
+        or first.entry.kinds & _COMPOUNDING
+    ):
+        return False
+    return words.doc[second.end - 1].pos_ in ("NOUN", "PROPN")
+
+
+def _compound(first: Match, second: Match) -> Match:
+    name = f"{first.entry.shown} {second.entry.shown}"
+    entry = replace(second.entry, name=name, shown=name, sense="")
+    return replace(second, start=first.start, entry=entry, misheard=first.misheard or second.misheard)
+
+
+def _longest(words: TalkWords, position: int) -> tuple[Match, int] | None:
+    best: tuple[tuple[int, int], Match, int] | None = None
+    for way in _walk(words, _Way(name_tree(), position), position):
+        last = words.places[way.position - 1]
         plural = words.plural(last)
-        entry = branch.food(plural=plural)
-        if entry is None or not _holds(words, position, following, breaks):
+        entry = way.branch.food(plural=plural)
+        if entry is None or not _holds(words, position, way):
             continue
-        if best is None or following > best[1]:
-            best = (Match(words.places[position], last + 1, entry, plural), following)
-    return best
+        rank = (way.position, -way.wrong)
+        if best is None or rank > best[0]:
+            match = Match(words.places[position], last + 1, entry, plural, way.wrong > 0)
+            best = (rank, match, way.position)
+    return best[1:] if best else None
 
 
-def _walk(
-    words: TalkWords, branch: Branch, first: int, position: int, breaks: tuple[int, ...]
-) -> Iterator[tuple[Branch, int, tuple[int, ...]]]:
-    """Every way down the tree from ``position``, with the place reached and the breaks jumped.
+def _walk(words: TalkWords, way: _Way, first: int) -> Iterator[_Way]:
+    for step in _steps(words, way, first):
+        if step.branch is not way.branch:
+            yield step
+        yield from _walk(words, step, first)
 
-    A word may have been written as two ("corn starch") where the lexicon has one.
+
+def _steps(words: TalkWords, way: _Way, first: int) -> Iterator[_Way]:
+    """One word further down the tree, in every way that it may have been heard.
+
+    A word may have been written as two ("corn starch") where the lexicon has one, its end as a letter
+    ("sesame E oil"), or as another word that sounds the same ("corn flower").
     """
+    branch, position, jumped, right, wrong = way
     if position >= len(words.places):
         return
     index = words.places[position]
-    if words.broken[index] and position > first:
-        breaks = (*breaks, position)
-    following = branch.next.get(words.keys[index])
-    if following is not None:
-        yield following, position + 1, breaks
-        yield from _walk(words, following, first, position + 1, breaks)
-    if position + 1 < len(words.places) and not words.broken[words.places[position + 1]]:
-        joined = branch.next.get(words.keys[index] + words.keys[words.places[position + 1]])
-        if joined is not None:
-            yield joined, position + 2, breaks
-            yield from _walk(words, joined, first, position + 2, breaks)
+    if position > first and words.broken[index]:
+        if jumped:
+            return
+        jumped = position
+    key, branches = words.keys[index], branch.next
+    if key in branches:
+        yield _Way(branches[key], position + 1, jumped, right + 1, wrong)
+    elif position > first and len(key) == 1 and key not in "ai":
+        yield _Way(branch, position + 1, jumped, right, wrong + 1)
+    if not wrong:
+        for meant in _meant(words, index, first):
+            if meant in branches and meant != key:
+                yield _Way(branches[meant], position + 1, jumped, right, 1)
+    joined = branches.get(words.joined(position))
+    if joined is not None:
+        yield _Way(joined, position + 2, jumped, right + 1, wrong)
 
 
-def _holds(words: TalkWords, first: int, end: int, breaks: tuple[int, ...]) -> bool:
-    """Whether a name written over wrong punctuation is one: "red bell, pepper" but not "garlic, salt"."""
-    if not breaks:
+def _meant(words: TalkWords, index: int, first: int) -> tuple[str, ...]:
+    heard = words.texts[index]
+    meant = stand_ins("name").get(heard, ())
+    if heard in stand_ins("name-amount") and words.follows_amount(words.places[first]):
+        meant = (*meant, *stand_ins("name-amount")[heard])
+    return meant
+
+
+def _holds(words: TalkWords, first: int, way: _Way) -> bool:
+    """Whether the words are the name: one of them at least heard right, wrong punctuation only inside it.
+
+    "red bell, pepper" is one name, "garlic, salt" is two foods; "baking paper" is no misheard powder.
+    """
+    if way.wrong:
+        heard = " ".join(words.texts[index] for index in words.places[first : way.position])
+        return way.right > 0 and not way.jumped and heard not in not_foods()
+    if not way.jumped:
         return True
-    if len(breaks) > 1:
-        return False
-    cut = breaks[0]
-    left = [words.keys[index] for index in words.places[first:cut]]
-    right = [words.keys[index] for index in words.places[cut:end]]
+    left = [words.keys[index] for index in words.places[first : way.jumped]]
+    right = [words.keys[index] for index in words.places[way.jumped : way.position]]
     return look_up(left) is None or look_up(right) is None

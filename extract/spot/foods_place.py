@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from functools import cache
 
-from extract.lexicon import read_lexicon
-from extract.spot.food_names import food_words
+from extract.spot.actions_verbs import verb_forms
+from extract.spot.food_names import food_words, not_foods
 from extract.spot.foods_known import Match
 from extract.spot.spans import Food
 from extract.spot.talk_words import TalkWords
@@ -15,25 +14,43 @@ _LISTING = frozenset({"and", "or", "plus", "with"})
 _REACH = 6  # words between a verb and its object: "add in just a little bit of the"
 
 
-@cache
-def not_foods() -> frozenset[str]:
-    """Nouns that no place makes a food: vessels, tools, times, people (lexicons/not_food.tsv)."""
-    return frozenset(row["word"] for row in read_lexicon("not_food", columns=("word", "kind")))
-
-
 def counts_here(words: TalkWords, match: Match, matches: Sequence[Match]) -> bool:
     """Whether an ambiguous name ("stock", "date") stands where a food belongs; sure names always do."""
     sense = match.entry.sense
+    if _names_a_thing(words, match) or _only_yields(words, match):
+        return False
     if not sense:
         return True
+    if sense == "slot" and words.doc[match.start].pos_ == "VERB":
+        return False
     place = place_of(words, match.start, {other.end: other for other in matches})
     if sense == "plural":
-        return match.plural or place == "amount"
+        return match.plural or place in ("amount", "count")
     if sense == "amount":
-        return place == "amount"
+        return place in ("amount", "count")
     if sense == "clove":
         return place in ("list", "amount") and not _of_garlic(words, match)
     return place != ""
+
+
+def _names_a_thing(words: TalkWords, match: Match) -> bool:
+    """Whether the food only tells which tool is meant: "salad bowl", "rice cooker", "ice bath"."""
+    following = words.after(match.end)
+    if following >= len(words.keys) or words.broken[following] or match.plural:
+        return False
+    return not_foods().get(words.keys[following]) in ("vessel", "tool") and _is_noun(words, following)
+
+
+def _only_yields(words: TalkWords, match: Match) -> bool:
+    """Whether the word only says what is got out of the food that follows: "the juice of a lemon"."""
+    following = words.after(match.end)
+    if words.texts[match.start] not in food_words("yields") or following >= len(words.keys):
+        return False
+    return words.texts[following] in ("of", "from")
+
+
+def _is_noun(words: TalkWords, index: int) -> bool:
+    return words.doc[index].pos_ in ("NOUN", "PROPN")
 
 
 def _of_garlic(words: TalkWords, match: Match) -> bool:
@@ -44,24 +61,46 @@ def _of_garlic(words: TalkWords, match: Match) -> bool:
 
 
 def place_of(words: TalkWords, start: int, ends: dict[int, Match]) -> str:
-    """What governs the words at ``start``: "amount", "verb", "list" (a food beside it), or ""."""
-    index, bound = words.before(start), start
+    """What governs the words at ``start``, or "" where nothing does.
+
+    "amount" (a measured one), "count" (figures or words without a unit), "list" (a food before it and a comma
+    or "and" between), "verb" (a kitchen verb), "light" (one that says little: "get", "have").
+    """
+    index, bound, listed = words.before(start), start, False
     for _ in range(_REACH):
+        listed = listed or words.broken[bound]
         if index < 0:
             return ""
-        if index in words.amount_at:
-            return "amount"
+        if index in words.amount_at and not _is_article(words, index):
+            amount = words.amount_at[index]
+            return "amount" if amount.unit and amount.low is not None else "count"
         word = words.texts[index]
         if index + 1 in ends:
-            return "list"
-        if words.broken[bound] and word not in _LISTING:
-            return ""
-        if words.doc[index].lemma_.lower() in food_words("verb"):
-            return "verb"
-        if word not in food_words("lead") and word not in _LISTING and not _describes(word):
+            return "list" if listed else ""
+        verb = _kitchen_verb(words, index)
+        if verb:
+            return "" if listed else verb
+        listed = listed or word in _LISTING
+        if words.ended[bound] or (
+            word not in food_words("lead") and word not in _LISTING and not _describes(word)
+        ):
             return ""
         bound, index = index, words.before(index)
     return ""
+
+
+def _is_article(words: TalkWords, index: int) -> bool:
+    """Whether the amount here is no more than "a"."""
+    amount = words.amount_at[index]
+    return not amount.unit and words.texts[amount.start] in ("a", "an")
+
+
+def _kitchen_verb(words: TalkWords, index: int) -> str:
+    """ "verb" or "light" where the word is one, "" where it is none or is a noun here."""
+    known = verb_forms().get(words.texts[index])
+    if known is None or (known[0].also and words.doc[index].pos_ in ("NOUN", "ADJ")):
+        return ""
+    return "light" if known[0].group == "light" else "verb"
 
 
 def _describes(word: str) -> bool:
@@ -72,11 +111,11 @@ def foods_by_place(words: TalkWords, matches: Sequence[Match]) -> list[Food]:
     """Foods the lexicon lacks: what follows an amount with a unit, and what is put in."""
     taken = {index for match in matches for index in range(match.start, match.end)}
     found: dict[int, Food] = {}
-    for start in _slots(words):
-        span = _noun_phrase(words, start, taken)
+    for first, _ in slots(words):
+        span = _noun_phrase(words, first, taken)
         if span is None or any(index in found for index in range(*span)):
             continue
-        first, end = span
+        end = span[1]
         name = " ".join(words.texts[index] for index in range(first, end - 1) if words.keys[index])
         head = words.keys[end - 1]
         found[first] = Food(
@@ -85,23 +124,28 @@ def foods_by_place(words: TalkWords, matches: Sequence[Match]) -> list[Food]:
     return list(found.values())
 
 
-def _slots(words: TalkWords) -> Iterator[int]:
-    """Where the sentence calls for a food."""
+def slots(words: TalkWords) -> Iterator[tuple[int, str]]:
+    """Where the sentence calls for a food, past the small words before it, and what calls: amount or verb."""
+    for start, place in _calls(words):
+        index = words.after(start)
+        while index < len(words.keys) and not words.broken[index] and _leads_in(words, index):
+            index = words.after(index + 1)
+        if index < len(words.keys):
+            yield index, place
+
+
+def _calls(words: TalkWords) -> Iterator[tuple[int, str]]:
     for amount in words.amounts:
         if amount.unit and amount.low is not None:
-            yield amount.end
-    adders = {verb for verb, value in food_words("verb").items() if value == "adds"}
+            yield amount.end, "amount"
     for token in words.doc:
-        if token.lemma_.lower() in adders and token.pos_ == "VERB":
-            yield token.i + 1
+        if token.pos_ == "VERB" and token.lemma_.lower() in food_words("adds"):
+            yield token.i + 1, "verb"
 
 
-def _noun_phrase(words: TalkWords, start: int, taken: set[int]) -> tuple[int, int] | None:
-    """The span of an unknown noun, with the words that narrow it, that begins near ``start``."""
-    index = words.after(start)
-    while index < len(words.keys) and not words.broken[index] and _leads_in(words, index):
-        index = words.after(index + 1)
-    first, end = index, index
+def _noun_phrase(words: TalkWords, first: int, taken: set[int]) -> tuple[int, int] | None:
+    """The span of an unknown noun, with the words that narrow it, that begins at ``first``."""
+    index, end = first, first
     while index < len(words.keys) and index not in taken and index not in words.amount_at:
         if (words.broken[index] and index > first) or words.doc[index].pos_ not in ("NOUN", "PROPN", "ADJ"):
             break

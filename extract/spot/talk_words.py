@@ -19,7 +19,8 @@ class TalkWords:
 
     ``keys[i]`` is the comparable form of token ``i``, "" for what is no word. ``places`` are the indices of
     the tokens that are words, in order. ``broken[i]`` tells that a comma or full stop stands right before
-    token ``i``. ``amount_at[i]`` is the amount that covers token ``i``.
+    token ``i``, ``ended[i]`` that it is more than a comma. ``amount_at[i]`` is the amount that covers token
+    ``i``.
     """
 
     def __init__(self, doc: Doc, amounts: Sequence[Amount]) -> None:
@@ -28,18 +29,19 @@ class TalkWords:
         self.texts = [token.lower_ for token in doc]
         self.keys = [_key(text) for text in self.texts]
         self.places = [index for index, key in enumerate(self.keys) if key]
-        self.broken = self._breaks()
+        self.broken, self.ended = self._breaks()
         self.amount_at = {index: amount for amount in amounts for index in range(amount.start, amount.end)}
         self.amount_before = {amount.end: amount for amount in amounts}
 
-    def _breaks(self) -> list[bool]:
-        broken, seen = [False] * (len(self.keys) + 1), False
+    def _breaks(self) -> tuple[list[bool], list[bool]]:
+        broken, ended = [False] * (len(self.keys) + 1), [False] * (len(self.keys) + 1)
+        marks = ""
         for index, key in enumerate(self.keys):
             if key:
-                broken[index], seen = seen, False
-            elif self.texts[index] not in _SILENT and not self.texts[index].startswith("'"):
-                seen = True
-        return broken
+                broken[index], ended[index], marks = bool(marks), bool(marks.strip(",")), ""
+            elif self.texts[index] not in _SILENT and self.texts[index][0] not in "'’":
+                marks += "," if self.texts[index] in food_words("filler") else self.texts[index]
+        return broken, ended
 
     def before(self, index: int) -> int:
         """The index of the last word before token ``index``; -1 where there is none."""
@@ -53,6 +55,19 @@ class TalkWords:
         while index < len(self.keys) and not self.keys[index]:
             index += 1
         return index
+
+    def joined(self, position: int) -> str:
+        """The word at ``places[position]`` run together with the next, "" across punctuation."""
+        if position + 1 >= len(self.places) or self.broken[self.places[position + 1]]:
+            return ""
+        return self.keys[self.places[position]] + self.keys[self.places[position + 1]]
+
+    def follows_amount(self, index: int) -> bool:
+        """Whether an amount stands right before token ``index``, or before an "of" there."""
+        before = self.before(index)
+        if before >= 0 and self.texts[before] == "of":
+            before = self.before(before)
+        return before in self.amount_at
 
     def plural(self, index: int) -> bool:
         """Whether the word at ``index`` is in the plural."""
