@@ -13,7 +13,7 @@ _DOCUMENTS = (
     (re.compile(r"\{\\rtf"), "a rich-text document"),
     (re.compile(r"\s*\[Script Info\]", re.IGNORECASE), "a SubStation script, which is not read,"),
     (re.compile(r"\s*<(!doctype html|html)\b", re.IGNORECASE), "a web page"),
-    (re.compile(r"\s*<[?!]\w|\s*<[A-Za-z][\w:.-]*(\s[^<>]*)?>"), "XML, but not timed text (TTML)"),
+    (re.compile(r"\s*<[?!]\w|\s*<[A-Za-z][\w:.-]*(\s[^<>]*)?/?>"), "XML, but not timed text (TTML)"),
 )
 _HEADING = re.compile(r"\s*#{1,6}\s")
 
@@ -28,7 +28,7 @@ def read_plain(text: str, name: str) -> list[RawCue]:
             problem = f"this is {kind}, not a transcript"
             raise CardwrightError(problem, path=name, line=1, remedy="save the words as plain text")
     lines = split_lines(text)
-    whole_lines = not re.search(r"\S[^\n]*\n[ \t]*\n+[ \t]*\S", "\n".join(lines))
+    whole_lines = "" not in [line.strip() for line in "\n".join(lines).strip().split("\n")]
     cues: list[RawCue] = []
     block: list[str] = []
     for number, line in enumerate([*lines, ""], start=1):

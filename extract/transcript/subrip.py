@@ -14,7 +14,8 @@ from extract.transcript.timings import ARROW, Timing, cut_short, read_timing
 
 _TIMES = re.compile(r"^[ \t]*\d[\d:.,]*[ \t]*-->", re.MULTILINE | re.ASCII)
 _TAG = re.compile(
-    r"</?(?:[biusv]|font|c|lang|ruby|rt)(?:[\s.][^>]*)?>|\{\\[^}]*\}|<\d[\d:.]*>", re.IGNORECASE
+    r"</?(?:[biusv]|font|c|lang|ruby|rt)(?:[\s.][^>]{0,500})?>|\{\\[^}]{0,500}\}|<\d[\d:.]{0,20}>",
+    re.IGNORECASE,
 )
 
 

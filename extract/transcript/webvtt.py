@@ -14,10 +14,11 @@ from extract.transcript.raw import RawCue, split_lines
 from extract.transcript.timings import ARROW, cut_short, read_timing
 
 SIGNATURE = "WEBVTT"
-_RUBY_TEXT = re.compile(r"<rt[^>]*>.*?</rt>", re.DOTALL)
-_VOICE = re.compile(r"<v(?:\.[^\s>]*)?\s+([^>]*)>")
-_TAG = re.compile(r"<[^>]*>")
-_OPEN_TAG = re.compile(r"<[/\w][^>]*$")
+# Lengths are bounded so that a damaged file costs no more than a whole one.
+_RUBY_TEXT = re.compile(r"<rt[^>]{0,200}>.{0,200}?</rt>", re.DOTALL)
+_VOICE = re.compile(r"<v(?:\.[^\s>]{0,200})?\s+([^>]{0,200})>")
+_TAG = re.compile(r"<[^>]{0,500}>")
+_OPEN_TAG = re.compile(r"<[/\w][^>]*")
 
 
 def is_webvtt(text: str) -> bool:
@@ -84,5 +85,9 @@ def _check_last(lines: list[str], cues: list[RawCue], name: str) -> None:
     body = lines[last:]
     if not any(body) and len(body) < 2:
         raise cut_short(last, name)
-    if _OPEN_TAG.search("\n".join(body).rstrip()):
+    if _OPEN_TAG.fullmatch(_after_last_tag("\n".join(body).rstrip())):
         raise cut_short(last, name)
+
+
+def _after_last_tag(text: str) -> str:
+    return text[max(text.rfind("<"), 0) :]
