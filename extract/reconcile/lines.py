@@ -14,7 +14,8 @@ from extract.spot.spans import Amount, Food
 
 THRESHOLD = 1.0
 OPTIONAL_CUES = frozenset({"if you like"})
-LATER_REACH = 400
+# Foods that a cook reaches for again and again, each time for a use of its own.
+STAPLES = frozenset({"fat", "oil", "flour", "sugar"})
 
 
 @dataclass
@@ -82,20 +83,27 @@ def _new_line(use: Use) -> Line:
     return Line(mention.food.name, [use], mention.amount, at=mention.start)
 
 
-def _same_use(lines: Iterable[Line], use: Use) -> Line | None:
+def _same_use(lines: Sequence[Line], use: Use) -> Line | None:
     """The line this mention belongs to, or None where it begins one of its own."""
     same = [line for line in lines if same_thing(line.name, use.mention.food.name)]
     if not same:
         return None
     amount = use.mention.amount
-    if amount is None or amount.low is None:
-        return same[-1]
+    if amount is None or amount.low is None or "part of it" in use.features:
+        return None if _further_use(same[-1], use) else same[-1]
     for line in reversed(same):
         if not line.measured:
             return line
         if line.amount is not None and _equal(line.amount, amount) and not (line.put_in and use.put_in):
             return line
     return None
+
+
+def _further_use(line: Line, use: Use) -> bool:
+    """ "Dust the board with flour": a staple put in again, bare, after its measured use is a use of its own."""
+    staple = use.mention.food.kinds & STAPLES
+    again = use.put_in or "made verb" in use.features
+    return bool(staple) and line.measured and line.put_in and again and "bare" in use.features
 
 
 def _equal(one: Amount, other: Amount) -> bool:

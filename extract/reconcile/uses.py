@@ -87,6 +87,8 @@ def _features(lower: Sequence[str], mention: Mention, start: int, end: int) -> I
     yield _amount_feature(lower, mention)
     yield _determiner(lower, mention)
     yield from (f"kind {kind}" for kind in mention.food.kinds)
+    if _is_part(lower, mention):
+        yield "part of it"
     if not mention.food.known:
         yield "unknown food"
     if mention.food.mended:
@@ -104,6 +106,15 @@ def _amount_feature(lower: Sequence[str], mention: Mention) -> str:
     if amount.unit:
         return "measured"
     return "article" if lower[amount.start] in {"a", "an"} else "counted"
+
+
+def _is_part(lower: Sequence[str], mention: Mention) -> bool:
+    """ "A slice of the pork": a piece of something that is there already."""
+    amount = mention.amount
+    if amount is None or amount.low is None or amount.end > mention.food.start:
+        return False
+    link = lower[amount.end - 1 : mention.food.start]
+    return "of" in link and any(word in {"the", "that", "this", "these", "those"} for word in link)
 
 
 def _determiner(lower: Sequence[str], mention: Mention) -> str:

@@ -17,6 +17,11 @@ LOOK_BACK = 10
 MINIMUM_FOODS = 4
 BARE_TITLE = 1.5
 AFTER_VISIT = 1.5
+AFTER_YIELD = 1.5
+# "The second thing", "next dish": words that settle the matter nearly alone.
+ORDINAL = 3.0
+# A producer works on food too, so a food worked on says less for the kitchen than a kitchen measure does.
+WORKED_WEIGHT = 0.6
 TITLE_WORDS = 5
 TURNS = frozenset({"now", "right", "okay", "ok", "next", "so", "well then", "all right"})
 
@@ -81,17 +86,17 @@ def _trim(dish: Stretch, visits: Sequence[tuple[int, int]]) -> Stretch:
     return Stretch(start, end, visits=tuple(inner))
 
 
-def _kitchen_weight(spotted: Spotted, sentence: Sentence) -> int:
+def _kitchen_weight(spotted: Spotted, sentence: Sentence) -> float:
     """The kitchen measures and hob heats in a sentence, and whether a food is worked on in it."""
     levels = [h for h in spotted.heats if h.level]
     spans = (*spotted.kitchen_amounts, *levels)
     measures = sum(1 for span in spans if sentence.start <= span.start < sentence.end)
     worked = any(sentence.start <= at < sentence.end for at in spotted.instructions)
-    return measures + worked
+    return measures + (WORKED_WEIGHT if worked else 0.0)
 
 
 def _kitchen_ends(
-    sentences: Sequence[Sentence], kitchen: Sequence[int], usable: Sequence[int]
+    sentences: Sequence[Sentence], kitchen: Sequence[float], usable: Sequence[int]
 ) -> tuple[int, int]:
     """The first and last sentence of the cooking: greetings before it and the sign-off after it are talk."""
     last = usable[-1] if usable else len(sentences) - 1
@@ -132,12 +137,17 @@ def _boundary_score(
     opener = here.weight("opener") + _bare_title(spotted, sentences, usable, place, called=callback > 0)
     if opener < 1:
         return 0.0
+    if here.weight("opener") >= ORDINAL:
+        opener += ORDINAL
     if place + 1 < len(usable):
-        opener += 0.3 * sentences[usable[place + 1]].weight("opener")
+        title = _bare_title(spotted, sentences, usable, place + 1, called=here.weight("opener") > 0)
+        opener += max(0.3 * sentences[usable[place + 1]].weight("opener"), title)
     before = [sentences[i] for i in usable[max(0, place - LOOK_BACK) : place]]
     closer = max((s.weight("closer") for s in before), default=0.0)
     tasting = sum(min(1.0, s.weight("tasting")) for s in before)
+    served = any(b.start <= y.start < b.end for b in before for y in spotted.yields)
     ends = closer + min(tasting, 2.5) + (AFTER_VISIT if _follows_gap(usable, place) else 0.0)
+    ends += AFTER_YIELD if served else 0.0
     return opener + callback + ends + _fresh_start(spotted, here.start)
 
 

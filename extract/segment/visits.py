@@ -20,7 +20,7 @@ MINIMUM_SENTENCES = 5
 MINIMUM_EVIDENCE = 5.0
 
 
-def find_visits(sentences: Sequence[Sentence], kitchen: Sequence[int]) -> list[tuple[int, int]]:
+def find_visits(sentences: Sequence[Sentence], kitchen: Sequence[float]) -> list[tuple[int, int]]:
     """Runs of sentences [first, last] that are visits.
 
     ``kitchen[i]`` counts the kitchen measures, heats and the like spotted in sentence ``i``.
@@ -48,7 +48,7 @@ def _is_visit(run: Sequence[Sentence]) -> bool:
     return len(run) >= MINIMUM_SENTENCES and evidence >= max(MINIMUM_EVIDENCE, 0.2 * len(run))
 
 
-def _visit_score(sentence: Sentence, kitchen: int) -> float:
+def _visit_score(sentence: Sentence, kitchen: float) -> float:
     """Positive where a sentence sounds like a visit, negative where it sounds like cooking."""
     score = min(sentence.weight("visit"), 2.5) - sentence.weight("cooking")
     if sentence.question:

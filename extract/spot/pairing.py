@@ -6,6 +6,7 @@ possible pair has a cost, the words between decide it, and the cheapest pairs wi
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
@@ -21,6 +22,7 @@ FORWARD_REACH = 9
 BACKWARD_REACH = 9
 COUNT_REACH = 4
 SHARED_REACH = 6
+LONGEST_FOOD = 12
 AFTERWARDS_REACH = 30
 IMPOSSIBLE = 99.0
 LIMIT = 4.0
@@ -153,19 +155,25 @@ def _counted_as() -> dict[str, str]:
 
 def _options(doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount]) -> Iterator[tuple[float, int, int]]:
     """(cost, amount, food) of every pair that the words allow."""
+    starts = [f.start for f in foods]
     for i, amount in enumerate(amounts):
-        for j, food in enumerate(foods):
-            if food.start >= amount.end + FORWARD_REACH:
+        first = min((a.start for a in amount.slips), default=amount.start)
+        for j in range(bisect_left(starts, first - BACKWARD_REACH - LONGEST_FOOD), len(foods)):
+            if foods[j].start >= amount.end + FORWARD_REACH:
                 break
-            if food.end + BACKWARD_REACH <= amount.start:
-                continue
             cost = _cost(doc, foods, amounts, i, j)
             if cost < LIMIT:
                 yield (cost, i, j)
 
 
 def _cost(doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount], i: int, j: int) -> float:
-    amount, food = amounts[i], foods[j]
+    """The cheapest link: from the amount as corrected, or from the slip that the correction replaced."""
+    return min(_link_cost(doc, foods, amounts, a, foods[j]) for a in (amounts[i], *amounts[i].slips))
+
+
+def _link_cost(
+    doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount], amount: Amount, food: Food
+) -> float:
     if food.start >= amount.end:
         if _crosses(foods, amounts, amount.end, food.start):
             return IMPOSSIBLE
