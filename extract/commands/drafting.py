@@ -16,7 +16,7 @@ from extract.errors import CardwrightError
 from extract.transcript import Transcript, read_transcript
 
 STDIN = "-"
-OURS = (".draft.json", ".written.json", ".ledger.txt")
+OURS = (".draft.json", ".draft.md", ".written.json", ".ledger.txt")
 NOT_TEXT = ("video/", "audio/", "image/", "font/")
 
 
@@ -52,12 +52,13 @@ def find_sources(files: Sequence[str]) -> list[Source]:
 
 def _in_folder(folder: Path) -> list[Path]:
     """The files of ``folder`` that may be transcripts: no recordings, nothing hidden or of our own."""
+    from extract.commands.outputs import is_page
+
     inside = []
     for path in sorted(folder.iterdir()):
         kind = guess_type(path.name)[0] or ""
-        page = path.suffix == ".md" and path.with_name(f"{path.stem}.draft.json").exists()
         other = path.name.startswith(".") or path.name.endswith(OURS) or kind.startswith(NOT_TEXT)
-        if path.is_file() and not page and not other:
+        if path.is_file() and not other and not is_page(path):
             inside.append(path)
     return inside
 

@@ -54,6 +54,15 @@ class Outputs:
             write_atomic(self.ledger, ledger)
 
 
+def is_page(path: Path) -> bool:
+    """Whether ``path`` is the page of a draft beside it, not the transcript that it was made from."""
+    if path.suffix != ".md":
+        return False
+    content = _load(path.with_name(f"{path.stem}.draft.json"))
+    source = content.get("source") if isinstance(content, dict) else None
+    return isinstance(source, dict) and source.get("file") != path.name
+
+
 def marked_json(draft: RecipeDraft, page: str) -> str:
     """The draft's JSON with the digests of its content and of its page under ``source.generated``."""
     content = json.loads(draft.to_json())
