@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from extract.spot.actions_clauses import Ground, Phrase, phrases_before, read_arguments
+from extract.spot.actions_clauses import Arguments, Ground, Phrase, phrases_before, read_arguments
 from extract.spot.actions_mood import (
     Mood,
     clause_opening,
@@ -74,7 +74,7 @@ def find_actions(
 def spoken_actions(ground: Ground, utterance: tuple[int, int]) -> list[ActionSpan]:
     """The actions of one utterance whose verbs were said."""
     readings = verb_readings(ground, utterance)
-    actions = []
+    actions = named_first(ground, utterance, readings)
     for number, reading in enumerate(readings):
         last = number + 1 == len(readings)
         end = utterance[1] if last else clause_opening(ground.doc, readings[number + 1].at, reading.at + 1)
@@ -83,6 +83,23 @@ def spoken_actions(ground: Ground, utterance: tuple[int, int]) -> list[ActionSpa
         if action is not None:
             actions.append(action)
     return actions
+
+
+def named_first(ground: Ground, utterance: tuple[int, int], readings: list[Reading]) -> list[ActionSpan]:
+    """Foods named without a verb before the first verb: "some garam masala, and mix it in"."""
+    if not readings:
+        return []
+    end = clause_opening(ground.doc, readings[0].at, utterance[0])
+    foods = ground.foods_within(utterance[0], end)
+    if not foods or foods[-1].end > end or ground.doc[end].lower_ not in words("opens a clause"):
+        return []
+    if any(
+        ground.doc[at].pos_ in {"AUX", "VERB"} for at in range(utterance[0], end) if at not in ground.in_food
+    ):
+        return []
+    phrases = tuple(Phrase(food.start, food.end, "food", food) for food in foods)
+    start = utterance[0]
+    return [ActionSpan("add", start, start, foods[-1].end, utterance, "add", objects=phrases, implied=True)]
 
 
 def verb_readings(ground: Ground, utterance: tuple[int, int]) -> list[Reading]:
@@ -112,13 +129,10 @@ def action_from(
     found = read_arguments(ground, reading.at + 1, end, reading.particle)
     if not found.objects and (reading.verb.group in INTRANSITIVE or reading.form == "past"):
         found.objects = phrases_before(ground, floor, reading.at)
-    lemma, group = reading.lemma, reading.verb.group
-    if group == "light":
-        done = light_verb_noun(ground, reading.at, end)
-        if done is not None:
-            lemma, group = done, verb_forms()[done][0].group
-        elif not any(phrase.kind == "food" for phrase in found.objects):
-            return None
+    said = sense(ground, reading, found, end)
+    if said is None:
+        return None
+    lemma, group = said
     action = ActionSpan(lemma, reading.at, start, trimmed(ground, reading.at + 1, end), utterance, group)
     return replace(
         action,
@@ -130,6 +144,29 @@ def action_from(
         negated=is_negated(doc, reading.at, floor),
         supposed=is_supposed(doc, reading.at, floor),
     )
+
+
+def sense(ground: Ground, reading: Reading, found: Arguments, end: int) -> tuple[str, str] | None:
+    """The verb and the kind of work that a reading comes to, None where it is no work at all.
+
+    "Give it a stir" is a "stir"; a verb that only names a food ("I have two eggs") is an "add".
+    """
+    group = reading.verb.group
+    if group not in {"light", "naming"}:
+        return reading.lemma, group
+    if reading.particle is not None:
+        return reading.lemma, "move"
+    done = light_verb_noun(ground, reading.at, end)
+    if done is not None:
+        return done, verb_forms()[done][0].group
+    if group == "naming":
+        return ("add", "naming") if any(phrase.kind == "food" for phrase in found.objects) else None
+    shaped = any(ground.doc[phrase.end - 1].lower_ in words("made by hand") for phrase in found.objects)
+    if reading.verb.lemma in words("needs a shape"):
+        return (reading.lemma, group) if shaped else None
+    if reading.verb.lemma in words("needs a food"):
+        return (reading.lemma, group) if any(phrase.kind == "food" for phrase in found.objects) else None
+    return (reading.lemma, group) if found.place and found.objects else None
 
 
 def light_verb_noun(ground: Ground, verb: int, end: int) -> str | None:

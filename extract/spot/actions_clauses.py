@@ -6,6 +6,7 @@ from bisect import bisect_left
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal
 
+from extract.spot.actions_things import equipment_at
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
@@ -89,7 +90,7 @@ def read_arguments(ground: Ground, start: int, end: int, particle: int | None) -
         if at == particle or at in ground.figures:
             at += 1
             continue
-        phrase = phrase_at(ground, at, end)
+        phrase = phrase_at(ground, at, end, start - 1)
         if phrase is None:
             before, slot = slot, next_slot(ground, at, slot, start)
             lead = word if slot != before or word in words("opens a place") else lead
@@ -116,14 +117,20 @@ def next_slot(ground: Ground, at: int, slot: Slot, start: int) -> Slot:
     return slot
 
 
-def phrase_at(ground: Ground, at: int, end: int) -> Phrase | None:
-    """The noun phrase that begins at a token, or None."""
+def phrase_at(ground: Ground, at: int, end: int, verb: int | None = None) -> Phrase | None:
+    """The noun phrase that begins at a token, or None.
+
+    A thing that no lexicon knows counts only as the object that the parse gives to ``verb``.
+    """
     food = ground.food_at.get(at)
     if food is not None:
         return Phrase(food.start, food.end, "food", food)
     token = ground.doc[at]
     if token.lower_ in words("reference pronoun"):
         return None if determines(ground, at, end) else Phrase(at, at + 1, "pronoun")
+    equipment = equipment_at(ground.doc, at, end) if at not in ground.in_food else None
+    if equipment is not None and token.pos_ != "VERB":
+        return Phrase(at, equipment[1], "thing")
     if token.pos_ not in {"NOUN", "PROPN"} or at in ground.in_food:
         return None
     stop = at + 1
@@ -131,9 +138,13 @@ def phrase_at(ground: Ground, at: int, end: int) -> Phrase | None:
         stop += 1
     head = ground.doc[stop - 1].lower_
     measures = stop < end and ground.doc[stop].lower_ == "of"
+    if head in words("kitchen thing") and not measures:
+        return Phrase(at, stop, "thing")
     if head in words("vague noun") or head in words("unit noun") or measures or not head.isalpha():
         return None
-    return Phrase(at, stop, "thing")
+    noun = ground.doc[stop - 1]
+    own = noun.dep_ == "dobj" and noun.head.i == verb and head not in words("light verb noun")
+    return Phrase(at, stop, "thing") if own else None
 
 
 def determines(ground: Ground, at: int, end: int) -> bool:

@@ -89,6 +89,8 @@ def is_subordinate(doc: Doc, reading: Reading, floor: int) -> bool:
         return True
     while at > floor and (doc[at].pos_ in {"NOUN", "PROPN", "DET", "ADJ", "NUM"} or doc[at].lower_ == "of"):
         at -= 1
+    if any(doc[back].lower_ == "sure" for back in range(max(floor, at - 3), at + 1)):
+        return False
     return any(doc[back].lower_ in words("opens an aside") for back in range(max(floor, at - 1), at + 1))
 
 

@@ -98,7 +98,7 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     verb, form = entry
     if at in in_food and not (form == "base" and opens and at + 1 in in_food):
         return None
-    if describes_a_noun(token, form) or states_a_quality(doc, at):
+    if describes_a_noun(token, form) or states_a_quality(doc, at) or leads_to_a_verb(doc, at, verb):
         return None
     tagged = token.pos_ == "VERB"
     if not tagged and votes(doc, at, form, opens, in_food) < NEEDED:
@@ -134,6 +134,12 @@ def states_a_quality(doc: Doc, at: int) -> bool:
     return doc[at].lower_ in words("verb of quality") and at + 1 < len(doc) and doc[at + 1].pos_ == "ADJ"
 
 
+def leads_to_a_verb(doc: Doc, at: int, verb: Verb) -> bool:
+    """Whether a verb that says little only introduces another: "going to add", "go ahead and add"."""
+    after = doc[at + 1].lower_ if at + 1 < len(doc) else ""
+    return verb.group == "light" and after in words("after a leading verb")
+
+
 def verb_fits(doc: Doc, at: int) -> bool:
     """Whether a word that is also a noun stands where a verb can: not after an article or an adjective."""
     if at == 0:
@@ -152,7 +158,7 @@ def votes(doc: Doc, at: int, form: Form, opens: bool, in_food: frozenset[int]) -
     if before in words("before a verb") or (form == "ing" and before in words("be")):
         found += 1
     if opens or before in words("opens a clause"):
-        found += 1
+        found += 1 + (opens and form == "base" and after is not None and after.is_punct)
     if before in words("surely before a verb"):
         found += 2
     if before in words("determiner"):

@@ -93,8 +93,14 @@ def sentence_features(ground: Ground, span: tuple[int, int], actions: list[Actio
     }
     for cue, pattern in instruction_cues():
         found[f"cue {cue}"] = float(pattern.search(text) is not None)
+    found.update((f"word {lemma}", 1.0) for lemma in lemmas(ground, start, end))
     found.update(action_features(actions))
     return found
+
+
+def lemmas(ground: Ground, start: int, end: int) -> set[str]:
+    """The words of a sentence outside its foods, as lower-case lemmas."""
+    return {ground.doc[at].lemma_.lower() for at in range(start, end) if at not in ground.in_food}
 
 
 def action_features(actions: list[ActionSpan]) -> Features:
