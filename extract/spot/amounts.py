@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING
 from extract.spot.amounts_context import TABLE
 from extract.spot.amounts_corrections import correct
 from extract.spot.amounts_joining import UNIT_UNSAID, join
-from extract.spot.amounts_measure import ONE, read_measure, skip_sizes
+from extract.spot.amounts_lead import ONE, skip_sizes
+from extract.spot.amounts_measure import read_measure
 from extract.spot.heat_numbers import spoken_hundreds
-from extract.spot.numbers import number_starts, read_number
+from extract.spot.numbers import read_number
+from extract.spot.numbers_values import number_starts
 from extract.spot.spans import Amount
 from extract.spot.units import forms, read_unit
 from extract.spot.words import Words, phrases

@@ -9,7 +9,7 @@ from functools import cache
 from extract.lexicon import read_lexicon
 from extract.spot.amounts_context import TABLE
 from extract.spot.spans import Amount
-from extract.spot.words import Words, phrases
+from extract.spot.words import BREAKS, Words, phrases
 
 UNIT_UNSAID = "?"
 CARRY_LARGE = frozenset({"gram", "millilitre", "ounce"})
@@ -74,7 +74,7 @@ def _summed(words: Words, found: list[Amount]) -> list[Amount]:
 def _total(words: Words, first: Amount, second: Amount) -> Amount | None:
     step = unit_steps().get((first.unit, second.unit))
     between = words.low[first.end : second.start]
-    if step is None or between not in ([], ["and"], ["plus"], ["&"], [",", "plus"]) or first.each:
+    if step is None or between not in ([], ["and"], ["plus"], ["&"], ["+"], [",", "plus"]) or first.each:
         return None
     if first.low is None or first.high is None or second.low is None or second.high is None:
         return None
@@ -148,4 +148,6 @@ def _is_size(words: Words, package: Amount, amount: Amount) -> bool:
         return False
     if amount.start - package.end > SIZE_REACH:
         return False
+    if words.at(amount.start - 1) == ",":
+        return words.at(amount.end) in BREAKS or not words.at(amount.end)
     return words.at(amount.start - 1) == "the" and words.at(amount.end) != "of"

@@ -7,8 +7,10 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from extract.lexicon import read_lexicon
-from extract.spot.numbers import read_number, read_value
-from extract.spot.spans import Count
+from extract.spot.amounts_lead import skip_sizes
+from extract.spot.numbers import read_number
+from extract.spot.numbers_values import read_value
+from extract.spot.spans import Count, Number
 from extract.spot.units import read_unit
 from extract.spot.words import BREAKS, Words, phrases
 
@@ -36,7 +38,7 @@ def find_counts(doc: Doc, words: Words | None = None) -> tuple[list[Count], list
 
 
 def _yield(words: Words, place: int) -> Count | None:
-    for role in ("feeds", "makes"):
+    for role in ("feeds", "makes", "states"):
         if length := phrases(TABLE, role).match(words, place):
             return _stated(words, place, place + length, role)
     return None
@@ -48,23 +50,33 @@ def _stated(words: Words, start: int, place: int, role: str) -> Count | None:
     number = read_number(words, place)
     if number is None or number.low < 1 or number.low.denominator > 1 or number.high > 200:
         return None
-    if length := phrases(TABLE, "eaters").match(words, number.end):
-        return Count(start, number.end + length, number.low, number.high, "people")
-    if role == "feeds":
-        return (
-            Count(start, number.end, number.low, number.high, "people") if _ends(words, number.end) else None
-        )
-    thing = words.at(number.end)
-    if (
-        words.at(start) in ("that", "it")
-        or not thing[:1].isalpha()
-        or thing in phrases("amount_words", "uncounted")
-    ):
+    named = _named(words, number.end)
+    if named is None and (role == "states" or not _ends(words, number.end)):
+        return _things(words, start, number) if role == "makes" else None
+    end, unit = named or (number.end, "people" if role == "feeds" else "pieces")
+    return Count(start, end, number.low, number.high, unit)
+
+
+def _named(words: Words, place: int) -> tuple[int, str] | None:
+    """The eaters or helpings that a number counts, as the token after them and the unit."""
+    place = skip_sizes(words, place)
+    if length := phrases(TABLE, "eaters").match(words, place):
+        return place + length, "people"
+    if length := phrases(TABLE, "helpings").match(words, place):
+        return place + length, words.at(place + length - 1)
+    return None
+
+
+def _things(words: Words, start: int, number: Number) -> Count | None:
+    """ "makes 12 pancakes": what is made, by its own name."""
+    place = skip_sizes(words, number.end)
+    thing = words.at(place)
+    unit = read_unit(words, place)
+    if unit is not None and unit.kind in ("time", "temperature", "mass", "length", "volume"):
         return None
-    unit = read_unit(words, number.end)
-    if unit is not None and unit.kind in ("time", "temperature", "mass", "length"):
+    if thing in phrases(TABLE, "not made") or words.doc[place].tag_ not in ("NNS", "NN"):
         return None
-    return Count(start, number.end + 1, number.low, number.high, thing)
+    return Count(start, place + 1, number.low, number.high, thing)
 
 
 def _ends(words: Words, place: int) -> bool:

@@ -6,7 +6,8 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from extract.spot.numbers import ANDS, ARTICLES, number_words, read_number, read_value
+from extract.spot.numbers import read_number
+from extract.spot.numbers_values import ANDS, ARTICLES, number_words, read_value
 from extract.spot.spans import Duration, Number
 from extract.spot.units import Unit, glued_unit, read_unit
 from extract.spot.words import BREAKS, Words, phrases
@@ -112,7 +113,7 @@ def _skip_of(words: Words, number: Number) -> int:
     place = number.end
     if words.at(place) == "of" and number.high < 1 and words.at(place + 1) in ARTICLES:
         return place + 2
-    if words.at(place) in ARTICLES and number.high < 2 and words.at(number.start) not in ARTICLES:
+    if words.at(place) in ARTICLES and number.low.denominator > 1 and words.at(number.start) not in ARTICLES:
         return place + 1
     return place + (words.at(place) == "of" and words.at(place - 1) == "couple")
 
@@ -140,9 +141,15 @@ def _with_unit(words: Words, figures: Read) -> Read | None:
     unit = read_unit(words, place) or read_unit(words, words.skip_break(place))
     if unit is None or unit.kind != "time":
         return None
-    if unit.name == "second" and unit.singular and figures.low != Fraction(1):
+    if unit.name == "second" and unit.singular and _is_ordinal(words, figures, unit):
         return None
     return _after_unit(words, figures, unit)
+
+
+def _is_ordinal(words: Words, figures: Read, unit: Unit) -> bool:
+    """ "the second side", "a second look"."""
+    after = words.doc[unit.end].pos_ if unit.end < len(words) else ""
+    return figures.low != Fraction(1) or after in ("NOUN", "PROPN", "ADJ")
 
 
 def _after_unit(words: Words, figures: Read, unit: Unit, *, alone: bool = False) -> Read | None:
@@ -192,6 +199,8 @@ def _range_after(words: Words, read: Read) -> Read:
     if joint == read.end and (number := _or_number(words, joint, read.low)) is not None:
         return replace(read, high=number.high, end=number.end)
     upper = _plain(words, joint + 1)
+    if upper is not None and upper.unit != read.unit and joint > read.end:
+        return read
     if upper is None:
         bare = read_unit(words, joint + 1)
         if bare is None or bare.kind != "time" or not bare.singular:

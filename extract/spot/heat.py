@@ -4,21 +4,19 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from functools import cache
 from typing import TYPE_CHECKING
 
-from extract.lexicon import read_lexicon
+from extract.spot.heat_levels import NEARBY, TABLE, near, read_level
 from extract.spot.heat_numbers import Figure, read_figure, spoken_hundreds
-from extract.spot.numbers import number_words, read_number
+from extract.spot.numbers import read_number
+from extract.spot.numbers_values import number_words
 from extract.spot.spans import HeatKind, HeatSetting
 from extract.spot.units import Unit, read_unit, split_glued
-from extract.spot.words import BREAKS, Phrases, Words, phrases
+from extract.spot.words import BREAKS, Words, phrases
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
-TABLE = "heat_words"
-NEARBY = 12
 LINK_REACH = 12
 FIGURES = (Fraction(30), Fraction(1000))
 BARE = (Fraction(100), Fraction(600))
@@ -32,7 +30,7 @@ def find_heat(doc: Doc, words: Words | None = None) -> list[HeatSetting]:
     found: list[HeatSetting] = []
     place = 0
     while place < len(words):
-        setting = _gas_mark(words, place) or _figure(words, place) or _level(words, place)
+        setting = _gas_mark(words, place) or _figure(words, place) or read_level(words, place)
         if setting is None:
             place += 1
             continue
@@ -204,7 +202,7 @@ def _is_spoken(words: Words, place: int, figure: Figure) -> bool:
     """ "three sixty" near an oven, oil or heat: nobody says another number so."""
     if spoken_hundreds(words, place) is None or figure.low % 5 or figure.low < SPOKEN_FROM:
         return False
-    return any(_near(words, place, role) for role in ("oven", "oil", "heat"))
+    return any(near(words, place, role) for role in ("oven", "oil", "heat"))
 
 
 def _ends_with(words: Words, place: int, role: str, *, longest: int = 4) -> bool:
@@ -238,65 +236,13 @@ def _is_read_off(words: Words, place: int) -> bool:
     return any(word in phrases(TABLE, "internal") for word in words.low[max(0, place - 8) : place])
 
 
-def _near(words: Words, place: int, role: str) -> int:
-    """How near the nearest word of a role stands: 0 for none, higher for nearer."""
-    wanted: Phrases = phrases(TABLE, role)
-    for distance in range(1, NEARBY + 1):
-        if words.at(place - distance) in wanted or (distance < 7 and words.at(place + distance) in wanted):
-            return NEARBY + 1 - distance
-    return 0
-
-
 def _kind(words: Words, place: int, figure: Figure) -> HeatKind:
     if _is_read_off(words, place) and figure.high <= CORE[1]:
         return "internal"
     scores: dict[HeatKind, int] = {"oven": 0, "oil": 0, "internal": 0, "other": 0}
     for kind in scores:
-        scores[kind] = _near(words, place, kind)
+        scores[kind] = near(words, place, kind)
     best = max(scores, key=scores.__getitem__)
     if scores[best] == 0 or (best == "internal" and figure.high > CORE[1]):
         return "oven" if figure.low >= 120 else "other"
     return best
-
-
-@cache
-def levels() -> tuple[Phrases, dict[str, tuple[str, bool]]]:
-    """The phrases of heat levels, and the level of each with whether it may stand alone."""
-    rows = read_lexicon("heat_levels", columns=("words", "level", "alone"))
-    return Phrases(row["words"] for row in rows), {
-        r["words"]: (r["level"], r["alone"] == "yes") for r in rows
-    }
-
-
-def _level(words: Words, place: int) -> HeatSetting | None:
-    known, table = levels()
-    length = known.match(words, place)
-    if not length:
-        return None
-    level, alone = table[" ".join(words.low[place : place + length])]
-    end = place + length
-    after = words.skip_break(end)
-    if words.at(end) in phrases(TABLE, "heat") or (after > end and words.at(after) in ("heat", "flame")):
-        end = (end if words.at(end) in phrases(TABLE, "heat") else after) + 1
-    elif not (alone and _stands_alone(words, place, end)):
-        return None
-    kind: HeatKind = "oven" if words.at(end) == "oven" else "hob"
-    return HeatSetting(place, end, kind, None, None, "", level, words.doc[place:end].text)
-
-
-def _stands_alone(words: Words, place: int, end: int) -> bool:
-    """ "on medium", "turn it up to high,", "right down, low,": no thing follows that it describes."""
-    after = words.at(end)
-    ends = not after or not after[0].isalpha() or after in phrases("amount_words", "uncounted")
-    if not ends:
-        return False
-    if phrases(TABLE, "before").ends_at(words, place, longest=2) < place:
-        return True
-    if words.at(place - 1) not in BREAKS or after not in BREAKS:
-        return False
-    return any(_near(words, place, role) for role in ("hob", "oil")) or words.at(place - 2) in (
-        "up",
-        "down",
-        "cold",
-        "heat",
-    )

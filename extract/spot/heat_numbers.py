@@ -5,7 +5,8 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from extract.spot.numbers import number_words, read_number, read_value
+from extract.spot.numbers import read_number
+from extract.spot.numbers_values import number_words, read_value
 from extract.spot.words import BREAKS, DASHES, Words
 
 JOINTS = frozenset({"to", "or", "and", "in"})

@@ -1,7 +1,7 @@
 """Sentences with their findings marked in place: ``add [two cups|2 cup] of oats``.
 
-A case file has one sentence a line, ``#`` for comments. What stands in square brackets is a finding: the words,
-a bar, and what they mean in the short form that the test module gives its values.
+A case file has one sentence a line, ``#`` for comments. What stands in square brackets is a finding: the
+words, a bar, and what they mean in the short form that the test module gives its values.
 """
 
 from __future__ import annotations
