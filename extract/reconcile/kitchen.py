@@ -35,7 +35,7 @@ class Reconciled:
 
 def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
     """Follow every food and every made thing through the show, dish by dish."""
-    uses = resolve_again(judge(spotted.speech.doc, spotted.mentions))
+    uses = resolve_again(judge(spotted.speech.doc, spotted.mentions, spotted.actions))
     ledger, shelf = Ledger(), Shelf()
     kitchens = []
     for dish in segments.dishes:

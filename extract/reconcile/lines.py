@@ -12,7 +12,7 @@ from extract.reconcile.uses import Use
 from extract.spot.food_names import kinds_of, same_food
 from extract.spot.spans import Amount, Food
 
-THRESHOLD = 1.0
+THRESHOLD = 0.7
 OPTIONAL_CUES = frozenset({"if you like"})
 # Foods that a cook reaches for again and again, each time for a use of its own.
 STAPLES = frozenset({"fat", "oil", "flour", "sugar"})

@@ -15,10 +15,13 @@ from typing import TYPE_CHECKING
 
 from extract.lexicon import read_lexicon
 from extract.spot.actions_verbs import verb_forms
+from extract.spot.actions_weight import is_instruction
 from extract.spot.pairing import Mention
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
+
+    from extract.spot.actions import ActionSpan
 
 BEFORE, AFTER = 14, 8
 VERB_REACH = 10
@@ -57,15 +60,17 @@ def use_weights() -> dict[str, float]:
     return {r["feature"]: float(r["weight"]) for r in rows}
 
 
-def judge(doc: Doc, mentions: Sequence[Mention]) -> list[Use]:
+def judge(doc: Doc, mentions: Sequence[Mention], actions: Sequence[ActionSpan]) -> list[Use]:
     """The use of each mention, in order; a mention in one list with an ingredient gains by its company."""
     lower = [t.lower_ for t in doc]
     weights = use_weights()
+    roles = _roles(actions)
     uses: list[Use] = []
     for i, mention in enumerate(mentions):
         start, end = _sentence_bounds(lower, mention)
         group = _verb_group(lower, start, mention.start)
         features = {"always", *_features(lower, mention, start, end)}
+        features.update(roles.get(mention.food.start, ("in no action",)))
         if i and _same_list(lower, mentions[i - 1], mention):
             features.add("list")
             group = group or uses[-1].verb_group
@@ -76,6 +81,18 @@ def judge(doc: Doc, mentions: Sequence[Mention]) -> list[Use]:
         score = sum(weights.get(f, 0.0) for f in features)
         uses.append(Use(mention, score, frozenset(features), group))
     return uses
+
+
+def _roles(actions: Sequence[ActionSpan]) -> dict[int, tuple[str, ...]]:
+    """For each token of an action's noun phrases, what the action makes of it."""
+    roles: dict[int, tuple[str, ...]] = {}
+    for action in actions:
+        strength = "instruction" if is_instruction(action) else "no instruction"
+        for role, phrases in (("object", action.objects), ("place", action.place), ("with", action.with_)):
+            found = (f"{role} of an action", f"in {strength}", *(("negated action",) if action.negated else ()))
+            for phrase in phrases:
+                roles.update(dict.fromkeys(range(phrase.start, phrase.end), found))
+    return roles
 
 
 def _features(lower: Sequence[str], mention: Mention, start: int, end: int) -> Iterator[str]:
