@@ -1,7 +1,7 @@
-"""Exact sizes of the units that a written and a spoken amount are compared in.
+"""Exact sizes of the units that a written and a spoken amount are compared in, from the measures lexicons.
 
-The US customary measures hang on the gallon of 231 cubic inches (NIST Handbook 44, appendix C) and the inch
-of 25.4 mm; the pound is 453.59237 g exactly (international yard and pound agreement, 1959).
+The figures stand in ``lexicons/volume_units.tsv`` and ``mass_units.tsv`` with their sources. They are read
+here without pint, which a check of a recipe has no need to load.
 """
 
 from __future__ import annotations
@@ -9,35 +9,35 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import cache
 
-_GALLON = 231 * Fraction("2.54") ** 3  # millilitres
-_POUND = Fraction("453.59237")  # grams
-_MINUTE = {"second": Fraction(1, 60), "minute": Fraction(1), "hour": Fraction(60), "day": Fraction(1440)}
+from extract.lexicon import read_lexicon
+from extract.measure.figures import VOLUME_COLUMNS, exact
+from extract.measure.units import MASS_COLUMNS
+
+CUSTOMARY = ("us", "uk")
+_KINDS = {"gram": "mass", "millimetre": "length"}
+_MINUTES = {"second": Fraction(1, 60), "minute": Fraction(1), "hour": Fraction(60), "day": Fraction(1440)}
 
 
 @cache
-def _sizes() -> dict[str, tuple[str, Fraction]]:
-    volumes = {
-        "gallon": 1,
-        "quart": 4,
-        "pint": 8,
-        "cup": 16,
-        "fluid_ounce": 128,
-        "tablespoon": 256,
-        "teaspoon": 768,
-    }
-    sizes = {unit: ("volume", _GALLON / parts) for unit, parts in volumes.items()}
-    sizes |= {"millilitre": ("volume", Fraction(1)), "litre": ("volume", Fraction(1000))}
-    sizes |= {"pound": ("mass", _POUND), "ounce": ("mass", _POUND / 16)}
-    sizes |= {"gram": ("mass", Fraction(1)), "kilogram": ("mass", Fraction(1000))}
-    sizes |= {"centimetre": ("length", Fraction(1)), "inch": ("length", Fraction("2.54"))}
-    return sizes
+def _sizes(system: str) -> dict[str, tuple[str, Fraction]]:
+    """Kind and size of every unit as ``system`` means it."""
+    found: dict[str, tuple[str, Fraction]] = {}
+    for wanted in ("metric", "us", system):
+        for row in read_lexicon("volume_units", columns=VOLUME_COLUMNS):
+            if row["system"] == wanted:
+                found[row["unit"]] = ("volume", Fraction(row["millilitres"]))
+    for row in read_lexicon("mass_units", columns=MASS_COLUMNS):
+        if not row["system"]:
+            found[row["unit"]] = (_KINDS[row["base"]], Fraction(row["size"]))
+    return found
 
 
-def to_base(unit: str) -> tuple[str, Fraction] | None:
-    """What kind one ``unit`` is and its size in millilitres, grams or centimetres; None for counts."""
-    return _sizes().get(unit)
+def to_base(unit: str, system: str = "us") -> tuple[str, Fraction] | None:
+    """What kind one ``unit`` is and its size in millilitres, grams or millimetres; None for counts."""
+    return _sizes(system).get(unit)
 
 
-def minutes(value: float | Fraction, unit: str) -> Fraction:
-    """A time in minutes, exactly; raises KeyError for a unit that is no unit of time."""
-    return Fraction(value).limit_denominator(1000) * _MINUTE[unit]
+def minutes(value: float | Fraction, unit: str) -> Fraction | None:
+    """A time in minutes, exactly; None for a unit that is no unit of time."""
+    one = _MINUTES.get(unit)
+    return None if one is None else exact(value) * one

@@ -12,7 +12,7 @@ from extract.check.written.figures import read_figure
 from extract.check.written.line import read_line
 from extract.check.written.tokens import tokens_of
 
-# Numeric values of the Unicode Character Database (UnicodeData.txt, field 8); U+2044: The Unicode Standard, 6.2.
+# Numeric values of the Unicode Character Database (UnicodeData.txt, field 8); U+2044: Unicode Standard, 6.2.
 # The worded ones: common English, no source.
 FRACTIONS = [
     ("¼", Fraction(1, 4)),

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from extract.check.written.figures import read_number
 from extract.check.written.mentions import Larder, Mention
 from extract.check.written.orders import Order, find_orders
 from extract.check.written.plain_doc import as_doc
@@ -178,8 +179,33 @@ class _Sentence:
             if share.of == "" and after and after[0][0].isdigit():
                 continue  # "the remaining 1/2 cup soy sauce" is an amount
             fraction = share.fraction if isinstance(share.fraction, str) else float(share.fraction)
-            found.append(Portion(fraction=fraction, of=share.of, into=joined(after), written=place))
-        return found
+            found.append(
+                (share.start, Portion(fraction=fraction, of=share.of, into=joined(after), written=place))
+            )
+        found += [
+            (at, portion)
+            for at, portion in self._bare_shares(place)
+            if at not in {start for start, _ in found}
+        ]
+        return [portion for _, portion in sorted(found, key=lambda pair: pair[0])]
+
+    def _bare_shares(self, place: Written) -> Iterator[tuple[int, Portion]]:
+        """ "Set aside one quarter for the table": a fraction with nothing named behind it, put by."""
+        lower = [token.lower() for token in self.tokens]
+        for at in range(len(lower)):
+            number = read_number(lower, at)
+            if number is None or number[0] >= 1 or number[1] >= len(lower) or not self._puts_by(lower, at):
+                continue
+            if lower[number[1]] in method_words("share goes"):
+                into = joined(self.tokens[number[1] : number[1] + 6])
+                yield at, Portion(fraction=float(number[0]), of="", into=into, written=place)
+
+    def _puts_by(self, lower: Sequence[str], at: int) -> bool:
+        """Whether an order before ``at`` in its clause keeps something back."""
+        return (
+            any(word in method_words("puts by") for word in lower[max(0, at - 4) : at])
+            and lower[at - 1] != "in"
+        )
 
 
 def _put(names: list[str], mention: Mention) -> None:

@@ -1,0 +1,76 @@
+"""Holding a written recipe against a draft of what was said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from extract.check.dishes import Sides, choose
+from extract.check.heats import heat_findings
+from extract.check.lines import line_findings
+from extract.check.moments import moments_of
+from extract.check.pairing import Line, Pairing, lines_of, pair_lines
+from extract.check.report import WEIGHTS, Difference, Finding, Report
+from extract.check.shares import share_findings
+from extract.check.times import time_findings
+from extract.check.whole import batch_findings, batch_ratio, component_findings, yield_findings
+from extract.errors import CardwrightError
+from extract.model import Amount, RecipeDraft
+
+
+def check(draft: RecipeDraft, written: RecipeDraft) -> list[Report]:
+    """One report for each written dish, in its order.
+
+    Raises CardwrightError where no dish of the draft is like any written one.
+    """
+    reports = [check_dish(sides) for sides in choose(draft, written)]
+    if not reports:
+        titles = ", ".join(f'"{dish.title}"' for dish in draft.dishes) or "no dish at all"
+        problem = f"no dish of the draft is like this recipe; the draft has {titles}"
+        raise CardwrightError(problem, path=written.source.file)
+    return reports
+
+
+def check_dish(sides: Sides) -> Report:
+    """All that differs and all that agrees between the two sides of one dish."""
+    report = Report(dish=sides.said.title)
+    for finding in _findings(sides):
+        if isinstance(finding, Difference):
+            report.differences.append(finding)
+        else:
+            report.agreements.append(finding)
+    report.differences.sort(
+        key=lambda found: (WEIGHTS.index(found.weight), found.start is None, found.start or 0)
+    )
+    return report
+
+
+def _findings(sides: Sides) -> Iterator[Finding]:
+    pairing = pair_lines(lines_of(sides.said.components), lines_of(sides.written.components))
+    times = batch_ratio(pairing)
+    if times is not None:
+        _rescale(pairing, times)
+    yield from batch_findings(sides, times)
+    yield from component_findings(sides, pairing)
+    yield from line_findings(sides, pairing)
+    said, written = moments_of(sides.said), moments_of(sides.written)
+    yield from heat_findings(said, written)
+    yield from time_findings(said, written)
+    yield from share_findings(sides.said, sides.written)
+    yield from yield_findings(sides)
+
+
+def _rescale(pairing: Pairing, times: Fraction) -> None:
+    """The said amounts as many times larger as the whole batch was written, so that only the rest differs."""
+    for pair in pairing.pairs:
+        pair.said = [_scaled(line, times) for line in pair.said]
+
+
+def _scaled(line: Line, times: Fraction) -> Line:
+    amount = line.ingredient.amount
+    if amount is None:
+        return line
+    larger = Amount(
+        low=amount.low * float(times), high=amount.high * float(times), unit=amount.unit, size=amount.size
+    )
+    return Line(line.ingredient.model_copy(update={"amount": larger}), line.component, line.names, line.place)

@@ -1,0 +1,103 @@
+"""The said and the written dish side by side, and what each of them names anywhere."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from rapidfuzz import fuzz
+
+from extract.check.foods import LIKELY, alike
+from extract.check.written.tokens import tokens_of
+from extract.model import Action, Dish, Evidence, RecipeDraft
+from extract.spot.food_names import canonical, name_keys, word_key
+
+_ENOUGH = 25.0
+
+
+@dataclass
+class Sides:
+    """One dish as it was said and as it was written."""
+
+    said: Dish
+    written: Dish
+
+    @cached_property
+    def evidence(self) -> list[Evidence]:
+        """Every piece of evidence of the dish, in the order of the recording."""
+        found = [
+            item for component in self.said.components for line in component.ingredients for item in line.said
+        ]
+        found += [
+            item for component in self.said.components for share in component.portions for item in share.said
+        ]
+        found += [item for action in self.actions for item in action.said]
+        found += [item for step in self.said.method for item in step.said]
+        return sorted(found, key=lambda item: item.start)
+
+    @cached_property
+    def actions(self) -> list[Action]:
+        """Every action that was said, in order."""
+        return [action for step in self.said.method for action in step.actions]
+
+    @cached_property
+    def _heard_keys(self) -> list[tuple[float, frozenset[str]]]:
+        said = [(item.start, frozenset(name_keys(item.text))) for item in self.evidence]
+        for action in self.actions:
+            start = min((item.start for item in action.said), default=0.0)
+            names = (*action.objects, *action.with_, *action.place)
+            said += [(start, frozenset(name_keys(canonical(name) or name))) for name in names]
+        return said
+
+    def moment_of(self, name: str) -> float | None:
+        """When every word of a food's name was first heard together, None where they never were."""
+        wanted = name_keys(canonical(name) or name)
+        moments = [start for start, heard in self._heard_keys if wanted and heard.issuperset(wanted)]
+        return min(moments, default=None)
+
+    def was_heard(self, name: str) -> bool:
+        """Whether the words of a food's name stand in the evidence or an action of the said dish."""
+        return self.moment_of(name) is not None
+
+    def is_used(self, name: str) -> bool:
+        """Whether an action of the said dish works on a food."""
+        return any(
+            alike(name, other) >= LIKELY
+            for action in self.actions
+            for other in (*action.objects, *action.with_, *action.place)
+        )
+
+    @cached_property
+    def _written_keys(self) -> list[tuple[int, list[str]]]:
+        return [
+            (step.written.line if step.written else 0, [word_key(token) for token in tokens_of(step.text)])
+            for step in self.written.method
+        ]
+
+    def line_that_names(self, name: str) -> int | None:
+        """The line of the written method that names a food by its head word, None where none does."""
+        keys = name_keys(canonical(name) or name)
+        return next((line for line, words in self._written_keys if keys and keys[-1] in words), None)
+
+    def written_names(self, name: str) -> bool:
+        """Whether the written method names every word of a food."""
+        keys = name_keys(canonical(name) or name)
+        return any(keys and all(key in words for key in keys) for _, words in self._written_keys)
+
+
+def choose(draft: RecipeDraft, written: RecipeDraft) -> Iterator[Sides]:
+    """Each written dish with the said dish that it is most like, by title and by foods."""
+    for dish in written.dishes:
+        best = max(draft.dishes, key=lambda said: _nearness(said, dish), default=None)
+        if best is not None and _nearness(best, dish) >= _ENOUGH:
+            yield Sides(best, dish)
+
+
+def _nearness(said: Dish, written: Dish) -> float:
+    """From 0 to 200: how far title and foods meet."""
+    title = fuzz.token_set_ratio(said.title.lower(), written.title.lower())
+    ours = [line.name for component in said.components for line in component.ingredients]
+    theirs = [line.name for component in written.components for line in component.ingredients]
+    met = sum(any(alike(name, other) >= LIKELY for name in ours) for other in theirs)
+    return title / 4 + 100 * met / max(1, len(theirs)) + 25 * met / max(1, len(ours))

@@ -1,0 +1,122 @@
+"""How surely a said and a written line are of one food: names, synonyms, spelling, the words said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cache, lru_cache
+
+from rapidfuzz import fuzz
+
+from extract.check.written.words import words_of
+from extract.lexicon import read_lexicon
+from extract.model import Ingredient
+from extract.spot.food_names import canonical, kinds_of, name_keys, same_food
+
+SAME, SURE, LIKELY, POSSIBLE = 1.0, 0.9, 0.8, 0.6
+_SHORTEST = 5  # letters below which a near spelling is another word
+_NOTE_WORDS = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Names:
+    """Every name a line gives its food: the one it goes by, other names beside it, what may take its place.
+
+    ``heard`` holds the words of the evidence, "" for a written line.
+    """
+
+    main: str
+    also: tuple[str, ...] = ()
+    instead: tuple[str, ...] = ()
+    heard: str = ""
+
+
+def names_of(line: Ingredient) -> Names:
+    """The names in a line. A short remark may be a second name: "cornflour (cornstarch)"."""
+    remarks = [part.strip() for part in line.note.split(";")] if line.written else []
+    also = [part for part in remarks if 0 < len(part.split()) <= _NOTE_WORDS and kinds_of(part)]
+    heard = " ".join(evidence.text for evidence in line.said)
+    return Names(line.name, tuple(also), tuple(line.alternatives), heard)
+
+
+def likeness(said: Names, written: Names) -> float:
+    """From 0 (two foods) to 1 (one food); above ``POSSIBLE`` the lines may be paired."""
+    best = max(
+        alike(one, other) for one in (said.main, *said.also) for other in (written.main, *written.also)
+    )
+    if best >= LIKELY:
+        return best
+    swapped = max(
+        (alike(one, other) for one, other in _swaps(said, written)),
+        default=0.0,
+    )
+    if swapped >= LIKELY:
+        return max(best, 0.7)
+    if said.heard and heard_in(written.main, said.heard):
+        return max(best, 0.65)
+    return best
+
+
+def _swaps(said: Names, written: Names) -> Iterable[tuple[str, str]]:
+    yield from ((said.main, other) for other in written.instead)
+    yield from ((one, written.main) for one in said.instead)
+
+
+@lru_cache(maxsize=20_000)
+def alike(one: str, other: str) -> float:
+    """How surely two names are of one food, from 0 to 1."""
+    first, second = canonical(one), canonical(other)
+    if not first or not second:
+        return 0.0
+    if first == second or first.replace(" ", "").replace("-", "") == second.replace(" ", "").replace("-", ""):
+        return SAME
+    if same_food(one, other):
+        return SURE
+    if _one_part_of(first, second) or _one_sort_of(first, second) or _one_sort_of(second, first):
+        return LIKELY
+    return _by_spelling(first, second)
+
+
+def _one_part_of(one: str, other: str) -> bool:
+    """ "lemon" and "lemon zest": the fruit, and the part of it that a recipe asks for."""
+    short, long = sorted((one.split(), other.split()), key=len)
+    return len(long) == len(short) + 1 and long[: len(short)] == short and long[-1] in words_of("part")
+
+
+@cache
+def _sorts() -> dict[str, frozenset[str]]:
+    rows = read_lexicon("general_foods", columns=("general", "particular"))
+    return {
+        canonical(row["general"]): frozenset(canonical(name) for name in row["particular"].split("; "))
+        for row in rows
+    }
+
+
+def _one_sort_of(general: str, particular: str) -> bool:
+    """Whether the second name is a sort of the first: "stout" of "dark beer" (lexicons/general_foods.tsv)."""
+    return particular in _sorts().get(general, ())
+
+
+def _by_spelling(one: str, other: str) -> float:
+    """Names that the lexicon does not join: the same words with more around them, or a near spelling."""
+    a, b = one.split(), other.split()
+    if min(len(one), len(other)) < _SHORTEST:
+        return 0.0
+    if fuzz.ratio(one, other) >= 88:
+        return 0.75
+    short, long = sorted((a, b), key=len)
+    if len(short) > 1 and set(short) < set(long):
+        return 0.75
+    kinds_meet = not kinds_of(one) or not kinds_of(other) or not kinds_of(one).isdisjoint(kinds_of(other))
+    if kinds_meet and a[-1] == b[-1] and fuzz.token_set_ratio(one, other) >= 85:
+        return 0.7
+    if kinds_meet and set(short) <= set(long) and kinds_of(one) and len(short[0]) >= _SHORTEST:
+        return 0.62
+    return 0.0
+
+
+@lru_cache(maxsize=20_000)
+def heard_in(name: str, text: str) -> bool:
+    """Whether the words of ``text`` hold every word of a food's name."""
+    wanted, heard = name_keys(canonical(name) or name), set(name_keys(text))
+    return bool(wanted) and all(word in heard for word in wanted)

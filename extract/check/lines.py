@@ -1,0 +1,151 @@
+"""What differs between said and written ingredient lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from extract.check.dishes import Sides
+from extract.check.foods import LIKELY, POSSIBLE, alike
+from extract.check.measures import compare, is_by_feel, total
+from extract.check.pairing import Line, Pair, Pairing
+from extract.check.report import Finding, Kind, Place, Weight
+from extract.check.words import amount_text, first_moment, line_text
+from extract.model import Amount, Ingredient
+
+
+def line_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
+    """Differences and agreements of all lines: amounts, units, what only one side has, choices, optionals."""
+    for pair in pairing.pairs:
+        yield _amounts(pair)
+        yield from _choices(sides, pair)
+        yield from _optional(pair)
+    for line in pairing.said_only:
+        yield _said_only(sides, pairing, line)
+    for line in pairing.written_only:
+        yield _written_only(sides, pairing, line)
+
+
+def place_of(said: Line | None, written: Line | None) -> Place:
+    """Where two lines stand, either of which may be lacking."""
+    number = written.ingredient.written.line if written and written.ingredient.written else None
+    return Place(first_moment(said.ingredient.said) if said else None, number)
+
+
+def _sum_of(lines: list[Line]) -> Amount | None:
+    amounts = [line.ingredient.amount for line in lines if line.ingredient.amount]
+    return amounts[0] if len(amounts) == 1 else total(amounts)
+
+
+def _texts(pair: Pair) -> tuple[str, str]:
+    said, written = (
+        " + ".join(line_text(line.ingredient) for line in lines) for lines in (pair.said, pair.written)
+    )
+    return said, written
+
+
+def _amounts(pair: Pair) -> Finding:
+    about, place = pair.said[0].names.main, place_of(pair.said[0], pair.written[0])
+    if pair.summed:
+        return place.agree(about, _texts(pair), "lines merged or split with the same sum")
+    one, other = _sum_of(pair.said), _sum_of(pair.written)
+    if one is None and other is None:
+        return place.agree(about, _texts(pair), "neither gives an amount")
+    amounts = (amount_text(one), amount_text(other))
+    if one is None or other is None:
+        told = one is not None and not is_by_feel(one)
+        return place.differ("amount", about, amounts, "worth a look" if told else "wording")
+    verdict = compare(one, other, about)
+    if verdict.answer in ("same", "unknown"):
+        return place.agree(about, _texts(pair), verdict.why or "the two measures cannot be compared")
+    kind: Kind = "unit" if verdict.answer == "unit" else "amount"
+    return place.differ(kind, about, amounts, _weight_of_amount(one, other, pair.said[0].ingredient))
+
+
+def _weight_of_amount(said: Amount, written: Amount, line: Ingredient) -> Weight:
+    """A range written for a figure within it is wording; what no spoon measures is small."""
+    if said.unit == written.unit and said.low == said.high and written.low <= said.low <= written.high:
+        return "wording"
+    if is_by_feel(said) and is_by_feel(written):
+        return "wording"
+    if is_by_feel(said) or is_by_feel(written) or line.optional:
+        return "worth a look"
+    return "changes the dish"
+
+
+def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
+    """What may take a food's place, dropped or added."""
+    about, place = pair.said[0].names.main, place_of(pair.said[0], pair.written[0])
+    said = [name for line in pair.said for name in (line.names.main, *line.names.instead)]
+    written = [
+        name for line in pair.written for name in (line.names.main, *line.names.instead, *line.names.also)
+    ]
+    for name in said:
+        if name not in {line.names.main for line in pair.said}:
+            yield _said_choice(sides, name, about, written, place)
+    for line in pair.written:
+        for name in line.names.instead:
+            if not _is_among(name, said) and not sides.was_heard(name):
+                texts = (about, f"{line.names.main} or {name}")
+                yield place.differ("alternative", f"{name} for {about}", texts, "worth a look")
+
+
+def _said_choice(sides: Sides, name: str, about: str, written: list[str], place: Place) -> Finding:
+    if _is_among(name, written) or sides.written_names(name):
+        return place.agree(about, (f"or {name}", f"or {name}"), "the choice is kept")
+    texts = (f"{about} or {name}", written[0])
+    return place.differ("alternative", f"{name} for {about}", texts, "worth a look")
+
+
+def _is_among(name: str, others: list[str]) -> bool:
+    return any(alike(name, other) >= POSSIBLE for other in others)
+
+
+def _optional(pair: Pair) -> Iterator[Finding]:
+    said = all(line.ingredient.optional for line in pair.said)
+    written = all(line.ingredient.optional for line in pair.written)
+    if said != written:
+        texts = ("optional" if said else "not optional", "optional" if written else "not optional")
+        place = place_of(pair.said[0], pair.written[0])
+        yield place.differ("optional", pair.said[0].names.main, texts, "worth a look" if said else "wording")
+
+
+def _said_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
+    """A line that the written list lacks: there under another heading after all, or missing."""
+    ingredient, name, text = line.ingredient, line.names.main, line_text(line.ingredient)
+    pair = next((pair for pair in pairing.pairs if _is_choice_of(line, pair)), None)
+    if pair is not None:
+        return place_of(line, pair.written[0]).agree(name, (text, _texts(pair)[1]), "written as a choice")
+    pair = next((pair for pair in pairing.pairs if alike(name, pair.said[0].names.main) >= LIKELY), None)
+    if ingredient.amount is None and pair is not None:
+        place = place_of(line, pair.written[0])
+        return place.agree(name, (text, _texts(pair)[1]), "one more use of a food that is listed")
+    number = sides.line_that_names(name)
+    if ingredient.amount is None and number is not None:
+        place = Place(first_moment(ingredient.said), number)
+        return place.agree(name, (text, "in the method"), "named in the method")
+    weight: Weight = (
+        "worth a look" if ingredient.optional or ingredient.amount is None else "changes the dish"
+    )
+    if ingredient.amount is None and (ingredient.optional or not sides.is_used(name)):
+        weight = "wording"
+    return place_of(line, None).differ("missing", name, (text, ""), weight)
+
+
+def _is_choice_of(line: Line, pair: Pair) -> bool:
+    names = [name for written in pair.written for name in written.names.instead]
+    return any(alike(line.names.main, name) >= LIKELY for name in names)
+
+
+def _written_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
+    """A line that no said line answers: heard somewhere all the same, or never said."""
+    ingredient, name, text = line.ingredient, line.names.main, line_text(line.ingredient)
+    pair = next((pair for pair in pairing.pairs if alike(name, pair.said[0].names.main) >= LIKELY), None)
+    if ingredient.amount is None and pair is not None:
+        place = place_of(pair.said[0], line)
+        return place.agree(name, (_texts(pair)[0], text), "one more use of a food that was said")
+    place = place_of(None, line)
+    if sides.was_heard(name):
+        place = Place(sides.moment_of(name), place.line)
+        return place.agree(name, ("named in the recording", text), "named while cooking")
+    small = ingredient.amount is None or ingredient.optional
+    return place.differ("extra", name, ("", text), "worth a look" if small else "changes the dish")

@@ -1,0 +1,83 @@
+"""The timed and heated actions of both sides, told apart by what is done, to what, and where in the dish."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from rapidfuzz import fuzz
+
+from extract.check.foods import LIKELY, alike
+from extract.check.words import first_moment
+from extract.model import Action, Dish, Duration, Heat
+from extract.spot.actions_verbs import verb_forms
+
+_VERB, _GROUP, _FOODS, _SIGN, _PLACE = 0.5, 0.25, 0.4, 0.2, 0.4
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """An action in its place: ``place`` counts actions from the start, ``share`` is that from 0 to 1.
+
+    ``start`` is when it was said, ``line`` where it is written; ``foods`` those it names, or, where it names
+    none, those of the action before it.
+    """
+
+    action: Action
+    foods: tuple[str, ...]
+    place: int
+    share: float
+    start: float | None
+    line: int | None
+
+
+def moments_of(dish: Dish) -> list[Moment]:
+    """Every action of a dish, in order."""
+    flat = [(step, action) for step in dish.method for action in step.actions]
+    found: list[Moment] = []
+    foods: tuple[str, ...] = ()
+    for place, (step, action) in enumerate(flat):
+        foods = (*action.objects, *action.with_) or foods
+        found.append(
+            Moment(
+                action,
+                foods,
+                place,
+                place / max(1, len(flat) - 1),
+                first_moment(action.said or step.said),
+                step.written.line if step.written else None,
+            )
+        )
+    return found
+
+
+def context(said: Moment, written: Moment) -> float:
+    """From 0 to about 1.5: how far two actions are one by verb, foods, sign of doneness and place."""
+    close = _verbs(said.action.verb, written.action.verb)
+    if any(alike(one, other) >= LIKELY for one in said.foods for other in written.foods):
+        close += _FOODS
+    if said.action.until and written.action.until:
+        close += _SIGN * fuzz.token_set_ratio(said.action.until, written.action.until) / 100
+    return close + _PLACE * (1 - abs(said.share - written.share))
+
+
+def _verbs(one: str, other: str) -> float:
+    if one.split()[:1] == other.split()[:1]:
+        return _VERB
+    return _GROUP if group_of(one) and group_of(one) == group_of(other) else 0.0
+
+
+def group_of(verb: str) -> str:
+    """The kind of work a verb is ("heat", "mix", "wait" …), "" for one that no lexicon knows."""
+    found = verb_forms().get(verb.split()[0].lower()) if verb.split() else None
+    return found[0].group if found else ""
+
+
+def timed(moments: Sequence[Moment]) -> list[tuple[Moment, Duration]]:
+    """The moments that say how long, with the time."""
+    return [(moment, moment.action.duration) for moment in moments if moment.action.duration is not None]
+
+
+def heated(moments: Sequence[Moment]) -> list[tuple[Moment, Heat]]:
+    """The moments that say how hot, with the heat."""
+    return [(moment, moment.action.heat) for moment in moments if moment.action.heat is not None]

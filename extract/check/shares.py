@@ -1,0 +1,155 @@
+"""What differs between the shares that the two sides deal out of what was made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+from rapidfuzz import fuzz
+
+from extract.check.foods import LIKELY, alike
+from extract.check.pairing import best_assignment
+from extract.check.report import Finding, Place
+from extract.check.words import first_moment, share_text
+from extract.model import Dish, Portion
+from extract.spot.food_names import word_key
+
+_FLOOR = 0.8
+_TOLERANCE = 0.02
+_STEM = 3
+
+
+@dataclass(frozen=True, slots=True)
+class Share:
+    """A portion with its value worked out: "the rest" is what the shares before it leave, None if unknown."""
+
+    portion: Portion
+    value: float | None
+    place: float
+
+    @property
+    def text(self) -> str:
+        """The share in words."""
+        return share_text(self.portion.fraction, self.portion.of)
+
+    @property
+    def is_told(self) -> bool:
+        """Whether the share is a figure of its own, not what others leave."""
+        return self.value is not None and self.portion.fraction != "rest"
+
+    @property
+    def where(self) -> Place:
+        """When it was said, or the line on which it is written."""
+        line = self.portion.written.line if self.portion.written else None
+        return Place(first_moment(self.portion.said), line)
+
+
+def shares_of(dish: Dish) -> list[Share]:
+    """Every share of a dish, in the order of recording or page."""
+    portions = [portion for component in dish.components for portion in component.portions]
+    portions.sort(
+        key=lambda portion: (
+            first_moment(portion.said) or 0.0,
+            portion.written.line if portion.written else 0,
+        )
+    )
+    left: list[tuple[str, float]] = []
+    found = []
+    for index, portion in enumerate(portions):
+        value = _value(portion, left)
+        found.append(Share(portion, value, index / max(1, len(portions) - 1)))
+    return found
+
+
+def _value(portion: Portion, left: list[tuple[str, float]]) -> float | None:
+    """The share as a number; ``left`` holds what is left of each thing and is brought up to date."""
+    at = next((place for place, (name, _) in enumerate(left) if same_thing(name, portion.of)), None)
+    remaining = left[at][1] if at is not None else 1.0
+    value: float | None = None
+    if portion.fraction == "rest":
+        value = remaining if at is not None else None
+    elif portion.fraction == "all":
+        value = 1.0
+    elif not isinstance(portion.fraction, str):
+        value = portion.fraction
+    if value is not None and value > remaining + _TOLERANCE:
+        remaining = 1.0  # a share of what an earlier one put by: "half of the syrup in the jug"
+    rest = max(0.0, remaining - (value or 0.0))
+    if at is None:
+        left.append((portion.of, rest))
+    else:
+        left[at] = (portion.of, rest)
+    return value
+
+
+def same_thing(one: str, other: str) -> bool:
+    """Whether two names are of one made thing: "dip" and "dipping sauce", "rub" and "spice rub"."""
+    if alike(one, other) >= LIKELY:
+        return True
+    first, second = ([word_key(word) for word in name.split()] for name in (one, other))
+    return any(_one_stem(a, b) for a in first for b in second)
+
+
+def _one_stem(one: str, other: str) -> bool:
+    short, long = sorted((one, other), key=len)
+    return len(short) >= _STEM and long.startswith(short)
+
+
+def share_findings(said: Dish, written: Dish) -> Iterator[Finding]:
+    """Shares that agree, that differ, and that one side alone deals out."""
+    ours, theirs = shares_of(said), shares_of(written)
+    equal = best_assignment(ours, theirs, _equal_closeness, floor=_FLOOR)
+    for one, other in equal:
+        yield _both(ours[one], theirs[other])
+    left = _without([one for one, _ in equal], ours, [])
+    right = _without([other for _, other in equal], theirs, [])
+    unequal = best_assignment(left, right, _closeness, floor=_FLOOR)
+    # Where a told share differs, "the rest" of the same thing differs with it and is not told twice.
+    pairs = sorted(((left[one], right[other]) for one, other in unequal), key=_is_rest)
+    told: list[str] = []
+    for share, partner in pairs:
+        if _is_rest((share, partner)) and any(same_thing(share.portion.of, name) for name in told):
+            continue
+        told.append(share.portion.of)
+        yield _both(share, partner)
+    for share in _without([one for one, _ in unequal], left, theirs):
+        if share.is_told:
+            yield share.where.differ("portion", share.portion.of, (share.text, ""), "wording")
+    for share in _without([other for _, other in unequal], right, ours):
+        if share.is_told:
+            yield share.where.differ("portion", share.portion.of, ("", share.text), "wording")
+
+
+def _without(taken: Sequence[int], shares: Sequence[Share], others: Sequence[Share]) -> list[Share]:
+    """The shares that found no partner and are no repetition of one that the other side has."""
+    alone = [share for place, share in enumerate(shares) if place not in taken]
+    return [share for share in alone if not any(_equal_closeness(share, other) for other in others)]
+
+
+def _is_rest(pair: tuple[Share, Share]) -> bool:
+    return "rest" in (pair[0].portion.fraction, pair[1].portion.fraction)
+
+
+def equal_shares(one: Share, other: Share) -> bool:
+    """Whether two shares are one; "some" may be any, and so may a rest of what is not known."""
+    if one.value is None or other.value is None:
+        return True
+    return abs(one.value - other.value) <= _TOLERANCE or one.portion.fraction == other.portion.fraction
+
+
+def _equal_closeness(one: Share, other: Share) -> float:
+    return _closeness(one, other) if equal_shares(one, other) else 0.0
+
+
+def _closeness(one: Share, other: Share) -> float:
+    if not same_thing(one.portion.of, other.portion.of):
+        return 0.0
+    into = fuzz.token_set_ratio(one.portion.into, other.portion.into) / 100
+    return _FLOOR + 0.3 * into + 0.3 * (1 - abs(one.place - other.place))
+
+
+def _both(one: Share, other: Share) -> Finding:
+    place = Place(one.where.start, other.where.line)
+    if equal_shares(one, other):
+        return place.agree(one.portion.of, (one.text, other.text), "the same share")
+    return place.differ("portion", one.portion.of, (one.text, other.text), "changes the dish")

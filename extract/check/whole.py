@@ -1,0 +1,94 @@
+"""What differs in the dish as a whole: yield, batch, components."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from extract.check.dishes import Sides
+from extract.check.lines import place_of
+from extract.check.measures import ratio
+from extract.check.pairing import Line, Pairing
+from extract.check.report import Finding, Place
+from extract.check.words import first_moment
+from extract.measure.figures import mixed
+from extract.model import Dish, Yield
+from extract.publish.words import yield_words
+
+_PEOPLE = frozenset(("serving", "person", "people", "portion", "bowl", "plate", "helping", ""))
+_FEWEST, _MOST_OF = 4, 0.6
+
+
+def yield_findings(sides: Sides) -> Iterator[Finding]:
+    """How much the dish makes, where either side says so."""
+    said, written = sides.said.yield_, sides.written.yield_
+    place = Place(
+        first_moment(said.said) if said else None,
+        written.written.line if written and written.written else None,
+    )
+    texts = (yield_words(said) if said else "", yield_words(written) if written else "")
+    if said is not None and written is not None:
+        if (said.low, said.high) == (written.low, written.high):
+            yield place.agree("yield", texts, "the same number")
+        elif _of_people(said) == _of_people(written):
+            yield place.differ("yield", f"yield: {said.unit}", texts, "worth a look")
+        else:
+            yield place.agree("yield", texts, "counted in other things")
+    elif said is not None or written is not None:
+        yield place.differ("yield", "yield", texts, "worth a look" if said else "wording")
+
+
+def _of_people(made: Yield) -> bool:
+    return made.unit.lower().rstrip("s") in _PEOPLE
+
+
+def batch_ratio(pairing: Pairing) -> Fraction | None:
+    """How many times the said amounts the written ones are, where most lines agree on one such number."""
+    ratios: Counter[Fraction] = Counter()
+    for pair in pairing.pairs:
+        one, other = pair.said[0].ingredient.amount, pair.written[0].ingredient.amount
+        if one is None or other is None or pair.summed:
+            continue
+        times = ratio(one, other)
+        if times is not None:
+            ratios[times.limit_denominator(12)] += 1
+    if not ratios:
+        return None
+    times, count = ratios.most_common(1)[0]
+    enough = count >= _FEWEST and count >= _MOST_OF * sum(ratios.values())
+    return times if enough and times != 1 else None
+
+
+def batch_findings(sides: Sides, times: Fraction | None) -> Iterator[Finding]:
+    """A batch written larger or smaller than it was made."""
+    batch = sides.said.batch
+    place = Place(first_moment(batch.said) if batch else None)
+    made = f"{batch.factor:g} times the normal batch" if batch else "as said"
+    if times is not None:
+        texts = (made, f"{mixed(times)} times what was said")
+        yield place.differ("batch", "the amounts of the whole batch", texts, "changes the dish")
+    elif batch is not None:
+        yield place.differ("batch", "the batch", (made, "the same amounts"), "wording")
+
+
+def lost_components(dish: Dish, alone: Sequence[Line]) -> list[tuple[str, list[Line]]]:
+    """The components of which every line, at least two, stands among ``alone``."""
+    found = []
+    for component in dish.components:
+        own = [line for line in alone if line.component == component.name]
+        if component.name and len(own) == len(component.ingredients) >= 2:
+            found.append((component.name, own))
+    return found
+
+
+def component_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
+    """Whole components that only one side has; their lines are taken out of the pairing's leftovers."""
+    for name, lines in lost_components(sides.said, pairing.said_only):
+        pairing.said_only = [line for line in pairing.said_only if line not in lines]
+        text = f"{name}: {', '.join(line.names.main for line in lines)}"
+        yield place_of(lines[0], None).differ("component", name, (text, ""), "changes the dish")
+    for name, lines in lost_components(sides.written, pairing.written_only):
+        pairing.written_only = [line for line in pairing.written_only if line not in lines]
+        text = f"{name}: {', '.join(line.names.main for line in lines)}"
+        yield place_of(None, lines[0]).differ("component", name, ("", text), "changes the dish")
