@@ -6,6 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from extract.spot.durations_cooking import SECONDS, TABLE, is_cooking_time, near_cooking
 from extract.spot.numbers import read_number
 from extract.spot.numbers_values import ANDS, ARTICLES, number_words, read_value
 from extract.spot.spans import Duration, Number
@@ -15,11 +16,9 @@ from extract.spot.words import BREAKS, Words, phrases
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
-TABLE = "time_words"
+__all__ = ["find_durations", "is_cooking_time"]
+
 VAGUE = frozenset({"few", "several", "some", "many", "little"})
-SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400, "week": 604800}
-NEARBY = 14
-STORAGE_REACH = 6
 
 
 @dataclass(frozen=True, slots=True)
@@ -239,56 +238,10 @@ def _bare(words: Words, place: int) -> Read | None:
     if number is None or number.low < 2 or number.low.denominator > 1 or number.high > 90:
         return None
     if not left and not (
-        number.low % 5 == 0 and words.at(number.end) in BREAKS and _near_cooking(words, place)
+        number.low % 5 == 0 and words.at(number.end) in BREAKS and near_cooking(words, place)
     ):
         return None
     after = words.at(number.end)
     if after and after not in phrases(TABLE, "after bare") and after[0].isalpha():
         return None
     return Read(place, number.end, number.low, number.high, "minute", number.approximate)
-
-
-def is_cooking_time(doc: Doc, duration: Duration, words: Words | None = None) -> bool:
-    """Whether a time belongs to the method: it is no date, age, journey or promise to the viewer."""
-    words = words or Words.of(doc)
-    if duration.unit not in SECONDS:
-        return False
-    if duration.unit == "day" and _is_named_day(words, duration):
-        return False
-    before, after = phrases(TABLE, "talk before"), phrases(TABLE, "talk after")
-    if before.ends_at(words, duration.start, longest=3) < duration.start:
-        return False
-    if after.match(words, duration.end):
-        return False
-    if words.at(duration.end) == "ago":
-        return _near_cooking(words, duration.start)
-    if words.at(duration.start - 1) in ("every", "each") or _is_storage(words, duration):
-        return False
-    return not _is_figure_of_speech(words, duration)
-
-
-def _near_cooking(words: Words, place: int) -> bool:
-    near = words.low[max(0, place - NEARBY) : place + NEARBY]
-    return any(word in phrases(TABLE, "cooking") for word in near)
-
-
-def _is_storage(words: Words, duration: Duration) -> bool:
-    """ "it keeps for three days": how long the dish lasts, not how long it takes."""
-    near = words.low[max(0, duration.start - STORAGE_REACH) : duration.start]
-    return duration.unit == "day" and any(word in phrases(TABLE, "storage") for word in near)
-
-
-def _is_named_day(words: Words, duration: Duration) -> bool:
-    return words.at(duration.start - 1) in phrases(TABLE, "named") or (
-        duration.end - duration.start == 2 and words.at(duration.start) in (*ARTICLES, "one")
-    )
-
-
-def _is_figure_of_speech(words: Words, duration: Duration) -> bool:
-    """ "wait a second", "give me a minute"."""
-    if duration.low != 1 or words.at(duration.start) not in ARTICLES:
-        return False
-    return (
-        words.at(duration.start - 1) in ("wait", "me", "just", "in", "hold")
-        or words.at(duration.end - 1) == "second"
-    )

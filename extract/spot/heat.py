@@ -169,6 +169,8 @@ def _could_be_bare(words: Words, figure: Figure) -> bool:
     if figure.low.denominator > 1 or figure.low < CORE[0] or figure.high > BARE[1]:
         return False
     after = words.at(figure.end)
+    if after == "at":
+        return False
     if not after[:1].isalpha() or after in ("oven", "fan") or after in phrases("amount_words", "uncounted"):
         return True
     return (
