@@ -137,6 +137,16 @@ def _setting(value: Fraction, heat: Heat, unit: str, *, fan: bool) -> Fraction |
     return ovens.fan_celsius(deg_c) if fan else deg_c
 
 
+def ordinary_oven(heat: Heat) -> Fraction | None:
+    """The °F of an ordinary oven for an oven setting (a fan's, a range's lower end); None without a scale."""
+    if heat.low is None or heat.unit not in {"degC", "degF", "gas_mark"}:
+        return None
+    try:
+        return _ordinary(exact(heat.low), heat)[0]
+    except ValueError:
+        return None
+
+
 def _ordinary(value: Fraction, heat: Heat) -> tuple[Fraction, Fraction]:
     """The setting of an ordinary oven as cookery prints it, in °F and in °C."""
     if heat.unit == "gas_mark":
