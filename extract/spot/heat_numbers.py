@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import NamedTuple
 
 from extract.spot.numbers import read_number
-from extract.spot.numbers_values import number_words, read_value
+from extract.spot.numbers_values import kind_of, number_words, read_value
 from extract.spot.words import BREAKS, DASHES, Words
 
 JOINTS = frozenset({"to", "or", "and", "in"})
@@ -20,23 +20,19 @@ class Figure(NamedTuple):
     end: int
 
 
-def _kind(words: Words, place: int) -> str:
-    return number_words().get(words.at(place), ("", Fraction(0)))[0]
-
-
 def spoken_hundreds(words: Words, place: int) -> tuple[Fraction, int] | None:
     """ "three fifty", "four twenty-five", "one sixty five": a digit, then tens without "hundred"."""
-    if _kind(words, place) != "digit":
+    if kind_of(words, place) != "digit":
         return None
     table = number_words()
     after = words.skip_dash(place + 1)
-    if _kind(words, after) not in ("ten", "teen"):
+    if kind_of(words, after) not in ("ten", "teen"):
         return None
     value = table[words.at(place)][1] * 100 + table[words.at(after)][1]
-    if _kind(words, after) == "teen":
+    if kind_of(words, after) == "teen":
         return value, after + 1
     unit = words.skip_dash(after + 1)
-    if _kind(words, unit) == "digit" and _kind(words, words.skip_dash(unit + 1)) not in (
+    if kind_of(words, unit) == "digit" and kind_of(words, words.skip_dash(unit + 1)) not in (
         "ten",
         "teen",
         "power",

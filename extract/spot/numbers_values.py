@@ -41,9 +41,14 @@ def number_starts() -> frozenset[str]:
     return frozenset(_lexicon()) | ARTICLES
 
 
+@cache
+def _kinds() -> dict[str, str]:
+    return {word: row[0] for word, row in number_words().items()}
+
+
 def kind_of(words: Words, place: int) -> str:
     """The kind of the number word at ``place``, "" for any other word."""
-    return number_words().get(words.at(place), ("", Fraction(0)))[0]
+    return _kinds().get(words.at(place), "")
 
 
 def worth_of(words: Words, place: int) -> Fraction:

@@ -68,11 +68,12 @@ class Phrases:
 
     def __init__(self, phrases: Iterable[str]) -> None:
         by_first: dict[str, list[tuple[str, ...]]] = defaultdict(list)
-        for phrase in phrases:
-            words = tuple(phrase.split())
+        by_last: dict[str, list[tuple[str, ...]]] = defaultdict(list)
+        for words in sorted({tuple(phrase.split()) for phrase in phrases}, key=len, reverse=True):
             by_first[words[0]].append(words)
-        self._by_first = {first: sorted(rows, key=len, reverse=True) for first, rows in by_first.items()}
-
+            by_last[words[-1]].append(words)
+        self._by_first = dict(by_first)
+        self._by_last = dict(by_last)
         self._single = frozenset(first for first, rows in by_first.items() if (first,) in rows)
 
     def __contains__(self, word: str) -> bool:
@@ -85,15 +86,19 @@ class Phrases:
 
     def match(self, words: Words, place: int) -> int:
         """How many tokens the longest phrase that begins at ``place`` has; 0 where none does."""
-        for phrase in self._by_first.get(words.at(place), ()):
+        rows = self._by_first.get(words.at(place))
+        if rows is None:
+            return 0
+        for phrase in rows:
             if tuple(words.low[place : place + len(phrase)]) == phrase:
                 return len(phrase)
         return 0
 
     def ends_at(self, words: Words, end: int, *, longest: int = 4) -> int:
         """The first token of the longest phrase that ends just before ``end``; ``end`` where none does."""
-        for start in range(max(0, end - longest), end):
-            if self.match(words, start) == end - start:
+        for phrase in self._by_last.get(words.at(end - 1), ()):
+            start = end - len(phrase)
+            if len(phrase) <= longest and start >= 0 and tuple(words.low[start:end]) == phrase:
                 return start
         return end
 
