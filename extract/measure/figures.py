@@ -17,7 +17,7 @@ Figure = int | float | str | Fraction
 TOLERANCE = Fraction(1, 20)
 _CLOSE = Fraction(1, 40)
 _SNAP = Fraction(1, 10**9)
-_DENOMINATORS = ((1,), (2,), (4, 3), (8,), (5, 6), (16,), (7, 9, 10, 12, 20))
+_DENOMINATORS = ((1,), (2,), (4, 3), (8,), (5, 6), (16,), (7, 9, 10, 11, 12, 15, 20))
 VOLUME_COLUMNS = ("unit", "system", "millilitres", "exact", "source")
 
 # (from this size, round to this step): the step is at most a tenth of the size, so the error is at most 5 %.
