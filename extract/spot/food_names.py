@@ -15,7 +15,7 @@ from functools import cache, lru_cache
 from extract.lexicon import read_lexicon
 
 _WORD = re.compile(r"[a-z0-9&]+")
-_POSSESSIVE = re.compile(r"['’]s?\b")
+_POSSESSIVE = re.compile(r"['’]s\b")
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +64,7 @@ def not_foods() -> dict[str, str]:
 def word_key(word: str) -> str:
     """``word`` as names are compared: lower case, no accents, one spelling, singular by rule."""
     plain = unicodedata.normalize("NFKD", word.lower())
-    plain = "".join(letter for letter in plain if not unicodedata.combining(letter))
+    plain = "".join(letter for letter in plain if not unicodedata.combining(letter) and letter not in "'’")
     plain = food_words("plural").get(plain) or _singular(plain)
     return food_words("spelling").get(plain, plain)
 
@@ -83,7 +83,7 @@ def split_name(name: str) -> list[str]:
     """The words of a name as written, without accents and possessive endings."""
     text = unicodedata.normalize("NFKD", name.lower())
     text = "".join(letter for letter in text if not unicodedata.combining(letter))
-    return _WORD.findall(_POSSESSIVE.sub("", text))
+    return _WORD.findall(_POSSESSIVE.sub("", text).replace("'", "").replace("’", ""))
 
 
 def name_keys(name: str) -> tuple[str, ...]:

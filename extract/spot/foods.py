@@ -24,11 +24,10 @@ def find_foods(doc: Doc, amounts: Sequence[Amount] = ()) -> list[Food]:
     food the lexicon lacks must stand. A mention's span takes in its preparation before and after the name.
     """
     words = TalkWords(doc, amounts)
-    matches = mend(words, match_foods(words))
-    kept = [match for match in matches if counts_here(words, match, matches)]
-    foods = [_food(words, match, words_around(words, match, kept)) for match in kept]
-    foods += foods_by_place(words, matches)
-    return sorted(foods, key=lambda food: food.start)
+    matches = match_foods(words)
+    named = mend(words, [match for match in matches if counts_here(words, match, matches)])
+    kept = sorted((*named, *foods_by_place(words, [*matches, *named])), key=lambda match: match.start)
+    return [_food(words, match, words_around(words, match, kept)) for match in kept]
 
 
 def _food(words: TalkWords, match: Match, around: Around) -> Food:
@@ -38,6 +37,7 @@ def _food(words: TalkWords, match: Match, around: Around) -> Food:
         end=around.end,
         name=name,
         head=word_key(match.entry.shown.split()[-1]),
+        known=bool(match.entry.kinds),
         state=" ".join(around.state),
         preparation=", ".join(around.preparation),
         kinds=match.entry.kinds,

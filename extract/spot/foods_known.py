@@ -158,4 +158,7 @@ def _holds(words: TalkWords, first: int, way: _Way) -> bool:
         return True
     left = [words.keys[index] for index in words.places[first : way.jumped]]
     right = [words.keys[index] for index in words.places[way.jumped : way.position]]
-    return look_up(left) is None or look_up(right) is None
+    first_food, whole = look_up(left), way.branch.food(plural=False)
+    if first_food is None or look_up(right) is None:
+        return True
+    return whole is not None and whole.name == first_food.name  # "romaine, lettuce"

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from extract.spot.actions_verbs import verb_forms
-from extract.spot.food_names import food_words, not_foods
+from extract.spot.food_names import FoodEntry, food_words, not_foods
 from extract.spot.foods_known import Match
-from extract.spot.spans import Food
 from extract.spot.talk_words import TalkWords
 
+_LIGHT = frozenset({"light", "naming"})  # verb groups that do nothing to a food
 _LISTING = frozenset({"and", "or", "plus", "with"})
 _REACH = 6  # words between a verb and its object: "add in just a little bit of the"
 
@@ -100,27 +100,25 @@ def _kitchen_verb(words: TalkWords, index: int) -> str:
     known = verb_forms().get(words.texts[index])
     if known is None or (known[0].also and words.doc[index].pos_ in ("NOUN", "ADJ")):
         return ""
-    return "light" if known[0].group == "light" else "verb"
+    return "light" if known[0].group in _LIGHT else "verb"
 
 
 def _describes(word: str) -> bool:
     return any(word in food_words(role) for role in ("part", "state", "size", "prep", "adverb", "praise"))
 
 
-def foods_by_place(words: TalkWords, matches: Sequence[Match]) -> list[Food]:
-    """Foods the lexicon lacks: what follows an amount with a unit, and what is put in."""
+def foods_by_place(words: TalkWords, matches: Sequence[Match]) -> list[Match]:
+    """Foods the lexicon lacks, without kinds: what follows an amount with a unit, and what is put in."""
     taken = {index for match in matches for index in range(match.start, match.end)}
-    found: dict[int, Food] = {}
+    found: dict[int, Match] = {}
     for first, _ in slots(words):
-        span = _noun_phrase(words, first, taken)
-        if span is None or any(index in found for index in range(*span)):
+        end = _noun_end(words, first, taken)
+        if end == first or any(index in found for index in range(first, end)):
             continue
-        end = span[1]
-        name = " ".join(words.texts[index] for index in range(first, end - 1) if words.keys[index])
-        head = words.keys[end - 1]
-        found[first] = Food(
-            first, end, f"{name} {head}".strip(), head, known=False, plural=words.plural(end - 1)
-        )
+        before = [words.texts[index] for index in range(first, end - 1) if words.keys[index]]
+        name = " ".join((*before, words.keys[end - 1]))
+        entry = FoodEntry(name, name, frozenset(), "")
+        found[first] = Match(first, end, entry, words.plural(end - 1))
     return list(found.values())
 
 
@@ -143,8 +141,8 @@ def _calls(words: TalkWords) -> Iterator[tuple[int, str]]:
             yield token.i + 1, "verb"
 
 
-def _noun_phrase(words: TalkWords, first: int, taken: set[int]) -> tuple[int, int] | None:
-    """The span of an unknown noun, with the words that narrow it, that begins at ``first``."""
+def _noun_end(words: TalkWords, first: int, taken: set[int]) -> int:
+    """The end of an unknown noun with the words that narrow it, begun at ``first``; ``first`` if none."""
     index, end = first, first
     while index < len(words.keys) and index not in taken and index not in words.amount_at:
         if (words.broken[index] and index > first) or words.doc[index].pos_ not in ("NOUN", "PROPN", "ADJ"):
@@ -152,11 +150,11 @@ def _noun_phrase(words: TalkWords, first: int, taken: set[int]) -> tuple[int, in
         end = index + 1
         index = words.after(end)
     if end == first or (index in taken and not words.broken[index]):
-        return None
+        return first
     head = words.doc[end - 1]
     if head.pos_ == "ADJ" or words.keys[end - 1] in not_foods() or not head.is_alpha or len(head) < 3:
-        return None
-    return first, end
+        return first
+    return end
 
 
 def _leads_in(words: TalkWords, index: int) -> bool:

@@ -20,6 +20,7 @@ from extract.spot.talk_words import TalkWords
 
 LONGEST = 3  # words that one food may have been heard as
 NEAREST = {"amount": 0.17, "list": 0.1, "verb": 0.06}  # how far apart, as a share of the food's phonemes
+NEAREST_SHORT, SHORT = 0.06, 5  # the same for foods of fewer phonemes than SHORT, such as "thyme"
 FEWEST = {"amount": 3, "list": 5, "verb": 5}  # phonemes that a food must have to be told by its sound
 
 
@@ -56,12 +57,13 @@ def mishearings() -> dict[str, tuple[Mishearing, ...]]:
 def _by_table(words: TalkWords, matches: Sequence[Match]) -> Iterator[Match]:
     ends = {match.end: match for match in matches}
     starts = {match.start for match in matches}
+    named = {index for match in matches for index in range(match.start, match.end)}
     for position, index in enumerate(words.places):
         for row in mishearings().get(words.texts[index], ()):
             span = words.places[position : position + len(row.heard)]
             if tuple(words.texts[i] for i in span) != row.heard or any(words.broken[i] for i in span[1:]):
                 continue
-            if (len(span) == 1 and index in starts) or not _placed(words, span, row.place, ends, starts):
+            if named.issuperset(span) or not _placed(words, span, row.place, ends, starts):
                 continue
             match = _match(words, span, row.meant)
             if match is not None:
@@ -197,7 +199,8 @@ def _nearest(
         near = extract(sound, table.keys(), scorer=Levenshtein.distance, score_cutoff=2, limit=6)
         for other, _, _ in near:
             share = _share(sound, other, same_end=swallowed is not None)
-            if len(other) >= FEWEST[place] and share <= NEAREST[place] and (best is None or share < best[0]):
+            limit = NEAREST[place] if len(other) >= SHORT else min(NEAREST_SHORT, NEAREST[place])
+            if len(other) >= FEWEST[place] and share <= limit and (best is None or share < best[0]):
                 best = (share, table[other])
     return best
 

