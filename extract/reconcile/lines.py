@@ -12,7 +12,9 @@ from extract.reconcile.uses import Use
 from extract.spot.food_names import kinds_of, same_food
 from extract.spot.spans import Amount, Food
 
-THRESHOLD = 0.7
+THRESHOLD = 0.9
+# A mention that speaks so much against being an ingredient neither makes a line nor adds to one.
+TALK = -0.5
 OPTIONAL_CUES = frozenset({"if you like"})
 # Foods that a cook reaches for again and again, each time for a use of its own.
 STAPLES = frozenset({"fat", "oil", "flour", "sugar"})
@@ -59,13 +61,16 @@ def build_lines(uses: Sequence[Use], alternatives: Mapping[int, int]) -> list[Li
     """
     lines: list[Line] = []
     owner: dict[int, Line] = {}
+    method = min((u.mention.start for u in uses if u.put_in), default=0)
     for i, use in enumerate(uses):
+        if use.score < TALK:
+            continue
         if i in alternatives:
             target = owner.get(alternatives[i])
             if target is not None and use.mention.food.name not in target.alternatives:
                 target.alternatives.append(use.mention.food.name)
             continue
-        line = _same_use(lines, use)
+        line = _same_use(lines, use, method)
         if line is None:
             line = _new_line(use)
             lines.append(line)
@@ -83,8 +88,11 @@ def _new_line(use: Use) -> Line:
     return Line(mention.food.name, [use], mention.amount, at=mention.start)
 
 
-def _same_use(lines: Sequence[Line], use: Use) -> Line | None:
-    """The line this mention belongs to, or None where it begins one of its own."""
+def _same_use(lines: Sequence[Line], use: Use, method: int) -> Line | None:
+    """The line this mention belongs to, or None where it begins one of its own.
+
+    ``method`` is the token at which the first food goes in: what was named before it was only listed.
+    """
     same = [line for line in lines if same_thing(line.name, use.mention.food.name)]
     if not same:
         return None
@@ -94,16 +102,25 @@ def _same_use(lines: Sequence[Line], use: Use) -> Line | None:
     for line in reversed(same):
         if not line.measured:
             return line
-        if line.amount is not None and _equal(line.amount, amount) and not (line.put_in and use.put_in):
+        if line.amount is not None and _equal(line.amount, amount) and _said_again(line, use, method):
             return line
     return None
 
 
+def _said_again(line: Line, use: Use, method: int) -> bool:
+    """Whether an equal amount is the same one told again, not the same measure put in a second time."""
+    if use.features & {"definite", "possessed", "told again"}:
+        return True
+    listed = line.at < method or "need" in line.uses[0].features
+    return listed and not line.put_in
+
+
 def _further_use(line: Line, use: Use) -> bool:
     """ "Dust the board with flour": a staple put in again, bare, after its measured use is a use of its own."""
+    if "made verb" in use.features:
+        return line.measured
     staple = use.mention.food.kinds & STAPLES
-    again = use.put_in or "made verb" in use.features
-    return bool(staple) and line.measured and line.put_in and again and "bare" in use.features
+    return bool(staple) and line.measured and line.put_in and use.put_in and "bare" in use.features
 
 
 def _equal(one: Amount, other: Amount) -> bool:

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 from extract.lexicon import read_lexicon
 from extract.spot.actions_verbs import verb_forms
 from extract.spot.actions_weight import is_instruction
+from extract.spot.foods_verbs import is_verb_food
 from extract.spot.pairing import Mention
 
 if TYPE_CHECKING:
@@ -104,6 +105,8 @@ def _features(lower: Sequence[str], mention: Mention, start: int, end: int) -> I
     yield _amount_feature(lower, mention)
     yield _determiner(lower, mention)
     yield from (f"kind {kind}" for kind in mention.food.kinds)
+    if is_verb_food(lower, mention.food.start):
+        yield "made verb"
     if _is_part(lower, mention):
         yield "part of it"
     if not mention.food.known:

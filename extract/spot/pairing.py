@@ -6,6 +6,7 @@ possible pair has a cost, the words between decide it, and the cheapest pairs wi
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -23,7 +24,7 @@ BACKWARD_REACH = 9
 COUNT_REACH = 4
 SHARED_REACH = 6
 LONGEST_FOOD = 12
-AFTERWARDS_REACH = 30
+AFTERWARDS_REACH = 45
 IMPOSSIBLE = 99.0
 LIMIT = 4.0
 
@@ -114,11 +115,19 @@ def _said_afterwards(
     for i, amount in enumerate(amounts):
         if i in used or amount.low is None or _takes_own_food(doc, amount):
             continue
+        if kinds.get(amount.unit) == "volume" and _tells_a_total(doc, amount):
+            continue
         if not (kinds.get(amount.unit) in {"volume", "mass"} or amount.unit == "clove" or _counts_them(doc, amount)):
             continue
         before = [j for j, f in enumerate(foods) if f.end <= amount.start and amount.start - f.end <= AFTERWARDS_REACH]
         if before and (before[-1] not in owners or _is_article(doc, owners[before[-1]])):
             yield i, before[-1]
+
+
+def _tells_a_total(doc: Doc, amount: Amount) -> bool:
+    """ "You get about ten cups": how much of a thing there is, not how much of a food goes in."""
+    before = " ".join(t.lower_ for t in doc[max(0, amount.start - 5) : amount.start])
+    return any(re.search(r["pattern"], before) for r in read_lexicon("total_cues", columns=("pattern",)))
 
 
 def _is_article(doc: Doc, amount: Amount) -> bool:

@@ -60,6 +60,7 @@ def spot(speech: Speech) -> Spotted:
     from extract.spot.counts import find_counts
     from extract.spot.durations import find_durations, is_cooking_time
     from extract.spot.foods import find_foods
+    from extract.spot.foods_verbs import foods_by_verb
     from extract.spot.heat import find_heat
     from extract.spot.shares import find_shares
 
@@ -67,6 +68,7 @@ def spot(speech: Speech) -> Spotted:
     amounts = find_amounts(doc)
     yields, batches = find_counts(doc)
     foods = find_foods(doc, amounts)
+    foods = sorted([*foods, *foods_by_verb(doc, foods)], key=lambda food: food.start)
     durations = [d for d in find_durations(doc) if is_cooking_time(doc, d)]
     heats = find_heat(doc)
     return Spotted(

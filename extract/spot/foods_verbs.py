@@ -1,0 +1,43 @@
+"""Foods put on by a verb of their own name: "flour the board", "I buttered it already", "salt it"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+from typing import TYPE_CHECKING
+
+from extract.lexicon import read_lexicon
+from extract.spot.food_names import kinds_of
+from extract.spot.spans import Food
+
+if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
+OBJECTS = frozenset({"the", "your", "it", "them", "this", "that", "both", "each", "a", "my", "our", "these", "those"})
+OPENERS = frozenset({".", ",", "!", "?", "and", "then", "to", "i", "you", "we", "just", "now", "so", "lightly", "well", "'ve", "have"})
+
+
+@cache
+def verb_foods() -> dict[str, str]:
+    """The food that each verb form puts on."""
+    return {r["verb"]: r["food"] for r in read_lexicon("verb_foods", columns=("verb", "food"))}
+
+
+def is_verb_food(lower: Sequence[str], at: int) -> bool:
+    """Whether the word at ``at`` is a verb that puts on the food it names."""
+    if lower[at] not in verb_foods() or at + 1 >= len(lower):
+        return False
+    opened = at == 0 or lower[at - 1] in OPENERS
+    return opened and lower[at + 1] in OBJECTS
+
+
+def foods_by_verb(doc: Doc, foods: Sequence[Food]) -> list[Food]:
+    """The foods that verbs put on, where no mention in ``foods`` stands on the verb already."""
+    lower = [t.lower_ for t in doc]
+    taken = {i for f in foods for i in range(f.start, f.end)}
+    found = []
+    for i, word in enumerate(lower):
+        if word in verb_foods() and i not in taken and is_verb_food(lower, i):
+            name = verb_foods()[word]
+            found.append(Food(i, i + 1, name, name, kinds=kinds_of(name)))
+    return found
