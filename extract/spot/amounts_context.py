@@ -67,19 +67,7 @@ def _is_address(words: Words, number: Number) -> bool:
 def is_length_of_food(words: Words, unit: Unit) -> bool:
     """Whether a length is how much of a food: "two inches of ginger", "a three inch piece"."""
     after = words.skip_dash(unit.end)
-    if words.at(after) == "of":
-        return words.at(after + 1) not in (
-            "the",
-            "it",
-            "that",
-            "this",
-            "space",
-            "room",
-            "water",
-            "oil",
-            "each",
-        )
-    return False
+    return words.at(after) == "of" and words.at(after + 1) not in phrases(TABLE, "no length")
 
 
 def is_container(words: Words, start: int, unit: Unit) -> bool:

@@ -16,7 +16,14 @@ from extract.spot.amounts_context import (
 )
 from extract.spot.amounts_lead import ONE, Lead, skip_more, skip_of, skip_sizes
 from extract.spot.amounts_ranges import half_after, is_or_so, range_after, shared_by
-from extract.spot.amounts_sizes import MEASURES, length_of_food, size_alone, sized, sized_after
+from extract.spot.amounts_sizes import (
+    MEASURES,
+    length_of_food,
+    piece_by_length,
+    size_alone,
+    sized,
+    sized_after,
+)
 from extract.spot.numbers import is_pronoun, read_number
 from extract.spot.numbers_values import ARTICLES
 from extract.spot.spans import Amount, Number
@@ -162,6 +169,8 @@ def _measured(words: Words, lead: Lead, unit: Unit) -> Amount | None:
     approximate = lead.approximate or is_or_so(words, end)
     found = replace(lead.amount(end, unit.name, times=unit.times), approximate=approximate)
     found = shared_by(words, found)
+    if unit.name == "piece" and found.low == ONE == found.high and words.at(found.end) == "of":
+        return piece_by_length(words, found)
     return sized_after(words, found) if unit.kind == "package" else found
 
 

@@ -13,6 +13,8 @@ from extract.spot.words import Words, phrases
 
 MEASURES = frozenset({"volume", "mass"})
 PIECES = frozenset({"package", "part"})
+LENGTHS = frozenset({"inch", "centimetre"})
+PIECE_REACH = 8
 SHORT = frozenset({"oz", "lb", "lbs", "g", "ml"})
 
 
@@ -49,6 +51,23 @@ def sized_after(words: Words, found: Amount) -> Amount:
         return found
     size = (number.low * unit.times, number.high * unit.times, unit.name)
     return replace(found, end=unit.end, size=size)
+
+
+def piece_by_length(words: Words, found: Amount) -> Amount:
+    """ "a piece of ginger about two inches long": the length says more than the one piece does."""
+    for place in range(found.end + 1, found.end + PIECE_REACH):
+        number = read_number(words, place)
+        if number is None:
+            if not words.at(place).isalpha():
+                return found
+            continue
+        unit = read_unit(words, words.skip_dash(number.end))
+        if unit is None or unit.name not in LENGTHS or words.at(unit.end) in ("thick", "wide", "apart"):
+            return found
+        return replace(
+            found, low=number.low, high=number.high, unit=unit.name, approximate=number.approximate
+        )
+    return found
 
 
 def length_of_food(words: Words, lead: Lead, unit: Unit) -> Amount | None:

@@ -82,7 +82,9 @@ def _things(words: Words, start: int, number: Number) -> Count | None:
 def _ends(words: Words, place: int) -> bool:
     """Whether the number stands alone: "serves four", not "serve two cups"."""
     after = words.at(place)
-    return not after or not after[0].isalpha() or after in phrases("amount_words", "uncounted")
+    if not after or not after[0].isalpha() or after in phrases("amount_words", "uncounted"):
+        return True
+    return words.doc[place].pos_ in ("ADV", "VERB", "AUX", "SCONJ")
 
 
 @cache

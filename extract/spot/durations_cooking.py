@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from extract.spot.numbers_values import ARTICLES
+from extract.spot.numbers_values import ARTICLES, number_words
 from extract.spot.spans import Duration
 from extract.spot.words import Words, phrases
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 TABLE = "time_words"
 SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400, "week": 604800}
 NEARBY = 14
-STORAGE_REACH = 6
+STORAGE_REACH = 10
 MEAL_REACH = 8
 
 
@@ -80,6 +80,8 @@ def _is_figure_of_speech(words: Words, duration: Duration) -> bool:
     """ "wait a second", "give me a minute"."""
     if duration.low != 1 or words.at(duration.start) not in ARTICLES:
         return False
+    if words.at(duration.start - 1) in number_words():
+        return True
     if words.at(duration.end - 1) == "second" or words.at(duration.start - 1) in ("wait", "me", "in", "hold"):
         return True
     return words.at(duration.start - 1) == "just" and words.at(duration.start - 2) not in phrases(

@@ -21,6 +21,8 @@ LINK_REACH = 12
 FIGURES = (Fraction(30), Fraction(1000))
 BARE = (Fraction(100), Fraction(600))
 SPOKEN_FROM = 200
+READS_REACH = 18
+SAYS_REACH = 8
 CORE = (Fraction(40), Fraction(260))
 
 
@@ -157,11 +159,22 @@ def _bare(words: Words, place: int, figure: Figure) -> HeatSetting | None:
     hot = figure.low >= BARE[0]
     settled = words.at(figure.end) == "oven" or (hot and (fan or _is_set(words, place)))
     settled = settled or (hot and (_is_timed(words, figure) or _is_spoken(words, place, figure)))
+    settled = settled or (hot and figure.low % 5 == 0 and _is_oven_said(words, place))
     settled = settled or (_is_read_off(words, place) and figure.high <= CORE[1])
     if not settled:
         return None
     kind = _kind(words, place, figure)
-    return _setting(words, (place, figure.end), kind, (figure.low, figure.high), "", fan=fan)
+    unit = _named_scale(words, figure.end)
+    return _setting(words, (place, figure.end), kind, (figure.low, figure.high), unit, fan=fan)
+
+
+def _named_scale(words: Words, end: int) -> str:
+    """The unit of "165, that's Fahrenheit"; "" where none is named."""
+    place = words.skip_break(end)
+    if words.at(place) != "that" or words.at(place + 1) not in ("'s", "is"):
+        return ""
+    named = read_unit(words, place + 2)
+    return named.name if named is not None and named.name in ("degF", "degC") else ""
 
 
 def _could_be_bare(words: Words, figure: Figure) -> bool:
@@ -171,7 +184,12 @@ def _could_be_bare(words: Words, figure: Figure) -> bool:
     after = words.at(figure.end)
     if after == "at":
         return False
-    if not after[:1].isalpha() or after in ("oven", "fan") or after in phrases("amount_words", "uncounted"):
+    if (
+        not after[:1].isalpha()
+        or after in ("oven", "fan")
+        or after in phrases(TABLE, "scale after")
+        or after in phrases("amount_words", "uncounted")
+    ):
         return True
     return (
         words.doc[figure.end].pos_ not in ("NOUN", "PROPN", "ADJ", "NUM")
@@ -226,6 +244,7 @@ def _is_timed(words: Words, figure: Figure) -> bool:
     after += words.at(after) == "for"
     if after == figure.end:
         return False
+    after += phrases("amount_words", "about").match(words, after)
     number = read_number(words, after) if words.at(after) not in ("a",) else None
     unit = read_unit(words, words.skip_dash(number.end)) if number is not None else None
     return unit is not None and unit.kind == "time"
@@ -233,9 +252,19 @@ def _is_timed(words: Words, figure: Figure) -> bool:
 
 def _is_read_off(words: Words, place: int) -> bool:
     """ "until the middle says 140", "the thermometer should read 165"."""
-    if not _ends_with(words, place, "says", longest=3):
-        return False
-    return any(word in phrases(TABLE, "internal") for word in words.low[max(0, place - 8) : place])
+    reach = 0
+    if _ends_with(words, place, "reads"):
+        reach = READS_REACH
+    elif _ends_with(words, place, "says"):
+        reach = SAYS_REACH
+    return any(word in phrases(TABLE, "internal") for word in words.low[max(0, place - reach) : place])
+
+
+def _is_oven_said(words: Words, place: int) -> bool:
+    """ "get the oven as hot as it goes, mine's 230"."""
+    heated = phrases(TABLE, "heated")
+    near = any(word in heated for word in words.low[max(0, place - NEARBY) : place])
+    return near and _ends_with(words, place, "oven says")
 
 
 def _kind(words: Words, place: int, figure: Figure) -> HeatKind:

@@ -52,6 +52,8 @@ def read_level(words: Words, place: int) -> HeatSetting | None:
 
 def _stands_alone(words: Words, place: int, end: int) -> bool:
     """ "on medium", "turn it up to high,", "right down, low,": no thing follows that it describes."""
+    if _is_turned(words, place):
+        return True
     after = words.at(end)
     ends = not after or not after[0].isalpha() or after in phrases("amount_words", "uncounted")
     if not ends:
@@ -60,9 +62,19 @@ def _stands_alone(words: Words, place: int, end: int) -> bool:
         return True
     if words.at(place - 1) not in BREAKS or after not in BREAKS:
         return False
+    if end - place > 1:
+        return True
     return any(near(words, place, role) for role in ("hob", "oil")) or words.at(place - 2) in (
         "up",
         "down",
         "cold",
         "heat",
     )
+
+
+def _is_turned(words: Words, place: int) -> bool:
+    """ "turn it right down low": whatever follows."""
+    if words.at(place - 1) not in ("up", "down"):
+        return False
+    turning = phrases(TABLE, "turning")
+    return any(word in turning for word in words.low[max(0, place - 6) : place - 1])

@@ -165,7 +165,7 @@ def _part(words: Words, place: int) -> Value | None:
 def _is_share(words: Words, place: int) -> bool:
     """Whether a bare "half", "third" names an amount and is not "in half", "the third step", "halfway"."""
     word, before, after = words.at(place), words.at(place - 1), words.at(place + 1)
-    if before in ("in", "into") or after == "way":
+    if after == "way" or (before in ("in", "into") and not _measured(words, place + 1 + (after in ARTICLES))):
         return False
     if word in ("half", "quarter"):
         other = before in ("other", "second", "first") and not _measured(words, place + 1)
