@@ -127,7 +127,7 @@ def phrase_at(ground: Ground, at: int, end: int, verb: int | None = None) -> Phr
         return Phrase(food.start, food.end, "food", food)
     token = ground.doc[at]
     if token.lower_ in words("reference pronoun"):
-        return None if determines(ground, at, end) else Phrase(at, at + 1, "pronoun")
+        return Phrase(at, at + 1, "pronoun") if stands_alone(ground, at, end) else None
     equipment = equipment_at(ground.doc, at, end) if at not in ground.in_food else None
     if equipment is not None and token.pos_ != "VERB":
         return Phrase(at, equipment[1], "thing")
@@ -145,6 +145,19 @@ def phrase_at(ground: Ground, at: int, end: int, verb: int | None = None) -> Phr
     noun = ground.doc[stop - 1]
     own = noun.dep_ == "dobj" and noun.head.i == verb and head not in words("light verb noun")
     return Phrase(at, stop, "thing") if own else None
+
+
+def stands_alone(ground: Ground, at: int, end: int) -> bool:
+    """Whether a "that" or an "all" stands for a thing: not "that is", "that we made" or "all the onions"."""
+    word = ground.doc[at].lower_
+    if word in {"it", "them", "him", "'em"}:
+        return True
+    after = ground.doc[at + 1] if at + 1 < len(ground.doc) else None
+    if after is not None and (after.pos_ == "AUX" or after.lower_ in words("subject")):
+        return False
+    if word == "all" and at and not (ground.doc[at - 1].pos_ == "VERB" or ground.doc[at - 1].pos_ == "PRON"):
+        return False
+    return not determines(ground, at, end)
 
 
 def determines(ground: Ground, at: int, end: int) -> bool:

@@ -96,9 +96,11 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     if entry is None:
         return read_unknown_verb(token, in_food)
     verb, form = entry
-    if at in in_food and not (form == "base" and opens and at + 1 in in_food):
+    if at in in_food and not (form == "base" and governs_beyond_food(doc, at, opens, in_food)):
         return None
     if describes_a_noun(token, form) or states_a_quality(doc, at) or leads_to_a_verb(doc, at, verb):
+        return None
+    if is_purpose(doc, at):
         return None
     tagged = token.pos_ == "VERB"
     if not tagged and votes(doc, at, form, opens, in_food) < NEEDED:
@@ -132,6 +134,27 @@ def describes_a_noun(token: Token, form: Form) -> bool:
 def states_a_quality(doc: Doc, at: int) -> bool:
     """Whether a verb only says what something is like: "it tastes good"."""
     return doc[at].lower_ in words("verb of quality") and at + 1 < len(doc) and doc[at + 1].pos_ == "ADJ"
+
+
+def governs_beyond_food(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> bool:
+    """Whether a word taken for part of a food is a verb: "salt the water", "then stir fry them"."""
+    if opens and at + 1 in in_food and doc[at].pos_ == "VERB":
+        return True
+    end = at + 1
+    while end in in_food:
+        end += 1
+    after = doc[end].lower_ if end < len(doc) else ""
+    before = doc[at - 1].lower_ if at else ""
+    object_follows = after in words("object pronoun") or after in words("determiner")
+    return object_follows and (opens or before in words("before a verb")) and at - 1 not in in_food
+
+
+def is_purpose(doc: Doc, at: int) -> bool:
+    """Whether a verb only says what something is done for: "whisk to combine", "salt to taste"."""
+    if at < 2 or doc[at - 1].lower_ != "to":
+        return False
+    before = doc[at - 2]
+    return before.lower_ not in words("before a to") and before.pos_ not in {"AUX", "ADJ"}
 
 
 def leads_to_a_verb(doc: Doc, at: int, verb: Verb) -> bool:
@@ -206,6 +229,8 @@ def is_particle(doc: Doc, verb: int, at: int) -> bool:
     token = doc[at]
     if token.lower_ in words("always a particle"):
         return True
+    if at + 1 < len(doc) and doc[at + 1].lower_ == "of":
+        return at == verb + 1
     following = doc[at + 1] if at + 1 < len(doc) else None
     opens_phrase = following is not None and (
         following.lower_ in words("determiner") or following.lower_ in words("object pronoun")

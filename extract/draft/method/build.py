@@ -6,7 +6,8 @@ from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from extract.draft.method.actions import draft_action
-from extract.draft.method.names import Resolve, nearest_named
+from extract.draft.method.names import Resolve
+from extract.draft.method.references import References
 from extract.draft.method.steps import group
 from extract.draft.method.wording import step_text
 from extract.model import Step
@@ -25,11 +26,11 @@ def build_method(
 ) -> list[Step]:
     """The steps of one dish from its spoken actions, in the order in which a reader cooks.
 
-    ``resolve`` names what a reference stands for (the nearest food before it where left out);
+    ``resolve`` names what a reference stands for (the likeliest thing named before it where left out);
     ``component_at`` tells which part of the dish is being made at a token ("" for the main one).
     """
     kept = [action for action in actions if belongs(action)]
-    resolve = resolve or nearest_named(kept)
+    resolve = resolve or References(reference_words(speech, actions), actions)
     component_at = component_at or (lambda _: "")
     steps = []
     for part in group(speech, kept, component_at):
@@ -38,6 +39,12 @@ def build_method(
         text = step_text(speech, part, drafted)
         steps.append(Step(text=text, component=component_at(part[0].at), actions=drafted, said=said))
     return steps
+
+
+def reference_words(speech: Speech, actions: Sequence[ActionSpan]) -> dict[int, str]:
+    """The pronouns of the actions by their token, lower case."""
+    phrases = (phrase for action in actions for phrase in (*action.objects, *action.place, *action.with_))
+    return {phrase.start: speech.doc[phrase.start].lower_ for phrase in phrases if phrase.kind == "pronoun"}
 
 
 def belongs(action: ActionSpan) -> bool:

@@ -9,7 +9,6 @@ from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
     from extract.language.speech import Speech
-    from extract.spot.actions import ActionSpan
     from extract.spot.actions_clauses import Phrase
     from extract.spot.spans import Food
 
@@ -18,22 +17,6 @@ class Resolve(Protocol):
     """Gives the name of what a reference (tokens ``start`` to ``end``) stands for, None where unknown."""
 
     def __call__(self, start: int, end: int) -> str | None: ...
-
-
-def nearest_named(actions: Sequence[ActionSpan]) -> Resolve:
-    """A resolver by nearness alone: a pronoun is the object of the action before, if that was a food."""
-
-    def resolve(start: int, end: int) -> str | None:
-        named: str | None = None
-        for action in actions:
-            if action.at >= start:
-                break
-            foods = [phrase.food for phrase in action.objects if phrase.food is not None]
-            if foods:
-                named = food_name(foods[-1])
-        return named
-
-    return resolve
 
 
 def food_name(food: Food) -> str:
