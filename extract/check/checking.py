@@ -9,6 +9,7 @@ from extract.check.dishes import Sides, choose
 from extract.check.heats import heat_findings
 from extract.check.lines import line_findings
 from extract.check.moments import moments_of
+from extract.check.order import order_findings
 from extract.check.pairing import Line, Pairing, lines_of, pair_lines
 from extract.check.report import WEIGHTS, Difference, Finding, Report
 from extract.check.shares import share_findings
@@ -56,6 +57,7 @@ def _findings(sides: Sides) -> Iterator[Finding]:
     said, written = moments_of(sides.said), moments_of(sides.written)
     yield from heat_findings(said, written)
     yield from time_findings(said, written)
+    yield from order_findings(pairing, said, written)
     yield from share_findings(sides.said, sides.written)
     yield from yield_findings(sides)
 

@@ -10,7 +10,7 @@ from rapidfuzz import fuzz
 
 from extract.check.foods import LIKELY, alike
 from extract.check.written.tokens import tokens_of
-from extract.model import Action, Dish, Evidence, RecipeDraft
+from extract.model import Action, Dish, Evidence, Ingredient, RecipeDraft, Written
 from extract.spot.food_names import canonical, name_keys, word_key
 
 _ENOUGH = 25.0
@@ -69,21 +69,42 @@ class Sides:
         )
 
     @cached_property
-    def _written_keys(self) -> list[tuple[int, list[str]]]:
-        return [
-            (step.written.line if step.written else 0, [word_key(token) for token in tokens_of(step.text)])
-            for step in self.written.method
-        ]
+    def _steps(self) -> list[tuple[int, list[str]]]:
+        return [_keyed(step.written, step.text) for step in self.written.method]
 
-    def line_that_names(self, name: str) -> int | None:
-        """The line of the written method that names a food by its head word, None where none does."""
-        keys = name_keys(canonical(name) or name)
-        return next((line for line, words in self._written_keys if keys and keys[-1] in words), None)
+    @cached_property
+    def _lines(self) -> list[tuple[int, list[str]]]:
+        return [_keyed(line.written, f"{line.preparation} {line.note}") for line in self._listed]
 
-    def written_names(self, name: str) -> bool:
-        """Whether the written method names every word of a food."""
+    def line_that_names(self, name: str, *, in_lines: bool = False) -> int | None:
+        """The written line that names every word of a food in passing; None where none does.
+
+        Looked for in the steps of the method, or, with ``in_lines``, in what the ingredient lines say beside
+        their own food ("beaten with a little milk").
+        """
         keys = name_keys(canonical(name) or name)
-        return any(keys and all(key in words for key in keys) for _, words in self._written_keys)
+        places = self._lines if in_lines else self._steps
+        return next((line for line, words in places if keys and all(key in words for key in keys)), None)
+
+    def written_holds(self, name: str) -> bool:
+        """Whether one written line, of either list, holds every word of a food's name in some form."""
+        keys = name_keys(name)
+        texts = [(line.written, line.written.text) for line in self._listed if line.written]
+        texts += [(step.written, step.text) for step in self.written.method if step.written]
+        return any(keys and all(_in_some_form(key, _keyed(*text)[1]) for key in keys) for text in texts)
+
+    @cached_property
+    def _listed(self) -> list[Ingredient]:
+        return [line for component in self.written.components for line in component.ingredients]
+
+
+def _keyed(place: Written | None, text: str) -> tuple[int, list[str]]:
+    return (place.line if place else 0, [word_key(token) for token in tokens_of(text)])
+
+
+def _in_some_form(key: str, words: list[str]) -> bool:
+    """Whether a word is there, or another of its stem: "canned" and "can"."""
+    return any(key == word or (len(word) >= 3 and key.startswith(word)) for word in words)
 
 
 def choose(draft: RecipeDraft, written: RecipeDraft) -> Iterator[Sides]:

@@ -72,6 +72,8 @@ def alike(one: str, other: str) -> float:
         return SAME
     if same_food(one, other):
         return SURE
+    if not kinds_of(one) and set(name_keys(one)) < set(name_keys(other)):
+        return 0.75  # "granulated" for granulated sugar: no food by itself
     if _one_part_of(first, second) or _one_sort_of(first, second) or _one_sort_of(second, first):
         return LIKELY
     return _by_spelling(first, second)
@@ -98,21 +100,30 @@ def _one_sort_of(general: str, particular: str) -> bool:
 
 
 def _by_spelling(one: str, other: str) -> float:
-    """Names that the lexicon does not join: the same words with more around them, or a near spelling."""
-    a, b = one.split(), other.split()
+    """Names that the lexicon does not join: a near spelling, more words around the same ones, one base."""
     if min(len(one), len(other)) < _SHORTEST:
         return 0.0
     if fuzz.ratio(one, other) >= 88:
         return 0.75
-    short, long = sorted((a, b), key=len)
+    short, long = sorted((one.split(), other.split()), key=len)
     if len(short) > 1 and set(short) < set(long):
         return 0.75
-    kinds_meet = not kinds_of(one) or not kinds_of(other) or not kinds_of(one).isdisjoint(kinds_of(other))
-    if kinds_meet and a[-1] == b[-1] and fuzz.token_set_ratio(one, other) >= 85:
+    if not _kinds_meet(one, other):
+        return 0.0
+    if short[-1] == long[-1] and fuzz.token_set_ratio(one, other) >= 85:
         return 0.7
-    if kinds_meet and set(short) <= set(long) and kinds_of(one) and len(short[0]) >= _SHORTEST:
-        return 0.62
-    return 0.0
+    return 0.7 if any(_is_base(word, one, other) for word in set(short) & set(long)) else 0.0
+
+
+def _kinds_meet(one: str, other: str) -> bool:
+    first, second = kinds_of(one), kinds_of(other)
+    return not first or not second or not first.isdisjoint(second)
+
+
+def _is_base(word: str, one: str, other: str) -> bool:
+    """Whether both names are sorts of the food ``word``: "cheddar cheese" and "sharp cheddar"."""
+    kinds = kinds_of(word)
+    return bool(kinds) and kinds <= kinds_of(one) and kinds <= kinds_of(other)
 
 
 @lru_cache(maxsize=20_000)

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from extract.check.dishes import Sides
-from extract.check.foods import LIKELY, POSSIBLE, alike
+from extract.check.foods import LIKELY, alike
 from extract.check.measures import compare, is_by_feel, total
 from extract.check.pairing import Line, Pair, Pairing
 from extract.check.report import Finding, Kind, Place, Weight
 from extract.check.words import amount_text, first_moment, line_text
 from extract.model import Amount, Ingredient
+from extract.spot.food_names import canonical
 
 
 def line_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
@@ -86,18 +87,18 @@ def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
         for name in line.names.instead:
             if not _is_among(name, said) and not sides.was_heard(name):
                 texts = (about, f"{line.names.main} or {name}")
-                yield place.differ("alternative", f"{name} for {about}", texts, "worth a look")
+                yield place.differ("alternative", f"{name} for {about}", texts, "wording")
 
 
 def _said_choice(sides: Sides, name: str, about: str, written: list[str], place: Place) -> Finding:
-    if _is_among(name, written) or sides.written_names(name):
+    if _is_among(name, written) or sides.written_holds(name):
         return place.agree(about, (f"or {name}", f"or {name}"), "the choice is kept")
     texts = (f"{about} or {name}", written[0])
     return place.differ("alternative", f"{name} for {about}", texts, "worth a look")
 
 
 def _is_among(name: str, others: list[str]) -> bool:
-    return any(alike(name, other) >= POSSIBLE for other in others)
+    return any(alike(name, other) >= LIKELY for other in others)
 
 
 def _optional(pair: Pair) -> Iterator[Finding]:
@@ -116,19 +117,39 @@ def _said_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     if pair is not None:
         return place_of(line, pair.written[0]).agree(name, (text, _texts(pair)[1]), "written as a choice")
     pair = next((pair for pair in pairing.pairs if alike(name, pair.said[0].names.main) >= LIKELY), None)
-    if ingredient.amount is None and pair is not None:
+    if pair is not None and (ingredient.amount is None or is_by_feel(ingredient.amount)):
         place = place_of(line, pair.written[0])
         return place.agree(name, (text, _texts(pair)[1]), "one more use of a food that is listed")
+    if pair is not None and _is_said_again(line, pair):
+        return place_of(line, pair.written[0]).agree(name, (text, _texts(pair)[1]), "said more than once")
+    number = sides.line_that_names(name, in_lines=True)
+    if number is not None:
+        place = Place(first_moment(ingredient.said), number)
+        return place.agree(name, (text, "within another line"), "named within another line")
     number = sides.line_that_names(name)
     if ingredient.amount is None and number is not None:
         place = Place(first_moment(ingredient.said), number)
         return place.agree(name, (text, "in the method"), "named in the method")
-    weight: Weight = (
-        "worth a look" if ingredient.optional or ingredient.amount is None else "changes the dish"
-    )
-    if ingredient.amount is None and (ingredient.optional or not sides.is_used(name)):
-        weight = "wording"
-    return place_of(line, None).differ("missing", name, (text, ""), weight)
+    return place_of(line, None).differ("missing", name, (text, ""), _weight_of_missing(line))
+
+
+def _weight_of_missing(line: Line) -> Weight:
+    """How much a said line that is not written weighs: by its amount, whether it may be left out."""
+    amount, name = line.ingredient.amount, line.names.main
+    if line.ingredient.optional and (amount is None or is_by_feel(amount)):
+        return "wording"
+    if is_by_feel(amount) and canonical(name) == "water":
+        return "wording"
+    small = amount is None or line.ingredient.optional
+    return "worth a look" if small else "changes the dish"
+
+
+def _is_said_again(line: Line, pair: Pair) -> bool:
+    """Whether a line gives the amount of a paired line once more, perhaps in another measure, for one use."""
+    amount, written = line.ingredient.amount, pair.written[0].ingredient.amount
+    if amount is None or written is None or (line.component and line.component != pair.said[0].component):
+        return False
+    return compare(amount, written, line.names.main).same
 
 
 def _is_choice_of(line: Line, pair: Pair) -> bool:

@@ -35,7 +35,7 @@ class Share:
     @property
     def is_told(self) -> bool:
         """Whether the share is a figure of its own, not what others leave."""
-        return self.value is not None and self.portion.fraction != "rest"
+        return not isinstance(self.portion.fraction, str)
 
     @property
     def where(self) -> Place:
@@ -149,7 +149,13 @@ def _closeness(one: Share, other: Share) -> float:
 
 
 def _both(one: Share, other: Share) -> Finding:
-    place = Place(one.where.start, other.where.line)
+    place, texts = Place(one.where.start, other.where.line), (one.text, other.text)
+    about = _plainest(one.portion.of, other.portion.of)
     if equal_shares(one, other):
-        return place.agree(one.portion.of, (one.text, other.text), "the same share")
-    return place.differ("portion", one.portion.of, (one.text, other.text), "changes the dish")
+        return place.agree(about, texts, "the same share")
+    return place.differ("portion", about, texts, "changes the dish")
+
+
+def _plainest(said: str, written: str) -> str:
+    """The said name, or the written one where it is the same with fewer words: "garlic" for "roasted garlic"."""
+    return written if set(written.split()) < set(said.split()) else said

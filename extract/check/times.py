@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from extract.check.moments import Moment, context, group_of, timed
+from extract.check.moments import Moment, context, timed
 from extract.check.pairing import best_assignment
 from extract.check.report import Finding, Place, Weight
 from extract.check.scales import minutes
@@ -15,7 +15,8 @@ from extract.model import Duration
 Timed = tuple[Moment, Duration]
 Span = tuple[Fraction, Fraction]
 
-_EQUAL, _FLOOR = 2.0, 0.55
+_EQUAL, _FLOOR = 2.0, 0.3
+_SURE = 0.85  # verb and place, or verb and food, speak for one piece of work
 _TOLERANCE = Fraction(1, 50)
 
 
@@ -27,9 +28,9 @@ def time_findings(said: Sequence[Moment], written: Sequence[Moment]) -> Iterator
         if one is not None and other is not None:
             yield _both(one, other)
         elif one is not None:
-            yield _alone(one, theirs, said_side=True)
+            yield _said_only(one, theirs, written)
         elif other is not None:
-            yield _alone(other, ours, said_side=False)
+            yield _written_only(other, ours)
 
 
 def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> list[tuple[Timed | None, Timed | None]]:
@@ -82,13 +83,23 @@ def _about(one: Timed, other: Timed) -> str:
     return " ".join((one[0].action.verb or other[0].action.verb, *foods[:1]))
 
 
-def _alone(pair: Timed, others: Sequence[Timed], *, said_side: bool) -> Finding:
-    """A time that only one side gives; one that the other gives elsewhere is a repetition."""
+def _said_only(pair: Timed, others: Sequence[Timed], written: Sequence[Moment]) -> Finding:
+    """A time that is not written: given elsewhere, left off a step that is there, or its step left out."""
     moment, duration = pair
     text, about = duration_text(duration), " ".join((moment.action.verb, *moment.action.objects[:1]))
-    place = Place(moment.start, moment.line)
     if any(equal_times(duration, other[1]) for other in others):
-        return place.agree(about, (text, text), "given more than once")
-    wait = group_of(moment.action.verb) in ("wait", "heat")
-    weight: Weight = "worth a look" if wait or not said_side else "wording"
-    return place.differ("time", about, (text, "") if said_side else ("", text), weight)
+        return Place(moment.start).agree(about, (text, text), "said more than once")
+    same = next(
+        (step for step in written if not step.action.duration and context(moment, step) >= _SURE), None
+    )
+    weight: Weight = "wording" if same is None or duration.unit == "day" else "worth a look"
+    return Place(moment.start, same.line if same else None).differ("time", about, (text, ""), weight)
+
+
+def _written_only(pair: Timed, others: Sequence[Timed]) -> Finding:
+    """A time that was never said, or written once more."""
+    moment, duration = pair
+    text, about = duration_text(duration), " ".join((moment.action.verb, *moment.action.objects[:1]))
+    if any(equal_times(duration, other[1]) for other in others):
+        return Place(line=moment.line).agree(about, (text, text), "written more than once")
+    return Place(line=moment.line).differ("time", about, ("", text), "worth a look")

@@ -16,7 +16,7 @@ from extract.measure.figures import mixed
 from extract.model import Dish, Yield
 from extract.publish.words import yield_words
 
-_PEOPLE = frozenset(("serving", "person", "people", "portion", "bowl", "plate", "helping", ""))
+_PEOPLE = frozenset(("serving", "person", "people", "portion", "bowl", "plate", "helping"))
 _FEWEST, _MOST_OF = 4, 0.6
 
 
@@ -31,7 +31,7 @@ def yield_findings(sides: Sides) -> Iterator[Finding]:
     if said is not None and written is not None:
         if (said.low, said.high) == (written.low, written.high):
             yield place.agree("yield", texts, "the same number")
-        elif _of_people(said) == _of_people(written):
+        elif _of_people(said) == _of_people(written) or not (said.unit and written.unit):
             yield place.differ("yield", f"yield: {said.unit}", texts, "worth a look")
         else:
             yield place.agree("yield", texts, "counted in other things")
@@ -77,7 +77,8 @@ def lost_components(dish: Dish, alone: Sequence[Line]) -> list[tuple[str, list[L
     found = []
     for component in dish.components:
         own = [line for line in alone if line.component == component.name]
-        if component.name and len(own) == len(component.ingredients) >= 2:
+        passing = component.name.lower().startswith(("to ", "for "))  # "to serve" is no part by itself
+        if component.name and not passing and len(own) == len(component.ingredients) >= 2:
             found.append((component.name, own))
     return found
 

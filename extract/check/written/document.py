@@ -14,12 +14,11 @@ from extract.check.written.json_ld import json_ld_blocks
 from extract.check.written.line import clean_line, read_line
 from extract.check.written.mentions import Larder
 from extract.check.written.method import read_step
-from extract.check.written.plain_doc import as_doc
+from extract.check.written.portions import find_written_shares
 from extract.check.written.tokens import tokens_of
 from extract.check.written.web import looks_like_page, page_blocks
 from extract.errors import CardwrightError
 from extract.model import Component, Dish, RecipeDraft, Source, Step, Written, Yield
-from extract.spot.shares import find_shares
 
 _FRONT = "front"
 _LONG = 14
@@ -183,8 +182,7 @@ def _is_ingredient(text: str) -> bool:
 
 def _is_share(text: str) -> bool:
     """Whether a line deals out something made ("half of the glaze: for the ribs") and is no ingredient."""
-    tokens = tokens_of(clean_line(text))
-    return any(share.start == 0 and share.of for share in find_shares(as_doc(tokens), []))
+    return any(share.start == 0 and share.of for share in find_written_shares(tokens_of(clean_line(text))))
 
 
 def section_of(heading: str) -> str | None:
@@ -225,6 +223,6 @@ def read_yield(text: str, *, assume: bool = False) -> Yield | None:
     if figure is None or len(tokens) > 12:
         return None
     unit = [token for token in tokens[figure.end :] if token.isalpha()][:3] if label or assume else []
-    named = " ".join(unit) or "servings"
+    named = " ".join(unit)
     people = lower[:1] in (["serves"], ["serving"], ["servings"], ["feeds"], ["portions"])
     return Yield(low=float(figure.low), high=float(figure.high), unit="servings" if people else named)

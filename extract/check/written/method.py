@@ -3,21 +3,21 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
-from extract.check.written.figures import read_number
 from extract.check.written.mentions import Larder, Mention
 from extract.check.written.orders import Order, find_orders
 from extract.check.written.plain_doc import as_doc
+from extract.check.written.portions import find_written_shares
 from extract.check.written.settings import duration_of, heat_of, is_step_time, one_a_setting
 from extract.check.written.tokens import joined, tokens_of
 from extract.check.written.vocabulary import is_thing, method_words
+from extract.check.written.words import number_words
 from extract.model import Action, Portion, Step, Written
 from extract.spot.actions_verbs import verb_forms
 from extract.spot.durations import find_durations
 from extract.spot.heat import find_heat
-from extract.spot.shares import find_shares
 from extract.spot.words import Words
 
 _SENTENCE = re.compile(r"(?<=[.!?;])\s+(?=[\"'(]?[^\W\da-z_])")
@@ -36,16 +36,17 @@ def read_step(text: str, line: int, component: str, larder: Larder) -> tuple[Ste
         for portion in reading.portions(place):
             topic = portion.of = portion.of or topic or reading.first_food()
             portions.append(portion)
-        topic = topic or reading.first_food()
+        topic = reading.first_food() or topic
     return Step(text=text, component=component, actions=actions, written=place), portions
 
 
 def _level_words(tokens: list[str]) -> list[str]:
-    """ "medium-high" as the two words in which a level is said."""
+    """ "medium-high" and "two-thirds" as the two words in which they are said."""
     out: list[str] = []
     for token in tokens:
         parts = token.split("-")
-        out.extend(parts if len(parts) == 2 and parts[0].lower() == "medium" else [token])
+        level = parts[0].lower() == "medium"
+        out.extend(parts if len(parts) == 2 and (level or parts[0].lower() in number_words()) else [token])
     return out
 
 
@@ -67,7 +68,6 @@ class _Sentence:
         words = Words.of(doc)
         self.heats = one_a_setting(tokens, find_heat(doc, words))
         self.times = [time for time in find_durations(doc, words) if is_step_time(tokens, time)]
-        self.shares = find_shares(doc, [])
         self.mentions = larder.find(tokens)
 
     def actions(self) -> list[Action]:
@@ -173,39 +173,15 @@ class _Sentence:
 
     def portions(self, place: Written) -> list[Portion]:
         """The shares that the sentence deals out; ``of`` is "" where only a pronoun names what is shared."""
-        found = []
-        for share in self.shares:
-            after = self.tokens[share.end : share.end + 6]
-            if share.of == "" and after and after[0][0].isdigit():
-                continue  # "the remaining 1/2 cup soy sauce" is an amount
-            fraction = share.fraction if isinstance(share.fraction, str) else float(share.fraction)
-            found.append(
-                (share.start, Portion(fraction=fraction, of=share.of, into=joined(after), written=place))
+        return [
+            Portion(
+                fraction=share.fraction,
+                of=share.of,
+                into=joined(self.tokens[share.end : share.end + 6]),
+                written=place,
             )
-        found += [
-            (at, portion)
-            for at, portion in self._bare_shares(place)
-            if at not in {start for start, _ in found}
+            for share in find_written_shares(self.tokens)
         ]
-        return [portion for _, portion in sorted(found, key=lambda pair: pair[0])]
-
-    def _bare_shares(self, place: Written) -> Iterator[tuple[int, Portion]]:
-        """ "Set aside one quarter for the table": a fraction with nothing named behind it, put by."""
-        lower = [token.lower() for token in self.tokens]
-        for at in range(len(lower)):
-            number = read_number(lower, at)
-            if number is None or number[0] >= 1 or number[1] >= len(lower) or not self._puts_by(lower, at):
-                continue
-            if lower[number[1]] in method_words("share goes"):
-                into = joined(self.tokens[number[1] : number[1] + 6])
-                yield at, Portion(fraction=float(number[0]), of="", into=into, written=place)
-
-    def _puts_by(self, lower: Sequence[str], at: int) -> bool:
-        """Whether an order before ``at`` in its clause keeps something back."""
-        return (
-            any(word in method_words("puts by") for word in lower[max(0, at - 4) : at])
-            and lower[at - 1] != "in"
-        )
 
 
 def _put(names: list[str], mention: Mention) -> None:
