@@ -91,12 +91,13 @@ def _restated(words: Words, place: int) -> Number | None:
 
 def _settle(words: Words, slip: Amount, mark: Mark, rest: list[Amount]) -> Amount | None:
     """The amount that replaces ``slip``; taken out of ``rest`` where it stands there."""
-    if (unit := _other_unit(words, slip, mark)) is not None:
+    floor = rest[0].start if rest else len(words)
+    if (unit := _other_unit(words, slip, mark)) is not None and unit.end <= floor:
         return unit
     if rest and _replaces(words, slip, mark, rest[0]):
         return replace(rest.pop(0), slips=(*slip.slips, replace(slip, slips=())))
     number = _restated(words, mark.end)
-    if number is None or (rest and number.start >= rest[0].start):
+    if number is None or number.end > floor:
         return None
     after = read_unit(words, words.skip_dash(number.end))
     if (after is not None and after.kind in ("time", "temperature")) or words.at(number.end) in (
