@@ -4,22 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
-from typing import Any
-
-
-@cache
-def _engine() -> Any:
-    import inflect
-
-    return inflect.engine()
 
 
 @cache
 def plural(name: str) -> str:
-    """The plural of a name, left as it is where it is one already."""
-    if _engine().singular_noun(name):
+    """The plural of a name, left as it is where it is one already.
+
+    lemminflect loads in a tenth of a second; the better known libraries of the kind take seconds.
+    """
+    from lemminflect import getInflection, getLemma
+
+    before, _, word = name.rpartition(" ")
+    if not word or getLemma(word, "NOUN")[:1] not in ((word,), ()):
         return name
-    return str(_engine().plural_noun(name))
+    forms = getInflection(word, "NNS")
+    return f"{before} {forms[0]}".strip() if forms else name
 
 
 def with_article(name: str) -> str:
