@@ -16,8 +16,9 @@ Figure = int | float | str | Fraction
 
 TOLERANCE = Fraction(1, 20)
 _CLOSE = Fraction(1, 40)
+_COARSE_CUPS = Fraction(3, 2)  # from so many cups, one measure within 5 % is better than two that are closer
 _SNAP = Fraction(1, 10**9)
-_DENOMINATORS = ((1,), (2,), (4, 3), (8,), (5, 6), (16,), (7, 9, 10, 11, 12, 15, 20))
+_DENOMINATORS = ((1,), (2,), (4, 3), (8,), (5, 6), (16,), tuple(range(7, 21)))
 VOLUME_COLUMNS = ("unit", "system", "millilitres", "exact", "source")
 
 # (from this size, round to this step): the step is at most a tenth of the size, so the error is at most 5 %.
@@ -149,8 +150,9 @@ def spoons_and_cups(teaspoons: Fraction, system: str = "us") -> tuple[Term, ...]
         return ()
     candidates = [(terms, _error(terms, teaspoons, system)) for terms in _candidates(teaspoons, system)]
     exactly = Fraction(1, 2000)
+    few = TOLERANCE if teaspoons >= _COARSE_CUPS * spoon_ladder(system)[1] else _CLOSE
     for size, tolerance in (
-        *((1, exactly), (2, exactly), (1, _CLOSE), (2, Fraction(3, 200))),
+        *((1, exactly), (2, exactly), (1, few), (2, Fraction(3, 200))),
         *((1, TOLERANCE), (2, TOLERANCE)),
     ):
         fitting = [(error, terms) for terms, error in candidates if len(terms) == size and error <= tolerance]

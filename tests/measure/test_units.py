@@ -47,7 +47,7 @@ IMPERIAL = [
     ("quart", "1136.5225"),
     ("fluid_ounce", "28.4130625"),
 ]
-# NSW Health conversion chart (Australia); Safe Food for Canadians Regulations s. 241(3); UK Metric Association.
+# NSW Health conversion chart (Australia); Safe Food for Canadians Regulations s. 241(3); UKMA.
 SPOONS = [
     ("au", "tablespoon", 20),
     ("au", "teaspoon", 5),

@@ -36,15 +36,14 @@ def action(verb: str, *objects: str, **more: Any) -> dict[str, Any]:
         }
     if "minutes" in more:
         done["duration"] = {"low": more["minutes"], "high": more["minutes"], "unit": "minute"}
-    if "until" in more:
-        done["until"] = more["until"]
+    done.update({key: more[key] for key in ("until", "text") if key in more})
     return done
 
 
 def make_dish(*lines: dict[str, Any] | str, title: str = "Supper", **more: Any) -> Dish:
     """A dish of ``lines`` (a name alone is a line without an amount); ``actions`` become a step each."""
     ingredients = [line(each) if isinstance(each, str) else each for each in lines]
-    steps = [{"text": each.get("text", each["verb"]), "actions": [each]} for each in more.pop("actions", ())]
+    steps = [{"text": each.pop("text", each["verb"]), "actions": [each]} for each in more.pop("actions", ())]
     steps += [{"text": text} for text in more.pop("texts", ())]
     components = [{"name": "", "ingredients": ingredients, "portions": more.pop("portions", [])}]
     return Dish.model_validate({"title": title, "components": components, "method": steps, **more})

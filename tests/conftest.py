@@ -1,0 +1,1 @@
+"""Standing here, this file lets every test folder import the helper modules beside it (``making``)."""
