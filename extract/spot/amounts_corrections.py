@@ -7,11 +7,13 @@ The amount that counts is kept, with those it replaced as its ``slips``. Words t
 
 from __future__ import annotations
 
+from collections import deque
 from dataclasses import replace
 from typing import NamedTuple
 
 from extract.spot.amounts_context import TABLE
 from extract.spot.numbers import read_number
+from extract.spot.numbers_values import ARTICLES
 from extract.spot.spans import Amount, Number
 from extract.spot.units import read_unit
 from extract.spot.words import BREAKS, DASHES, Words, phrases
@@ -32,17 +34,26 @@ class Mark(NamedTuple):
 def correct(words: Words, found: list[Amount]) -> list[Amount]:
     """``found`` with every slip moved into the amount that replaced it."""
     kept: list[Amount] = []
-    rest = list(found)
+    rest = deque(found)
     while rest:
-        amount = rest.pop(0)
-        amount = _with_bare_slip(words, amount, kept[-1].end if kept else 0)
+        amount = _with_bare_slip(words, rest.popleft(), kept[-1].end if kept else 0)
+        aside = rest.popleft() if _is_aside(words, amount, rest) else None
         mark = _mark_after(words, amount, rest[0] if rest else None)
         settled = _settle(words, amount, mark, rest) if mark is not None else None
         if settled is None:
             kept.append(amount)
+            rest.extendleft([aside] if aside is not None else [])
         else:
-            rest.insert(0, settled)
+            rest.appendleft(settled)
+            kept.extend([aside] if aside is not None else [])
     return kept
+
+
+def _is_aside(words: Words, amount: Amount, rest: deque[Amount]) -> bool:
+    """Whether a mere "an" stands between a count and what may correct it: "one star an ease. Two, sorry"."""
+    if len(rest) < 2 or amount.unit or amount.low is None:
+        return False
+    return words.at(rest[0].start) in ARTICLES and rest[0].unit == "" and rest[0].start - amount.end <= 2
 
 
 def _mark_after(words: Words, amount: Amount, following: Amount | None) -> Mark | None:
@@ -89,13 +100,13 @@ def _restated(words: Words, place: int) -> Number | None:
     return None
 
 
-def _settle(words: Words, slip: Amount, mark: Mark, rest: list[Amount]) -> Amount | None:
+def _settle(words: Words, slip: Amount, mark: Mark, rest: deque[Amount]) -> Amount | None:
     """The amount that replaces ``slip``; taken out of ``rest`` where it stands there."""
     floor = rest[0].start if rest else len(words)
     if (unit := _other_unit(words, slip, mark)) is not None and unit.end <= floor:
         return unit
     if rest and _replaces(words, slip, mark, rest[0]):
-        return replace(rest.pop(0), slips=(*slip.slips, replace(slip, slips=())))
+        return replace(rest.popleft(), slips=(*slip.slips, replace(slip, slips=())))
     number = _restated(words, mark.end)
     if number is None or number.end > floor:
         return None
@@ -106,17 +117,15 @@ def _settle(words: Words, slip: Amount, mark: Mark, rest: list[Amount]) -> Amoun
     ):
         return None
     slips = (*slip.slips, replace(slip, slips=()))
-    settled = Amount(
-        number.start, number.end, number.low, number.high, slip.unit, number.approximate, slips=slips
-    )
     if (
         rest
-        and rest[0].unit == slip.unit
-        and rest[0].low == number.low
+        and (rest[0].unit, rest[0].low) == (slip.unit, number.low)
         and rest[0].start - number.end < SETTLE_REACH
     ):
-        return replace(rest.pop(0), slips=slips)
-    return settled
+        return replace(rest.popleft(), slips=slips)
+    return Amount(
+        number.start, number.end, number.low, number.high, slip.unit, number.approximate, slips=slips
+    )
 
 
 def _other_unit(words: Words, slip: Amount, mark: Mark) -> Amount | None:
