@@ -63,7 +63,11 @@ class Amount(Part):
 
 
 class Ingredient(Part):
-    """One line of an ingredient list: a food and one use of it. ``amount`` is None where none was said."""
+    """One line of an ingredient list: a food and one use of it. ``amount`` is None where none was said.
+
+    ``heard`` holds the words as they stand in the transcript where the name was mended; ``known`` is false for
+    a food that no lexicon holds.
+    """
 
     name: str
     amount: Amount | None = None
@@ -71,6 +75,8 @@ class Ingredient(Part):
     optional: bool = False
     alternatives: list[str] = Field(default_factory=list)
     note: str = ""
+    heard: str = ""
+    known: bool = True
     said: list[Evidence] = Field(default_factory=list)
     written: Written | None = None
 

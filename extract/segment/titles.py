@@ -104,6 +104,7 @@ def _name_span(spotted: Spotted, start: int, limit: int) -> tuple[int, int] | No
     """A name: adjectives and nouns, joined by "and", "with", "of", "in"; it ends in a noun or a food."""
     doc = spotted.speech.doc
     food_ends = {f.end for f in spotted.foods if start <= f.start < limit}
+    limit = min([limit, *(a.start for a in spotted.amounts if a.unit and start <= a.start < limit)])
     while start < limit and (doc[start].tag_ in SKIPPED_TAGS or doc[start].lower_ in _praise()):
         start += 1
     end = name_end = start

@@ -1,0 +1,96 @@
+"""Ingredient lines and portions of the draft, each with the words it rests on."""
+
+from __future__ import annotations
+
+from extract.draft.method.grammar import plural
+from extract.language import Speech
+from extract.model import Amount, Component, Evidence, Ingredient, Portion, Size
+from extract.reconcile import hearing
+from extract.reconcile.kitchen import Kitchen
+from extract.reconcile.lines import Line
+from extract.spot import spans
+
+
+def components_of(speech: Speech, kitchen: Kitchen) -> list[Component]:
+    """The parts of a dish in order of use, each with its lines and the shares taken of it."""
+    components: dict[str, Component] = {}
+    for line in kitchen.lines:
+        part = components.setdefault(line.component, Component(name=line.component))
+        part.ingredients.append(ingredient(speech, line))
+    for portion in kitchen.portions:
+        name = portion.component if portion.component in components else ""
+        part = components.setdefault(name, Component(name=name))
+        (part.leftovers if portion.share.gone else part.portions).append(draft_portion(speech, portion))
+    return list(components.values())
+
+
+def ingredient(speech: Speech, line: Line) -> Ingredient:
+    """One line: its amount, its preparation as said, and every mention, the one that tells the amount first."""
+    foods = [u.mention.food for u in line.uses]
+    heard = next((f.mended for f in foods if f.mended), "")
+    return Ingredient(
+        name=_print_name(line),
+        amount=draft_amount(line.amount),
+        preparation=", ".join(dict.fromkeys(f.preparation for f in foods if f.preparation)),
+        optional=line.optional,
+        alternatives=line.alternatives,
+        note=_slips(speech, line.amount),
+        said=_said(speech, line),
+        heard=heard,
+        known=any(f.known for f in foods),
+    )
+
+
+def _print_name(line: Line) -> str:
+    """The name in the number that the cook used, as far as the lines tell it: "2 limes", "a pound of carrots"."""
+    amount = line.amount
+    counted = amount is not None and amount.low is not None and amount.unit == ""
+    many = counted and amount is not None and amount.high is not None and amount.high > 1
+    if many or (not counted and any(u.mention.food.plural for u in line.uses)):
+        return plural(line.name)
+    return line.name
+
+
+def _said(speech: Speech, line: Line) -> list[Evidence]:
+    """The mentions as evidence, the amount's own first, and the slips that a correction replaced."""
+    telling = [u for u in line.uses if u.mention.amount is line.amount and line.amount is not None]
+    others = [u for u in line.uses if u not in telling]
+    said = [speech.evidence(u.mention.start, u.mention.end) for u in (*telling, *others)]
+    slips = line.amount.slips if line.amount is not None else ()
+    return said + [speech.evidence(slip.start, slip.end) for slip in slips]
+
+
+def _slips(speech: Speech, amount: spans.Amount | None) -> str:
+    if amount is None or not amount.slips:
+        return ""
+    first = ", then ".join(speech.doc[s.start : s.end].text.lower() for s in amount.slips)
+    return f"corrected on camera; first said: {first}"
+
+
+def draft_portion(speech: Speech, portion: hearing.Portion) -> Portion:
+    """A share taken, with its volume where what was put in adds up."""
+    share = portion.share
+    volume = portion.millilitres
+    single = volume is not None and volume.low == volume.high
+    fraction = share.fraction if isinstance(share.fraction, str) else round(float(share.fraction), 6)
+    return Portion(
+        fraction=fraction,
+        of=portion.of,
+        into=share.into,
+        millilitres=round(float(volume.low), 4) if volume is not None and single else None,
+        said=[speech.evidence(share.start, share.end)],
+    )
+
+
+def draft_amount(amount: spans.Amount | None) -> Amount | None:
+    """The amount as the draft holds it, None where no figures were said."""
+    if amount is None or amount.low is None:
+        return None
+    high = amount.high if amount.high is not None else amount.low
+    size = None
+    if amount.size is not None:
+        low, top, unit = amount.size
+        size = Size(low=float(low), high=float(top), unit=unit)
+    return Amount(
+        low=float(amount.low), high=float(high), unit=amount.unit, approximate=amount.approximate, size=size
+    )
