@@ -97,7 +97,8 @@ def _entries() -> Iterator[tuple[FoodEntry, str]]:
         entry = FoodEntry(name, name, frozenset(kinds), kinds[0], row["sense"])
         yield entry, name
         for alias in filter(None, row["aliases"].split("; ")):
-            yield replace(entry, shown=alias), alias
+            sense = entry.sense if " " in name or " " not in alias else ""
+            yield replace(entry, shown=alias, sense=sense), alias
         for form in filter(None, row["forms"].split("; ")):
             yield entry, form
 
@@ -110,7 +111,7 @@ def name_tree() -> Branch:
         branch = root
         for key in name_keys(name):
             branch = branch.next.setdefault(key, Branch())
-        if entry.sense == "plural":
+        if entry.sense.startswith("plural"):
             branch.plural = branch.plural or entry
         else:
             branch.entry = branch.entry or entry

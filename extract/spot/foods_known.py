@@ -58,8 +58,8 @@ def match_foods(words: TalkWords) -> list[Match]:
             position += 1
             continue
         match, position = found
-        if matches and _compounds(words, matches[-1], match):
-            match = _compound(matches.pop(), match)
+        while matches and _compounds(words, matches[-1], match):
+            match = _compound(words, matches.pop(), match)
         matches.append(match)
     return matches
 
@@ -69,21 +69,23 @@ def _is_unit(words: TalkWords, match: Match) -> bool:
 
 
 def _compounds(words: TalkWords, first: Match, second: Match) -> bool:
-    """Whether the second food is made of the first: "chicken soup", "mushroom gravy", "butter mixture"."""
-    if words.broken[second.start] or first.plural or words.after(first.end) != second.start:
+    """Whether the second food is made of the first: "chicken soup", "beef and bean stew"."""
+    if first.plural or first.entry.sense or second.entry.sense or first.entry.kinds & _COMPOUNDING:
         return False
-    if (
-        first.entry.sense
-        or second.entry.sense
-        or not second.entry.kinds & _COMPOUNDING
-        or first.entry.kinds & _COMPOUNDING
-    ):
+    if not second.entry.kinds & _COMPOUNDING or (second.plural and "made" in second.entry.kinds):
         return False
-    return words.doc[second.end - 1].pos_ in ("NOUN", "PROPN")
+    if words.doc[second.end - 1].pos_ not in ("NOUN", "PROPN"):
+        return False
+    following = words.after(first.end)
+    if words.texts[following] == "and" and "dish" in second.entry.kinds and " " in second.entry.name:
+        measured = words.before(first.start) in words.amount_at or words.follows_amount(first.start)
+        return not measured and words.after(following + 1) == second.start
+    return following == second.start and not words.broken[second.start]
 
 
-def _compound(first: Match, second: Match) -> Match:
-    name = f"{first.entry.shown} {second.entry.shown}"
+def _compound(words: TalkWords, first: Match, second: Match) -> Match:
+    joint = " and " if "and" in words.texts[first.end : second.start] else " "
+    name = f"{first.entry.shown}{joint}{second.entry.shown}"
     entry = replace(second.entry, name=name, shown=name, sense="")
     return replace(second, start=first.start, entry=entry, misheard=first.misheard or second.misheard)
 

@@ -19,13 +19,15 @@ def counts_here(words: TalkWords, match: Match, matches: Sequence[Match]) -> boo
     sense = match.entry.sense
     if _names_a_thing(words, match) or _only_yields(words, match):
         return False
+    if (sense == "slot" or "generic" in match.entry.kinds) and words.doc[match.start].pos_ == "VERB":
+        return False
     if not sense:
         return True
-    if sense == "slot" and words.doc[match.start].pos_ == "VERB":
-        return False
     place = place_of(words, match.start, {other.end: other for other in matches})
     if sense == "plural":
-        return match.plural or place in ("amount", "count")
+        return True
+    if sense == "plural-slot":
+        return place != ""
     if sense == "amount":
         return place in ("amount", "count")
     if sense == "clove":
@@ -63,8 +65,9 @@ def _of_garlic(words: TalkWords, match: Match) -> bool:
 def place_of(words: TalkWords, start: int, ends: dict[int, Match]) -> str:
     """What governs the words at ``start``, or "" where nothing does.
 
-    "amount" (a measured one), "count" (figures or words without a unit), "list" (a food before it and a comma
-    or "and" between), "verb" (a kitchen verb), "light" (one that says little: "get", "have").
+    "amount" (a measured one), "count" (figures without a unit), "some" (an amount without figures), "list" (a
+    food before it and a comma or "and" between), "verb" (a kitchen verb), "light" (one that says little:
+    "get", "have").
     """
     index, bound, listed = words.before(start), start, False
     for _ in range(_REACH):
@@ -73,7 +76,7 @@ def place_of(words: TalkWords, start: int, ends: dict[int, Match]) -> str:
             return ""
         if index in words.amount_at and not _is_article(words, index):
             amount = words.amount_at[index]
-            return "amount" if amount.unit and amount.low is not None else "count"
+            return "some" if amount.low is None else "amount" if amount.unit else "count"
         word = words.texts[index]
         if index + 1 in ends:
             return "list" if listed else ""
@@ -149,12 +152,18 @@ def _noun_end(words: TalkWords, first: int, taken: set[int]) -> int:
             break
         end = index + 1
         index = words.after(end)
-    if end == first or (index in taken and not words.broken[index]):
+    runs_on = index < len(words.keys) and not words.broken[index]
+    if end == first or (runs_on and (index in taken or words.keys[index] in not_foods())):
         return first
-    head = words.doc[end - 1]
-    if head.pos_ == "ADJ" or words.keys[end - 1] in not_foods() or not head.is_alpha or len(head) < 3:
-        return first
-    return end
+    return end if _may_be_food(words, end - 1) else first
+
+
+def _may_be_food(words: TalkWords, index: int) -> bool:
+    """Whether the last word of an unknown noun may name a food at all."""
+    token, text = words.doc[index], words.texts[index]
+    if token.pos_ == "ADJ" or not token.is_alpha or len(text) < 3:
+        return False
+    return words.keys[index] not in not_foods() and not _describes(text)
 
 
 def _leads_in(words: TalkWords, index: int) -> bool:

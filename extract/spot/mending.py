@@ -81,11 +81,23 @@ def _placed(words: TalkWords, span: list[int], wanted: str, ends: dict[int, Matc
         return place not in ("", "light") or _list_goes_on(words, span[-1] + 1, starts)
     if place == "amount":
         return words.follows_amount(span[0])
+    if wanted == "amount" and _measured_afterwards(words, span):
+        return True
     direct = words.before(span[0])
     joined = place == "list" and (words.broken[span[0]] or words.texts[direct] in ("and", "or"))
     return wanted == "list" and (
         joined or (direct + 1 in ends and _list_goes_on(words, span[-1] + 1, starts))
     )
+
+
+def _measured_afterwards(words: TalkWords, span: list[int]) -> bool:
+    """Whether the words stand alone before their amount: "Time, a few sprigs." """
+    following = words.after(span[-1] + 1)
+    amount = words.amount_at.get(following)
+    if amount is None or not amount.unit or not (words.ended[span[0]] and words.broken[following]):
+        return False
+    end = words.after(amount.end)
+    return end >= len(words.keys) or words.texts[end] != "of"
 
 
 def _list_goes_on(words: TalkWords, end: int, starts: set[int]) -> bool:

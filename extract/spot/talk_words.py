@@ -57,10 +57,13 @@ class TalkWords:
         return index
 
     def joined(self, position: int) -> str:
-        """The word at ``places[position]`` run together with the next, "" across punctuation."""
-        if position + 1 >= len(self.places) or self.broken[self.places[position + 1]]:
+        """The word at ``places[position]`` run together with the next; "" across a break or a small word."""
+        if position + 1 >= len(self.places):
             return ""
-        return self.keys[self.places[position]] + self.keys[self.places[position + 1]]
+        one, other = self.places[position], self.places[position + 1]
+        if self.broken[other] or self.doc[one].is_stop or self.doc[other].is_stop:
+            return ""
+        return self.keys[one] + self.keys[other]
 
     def follows_amount(self, index: int) -> bool:
         """Whether an amount stands right before token ``index``, or before an "of" there."""
