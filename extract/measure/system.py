@@ -136,19 +136,18 @@ def _ask(draft: RecipeDraft, likely: list[str]) -> Question | None:
     for dish in draft.dishes:
         for amount, said in amounts(dish):
             sizes = _sizes(amount.unit, likely)
-            if sizes and max(sizes.values()) > min(sizes.values()) * _MATTERS:
-                options = " or ".join(f"{_NAMES[system]}, {round(size)} ml" for system, size in sizes.items())
+            if sizes and max(sizes) > min(sizes) * _MATTERS:
+                options = ", ".join(f"{' or '.join(who)} ({round(size)} ml)" for size, who in sizes.items())
                 text = f"Which {amount.unit.replace('_', ' ')} is meant: {options}?"
                 return Question(kind=QUESTION_KIND, about=amount.unit, text=text, said=said[:1])
     return None
 
 
-def _sizes(unit: str, systems: list[str]) -> dict[str, Fraction]:
-    """What ``unit`` holds in each of ``systems`` in millilitres, one system for each different size."""
-    sizes: dict[str, Fraction] = {}
+def _sizes(unit: str, systems: list[str]) -> dict[Fraction, list[str]]:
+    """What ``unit`` holds in ``systems``, in millilitres, with the names of those that share a size."""
+    sizes: dict[Fraction, list[str]] = {}
     for system in systems:
         if pint_name(unit, system) is not None and dimension(unit, system) == "volume":
             size = convert_figure(Fraction(1), unit, "millilitre", system=system)
-            if size not in sizes.values():
-                sizes[system] = size
+            sizes.setdefault(size, []).append(_NAMES[system])
     return sizes

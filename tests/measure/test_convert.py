@@ -80,7 +80,7 @@ def test_metric_amounts_for_an_american_kitchen(each: dict[str, Any], words: str
     ("each", "to", "system", "words"),
     [
         (line("milk", 1, "pint"), "metric", "uk", "1 pint [575 ml]"),
-        (line("milk", 1, "pint"), "us", "uk", "1 pint [2 1/2 cups]"),
+        (line("milk", 1, "pint"), "us", "uk", "1 pint [2 1/3 cups]"),
         (line("soy sauce", 1, "tablespoon"), "uk", "au", "1 tablespoon [1 tablespoon + 1 teaspoon]"),
         (line("milk", 1, "cup"), "us", "metric", "1 cup [1 cup + 1 tablespoon]"),
         (line("milk", 1, "cup"), "metric", "au", "1 cup [250 ml]"),
