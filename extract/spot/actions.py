@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from extract.spot.actions_clauses import Arguments, Ground, Phrase, phrases_before, read_arguments
+from extract.spot.actions_clauses import Ground, phrases_before, read_arguments
+from extract.spot.actions_implied import additions, attach_figures, implied_additions, trimmed
 from extract.spot.actions_mood import (
-    Mood,
     clause_opening,
     is_negated,
     is_subordinate,
@@ -16,7 +16,9 @@ from extract.spot.actions_mood import (
     until_goes_on,
     utterances,
 )
-from extract.spot.actions_verbs import Reading, double_verb, read_verb, verb_forms, with_particle
+from extract.spot.actions_sense import sense
+from extract.spot.actions_span import ActionSpan
+from extract.spot.actions_verbs import Reading, double_verb, read_verb, with_particle
 from extract.spot.actions_weight import weigh
 from extract.spot.actions_words import words
 
@@ -24,35 +26,9 @@ if TYPE_CHECKING:
     from extract.language.speech import Speech
     from extract.spot.spans import Duration, Food, HeatSetting
 
-INTRANSITIVE = frozenset({"wait", "heat", "light"})
+__all__ = ["ActionSpan", "find_actions"]
 
-
-@dataclass(frozen=True, slots=True)
-class ActionSpan:
-    """One spoken action; all figures are token indices, ends exclusive.
-
-    ``verb`` is the cook's own as a lemma with its particle ("set aside"); ``at`` its token, or the first word
-    of the evidence where the action is ``implied`` ("then two cups of flour" is an "add"). ``utterance`` is
-    the sentence it was said in and ``weight`` the evidence (log odds) that this sentence is instruction.
-    """
-
-    verb: str
-    at: int
-    start: int
-    end: int
-    utterance: tuple[int, int]
-    group: str = ""
-    objects: tuple[Phrase, ...] = ()
-    place: tuple[Phrase, ...] = ()
-    with_: tuple[Phrase, ...] = ()
-    until: tuple[int, int] | None = None
-    duration: Duration | None = None
-    heat: HeatSetting | None = None
-    mood: Mood = "order"
-    negated: bool = False
-    supposed: bool = False
-    implied: bool = False
-    weight: float = 0.0
+SUBJECT_IS_OBJECT = frozenset({"wait", "heat", "light"})
 
 
 def find_actions(
@@ -97,9 +73,7 @@ def named_first(ground: Ground, utterance: tuple[int, int], readings: list[Readi
         ground.doc[at].pos_ in {"AUX", "VERB"} for at in range(utterance[0], end) if at not in ground.in_food
     ):
         return []
-    phrases = tuple(Phrase(food.start, food.end, "food", food) for food in foods)
-    start = utterance[0]
-    return [ActionSpan("add", start, start, foods[-1].end, utterance, "add", objects=phrases, implied=True)]
+    return additions(foods, utterance)
 
 
 def verb_readings(ground: Ground, utterance: tuple[int, int]) -> list[Reading]:
@@ -126,8 +100,8 @@ def action_from(
     start = clause_opening(doc, reading.at, floor)
     if is_subordinate(doc, reading, floor):
         return None
-    found = read_arguments(ground, reading.at + 1, end, reading.particle)
-    if not found.objects and (reading.verb.group in INTRANSITIVE or reading.form == "past"):
+    found = read_arguments(ground, reading, end)
+    if not found.objects and takes_its_subject(reading):
         found.objects = phrases_before(ground, floor, reading.at)
     said = sense(ground, reading, found, end)
     if said is None:
@@ -146,96 +120,8 @@ def action_from(
     )
 
 
-def sense(ground: Ground, reading: Reading, found: Arguments, end: int) -> tuple[str, str] | None:
-    """The verb and the kind of work that a reading comes to, None where it is no work at all.
-
-    "Give it a stir" is a "stir"; a verb that only names a food ("I have two eggs") is an "add".
-    """
-    group = reading.verb.group
-    if group not in {"light", "naming"}:
-        return reading.lemma, group
-    if reading.particle is not None:
-        return reading.lemma, "move"
-    done = light_verb_noun(ground, reading.at, end)
-    if done is not None:
-        return done, verb_forms()[done][0].group
-    if group == "naming":
-        return ("add", "naming") if any(phrase.kind == "food" for phrase in found.objects) else None
-    shaped = any(ground.doc[phrase.end - 1].lower_ in words("made by hand") for phrase in found.objects)
-    if reading.verb.lemma in words("needs a shape"):
-        return (reading.lemma, group) if shaped else None
-    if reading.verb.lemma in words("needs a food"):
-        return (reading.lemma, group) if any(phrase.kind == "food" for phrase in found.objects) else None
-    return (reading.lemma, group) if found.place and found.objects else None
-
-
-def light_verb_noun(ground: Ground, verb: int, end: int) -> str | None:
-    """The work that a light verb leaves to its noun: "give it a good stir", "bring that to a boil"."""
-    for at in range(verb + 1, min(end, verb + 8)):
-        token = ground.doc[at]
-        if at in ground.in_food or token.lower_ not in words("light verb noun"):
-            continue
-        before = {ground.doc[back].lower_ for back in range(max(verb, at - 3), at)}
-        if before & {"a", "the", "another", "to", "little", "good", "nice"}:
-            return verb_forms()[token.lower_][0].lemma
-    return None
-
-
-def trimmed(ground: Ground, start: int, end: int) -> int:
-    """The end of a clause without its trailing little words and full stop."""
-    while end > start and ground.doc[end - 1].lower_ in words("trailing"):
-        end -= 1
-    return end
-
-
-def implied_additions(ground: Ground, utterance: tuple[int, int]) -> list[ActionSpan]:
-    """A verbless naming of foods as what it is in a passage of making: something added."""
-    foods = ground.foods_within(*utterance)
-    if not foods:
-        return []
-    phrases = tuple(Phrase(food.start, food.end, "food", food) for food in foods)
-    start, end = utterance[0], trimmed(ground, foods[-1].end, utterance[1])
-    return [
-        ActionSpan(
-            "add", start, start, max(end, foods[-1].end), utterance, "add", objects=phrases, implied=True
-        )
-    ]
-
-
-def attach_figures(ground: Ground, utterance: tuple[int, int], actions: list[ActionSpan]) -> list[ActionSpan]:
-    """The actions with the utterance's durations and heats, each on the action it belongs to."""
-    actions = list(actions)
-    for heat in ground.heats:
-        if utterance[0] <= heat.start < utterance[1]:
-            attach(ground, utterance, actions, heat.start, heat.end, heat=heat)
-    for duration in ground.durations:
-        if utterance[0] <= duration.start < utterance[1]:
-            attach(ground, utterance, actions, duration.start, duration.end, duration=duration)
-    return sorted(actions, key=lambda action: (action.at, action.implied))
-
-
-def attach(
-    ground: Ground,
-    utterance: tuple[int, int],
-    actions: list[ActionSpan],
-    start: int,
-    end: int,
-    *,
-    heat: HeatSetting | None = None,
-    duration: Duration | None = None,
-) -> None:
-    """Put a figure on the nearest free action before it, else on one after it, else on one of its own."""
-    taken = "heat" if heat is not None else "duration"
-    free = [number for number, action in enumerate(actions) if getattr(action, taken) is None]
-    if free:
-        before = [number for number in free if actions[number].at < end]
-        number = before[-1] if before else free[0]
-        chosen = actions[number]
-        actions[number] = replace(chosen, heat=heat or chosen.heat, duration=duration or chosen.duration)
-        return
-    verb = "cook"
-    if heat is not None:
-        verb = {"oven": "bake", "oil": "heat", "internal": "cook"}.get(heat.kind, "heat")
-    actions.append(
-        ActionSpan(verb, start, start, end, utterance, "heat", heat=heat, duration=duration, implied=True)
-    )
+def takes_its_subject(reading: Reading) -> bool:
+    """Whether what stands before a verb can be what it works on: "the onions go in", "it needs to rest"."""
+    if reading.verb.group == "naming":
+        return reading.verb.lemma in words("goes in")
+    return reading.verb.group in SUBJECT_IS_OBJECT or reading.form == "past"

@@ -12,8 +12,10 @@ from extract.spot.actions_words import words
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
+    from extract.spot.actions_verbs import Reading
     from extract.spot.spans import Duration, Food, HeatSetting
 
+PUTTING = frozenset({"add", "mix", "season", "naming"})
 Slot = Literal["objects", "place", "with", "none"]
 
 
@@ -77,20 +79,23 @@ class Arguments:
             self.with_.append(phrase)
 
 
-def read_arguments(ground: Ground, start: int, end: int, particle: int | None) -> Arguments:
-    """The phrases from ``start`` (the word after the verb) to ``end``."""
+def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
+    """The phrases from the word after the verb to ``end``."""
     found = Arguments()
     slot: Slot = "objects"
+    start, particle = reading.at + 1, reading.particle
+    if puts_in(ground, reading, end):
+        start += 1
     at, lead = start, ""
     while at < end:
         word = ground.doc[at].lower_
-        if word in {"until", "till"}:
+        if word in words("until"):
             found.until = until_span(ground.doc, at + 1, end)
             return found
         if at == particle or at in ground.figures:
             at += 1
             continue
-        phrase = phrase_at(ground, at, end, start - 1)
+        phrase = phrase_at(ground, at, end, reading.at)
         if phrase is None:
             before, slot = slot, next_slot(ground, at, slot, start)
             lead = word if slot != before or word in words("opens a place") else lead
@@ -99,6 +104,16 @@ def read_arguments(ground: Ground, start: int, end: int, particle: int | None) -
         found.add(slot, replace(phrase, lead="" if slot == "objects" else lead))
         at = phrase.end
     return found
+
+
+def puts_in(ground: Ground, reading: Reading, end: int) -> bool:
+    """Whether the "in" after a verb belongs to it: "pour in the milk", but not "soak in the milk"."""
+    at = reading.at + 1
+    if at >= end or ground.doc[at].lower_ != "in" or reading.verb.group not in PUTTING:
+        return False
+    return bool(ground.foods_within(at, min(end, at + 7))) and not equipment_within(
+        ground, at, min(end, at + 4)
+    )
 
 
 def next_slot(ground: Ground, at: int, slot: Slot, start: int) -> Slot:
@@ -130,7 +145,9 @@ def phrase_at(ground: Ground, at: int, end: int, verb: int | None = None) -> Phr
         return Phrase(at, at + 1, "pronoun") if stands_alone(ground, at, end) else None
     equipment = equipment_at(ground.doc, at, end) if at not in ground.in_food else None
     if equipment is not None and token.pos_ != "VERB":
-        return Phrase(at, equipment[1], "thing")
+        stop = equipment[1]
+        holds = stop < end and ground.doc[stop].lower_ == "of"
+        return None if holds else Phrase(at, stop, "thing")
     if token.pos_ not in {"NOUN", "PROPN"} or at in ground.in_food:
         return None
     stop = at + 1
@@ -138,7 +155,7 @@ def phrase_at(ground: Ground, at: int, end: int, verb: int | None = None) -> Phr
         stop += 1
     head = ground.doc[stop - 1].lower_
     measures = stop < end and ground.doc[stop].lower_ == "of"
-    if head in words("kitchen thing") and not measures:
+    if (head in words("kitchen thing") or head in words("made by hand")) and not measures:
         return Phrase(at, stop, "thing")
     if head in words("vague noun") or head in words("unit noun") or measures or not head.isalpha():
         return None
@@ -171,10 +188,24 @@ def determines(ground: Ground, at: int, end: int) -> bool:
     return False
 
 
+def equipment_within(ground: Ground, start: int, end: int) -> list[Phrase]:
+    """The places of cooking named in a span of tokens, each with its preposition."""
+    found: list[Phrase] = []
+    lead, at = "", start
+    while at < end:
+        word = ground.doc[at].lower_
+        thing = None if at in ground.in_food else equipment_at(ground.doc, at, end)
+        if thing is not None and lead and thing[0].kind not in {"tool", "wrap"}:
+            found.append(Phrase(at, thing[1], "thing", lead=lead))
+        lead = word if word in words("opens a place") else lead if word in words("determiner") else ""
+        at = at + 1 if thing is None else thing[1]
+    return found
+
+
 def until_span(doc: Doc, start: int, end: int) -> tuple[int, int] | None:
     """The words of an until-clause, to the next clause or the next comma that opens one."""
     stop = start
-    while stop < end and doc[stop].lower_ not in {".", "?", "!", ";", "then", "because", "so"}:
+    while stop < end and doc[stop].lower_ not in words("after an until"):
         if doc[stop].lower_ in {",", "and"} and stop + 1 < end and doc[stop + 1].lower_ in words("subject"):
             break
         stop += 1

@@ -38,7 +38,7 @@ def utterances(doc: Doc) -> Iterator[tuple[int, int]]:
 def until_goes_on(doc: Doc, at: int, waiting: bool) -> bool:
     """Whether a token stands in an until-clause, given whether the one before it did."""
     word = doc[at].lower_
-    if word in {"until", "till"}:
+    if word in words("until"):
         return True
     return waiting and word not in words("ends an until") and not (doc[at].is_punct and word != ",")
 
@@ -91,7 +91,14 @@ def is_subordinate(doc: Doc, reading: Reading, floor: int) -> bool:
         at -= 1
     if any(doc[back].lower_ == "sure" for back in range(max(floor, at - 3), at + 1)):
         return False
-    return any(doc[back].lower_ in words("opens an aside") for back in range(max(floor, at - 1), at + 1))
+    return any(opens_aside(doc, back, floor) for back in range(max(floor, at - 1), at + 1))
+
+
+def opens_aside(doc: Doc, at: int, floor: int) -> bool:
+    """Whether a word opens a clause that only comments; the "that" of "to that you add" does not."""
+    if doc[at].lower_ not in words("opens an aside"):
+        return False
+    return not (at > floor and doc[at - 1].lower_ in words("opens a place"))
 
 
 def is_subject(word: str) -> bool:

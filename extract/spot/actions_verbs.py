@@ -105,7 +105,7 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     tagged = token.pos_ == "VERB"
     if not tagged and votes(doc, at, form, opens, in_food) < NEEDED:
         return None
-    if tagged and form == "base" and verb.also and not verb_fits(doc, at):
+    if tagged and verb.also and (form == "s" or not verb_fits(doc, at)):
         return None
     return Reading(at, verb, form, verb.lemma, tagged=tagged)
 
@@ -146,7 +146,8 @@ def governs_beyond_food(doc: Doc, at: int, opens: bool, in_food: frozenset[int])
     after = doc[end].lower_ if end < len(doc) else ""
     before = doc[at - 1].lower_ if at else ""
     object_follows = after in words("object pronoun") or after in words("determiner")
-    return object_follows and (opens or before in words("before a verb")) and at - 1 not in in_food
+    leads = opens or before in words("before a verb") or before in words("opens a clause")
+    return object_follows and leads and at - 1 not in in_food
 
 
 def is_purpose(doc: Doc, at: int) -> bool:
@@ -154,6 +155,8 @@ def is_purpose(doc: Doc, at: int) -> bool:
     if at < 2 or doc[at - 1].lower_ != "to":
         return False
     before = doc[at - 2]
+    if any(doc[back].lower_ in words("use") for back in range(max(0, at - 7), at - 1)):
+        return False
     return before.lower_ not in words("before a to") and before.pos_ not in {"AUX", "ADJ"}
 
 

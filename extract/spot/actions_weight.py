@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 Features = dict[str, float]
 NEIGHBOURS = 3
 LEAST = 0.0
+BRIEF = 0.01
+BRIEF_WORDS = 14
+VAGUE = frozenset({"naming", "light", "unknown", "check", "serve"})
 
 
 @cache
@@ -54,11 +57,64 @@ def weigh(
         total + table.get("neighbours", 0.0) * neighbourhood(alone, number)
         for number, total in enumerate(alone)
     ]
+    raise_brief(ground, utterances, by_utterance, weights)
     return [
         replace(action, weight=round(weight, 3))
         for span, weight in zip(utterances, weights, strict=True)
         for action in by_utterance[span]
     ]
+
+
+def raise_brief(
+    ground: Ground,
+    utterances: list[tuple[int, int]],
+    by_utterance: dict[tuple[int, int], list[ActionSpan]],
+    weights: list[float],
+) -> None:
+    """Lift what is too short to carry its own evidence: an order, and a measured food among instructions.
+
+    Cooks who speak in short sentences say "Two eggs. A cup of milk. Whisk it till it is smooth."
+    """
+    brief = [is_brief_order(by_utterance[span]) for span in utterances]
+    measured = [is_brief_addition(ground, span, by_utterance[span]) for span in utterances]
+    for number, ordered in enumerate(brief):
+        if ordered:
+            weights[number] = max(weights[number], BRIEF)
+    for step in (1, -1):
+        order = range(len(utterances)) if step == 1 else range(len(utterances) - 1, -1, -1)
+        for number in order:
+            if measured[number] and weights[number] <= LEAST and has_neighbour(weights, number, -step):
+                weights[number] = BRIEF
+
+
+def has_neighbour(weights: list[float], number: int, step: int) -> bool:
+    """Whether one of the two sentences before (``step`` -1) or after (1) is instruction."""
+    return any(
+        0 <= near < len(weights) and weights[near] > LEAST for near in (number + step, number + 2 * step)
+    )
+
+
+def is_brief_order(actions: list[ActionSpan]) -> bool:
+    """A short sentence that is an order on something: "Pat it dry."."""
+    spoken = [action for action in actions if not action.implied]
+    if not spoken or spoken[0].utterance[1] - spoken[0].utterance[0] > BRIEF_WORDS:
+        return False
+    first = spoken[0]
+    told = bool(first.objects or first.until or first.with_)
+    opens = first.at - first.utterance[0] <= 2 and first.mood == "order"
+    return opens and told and not first.supposed and not first.negated and first.group not in VAGUE
+
+
+def is_brief_addition(ground: Ground, span: tuple[int, int], actions: list[ActionSpan]) -> bool:
+    """A short sentence that names a measured food and nothing else: "A cup of buttermilk."."""
+    start, end = span
+    if end - start > BRIEF_WORDS or not any(action.implied and action.objects for action in actions):
+        return False
+    tokens = ground.doc[start:end]
+    said = any(
+        token.like_num or token.lower_ in words("unit noun") or token.lower_ == "half" for token in tokens
+    )
+    return said and not any(token.pos_ == "AUX" or token.lower_ in {"?", "for"} for token in tokens)
 
 
 def linear(features: Features, table: dict[str, float]) -> float:
@@ -115,6 +171,8 @@ def action_features(actions: list[ActionSpan]) -> Features:
     for kind in ("food", "pronoun", "thing"):
         found[f"object {kind}"] = float(kind in objects)
     found["place"] = float(any(action.place for action in firm))
+    found["until"] = float(any(action.until for action in firm))
+    found["with"] = float(any(action.with_ for action in firm))
     found["supposed"] = float(any(action.supposed for action in spoken))
     found["negated"] = float(any(action.negated for action in spoken))
     return found

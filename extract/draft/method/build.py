@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
 
 
+ORDERING = frozenset({"order", "want", "let us"})
+
+
 def build_method(
     speech: Speech,
     actions: Sequence[ActionSpan],
@@ -48,5 +51,13 @@ def reference_words(speech: Speech, actions: Sequence[ActionSpan]) -> dict[int, 
 
 
 def belongs(action: ActionSpan) -> bool:
-    """Whether an action is in the method: its sentence is instruction, or it carries a time or a heat."""
-    return is_instruction(action) or action.heat is not None or action.duration is not None
+    """Whether an action is in the method: it is instructed, or it carries a time or a heat.
+
+    What only might be done, what somebody else does and what simply is not done are left out; "don't rinse
+    them" is an instruction.
+    """
+    if action.heat is not None or action.duration is not None:
+        return True
+    if action.supposed or action.mood == "other person" or (action.negated and action.mood not in ORDERING):
+        return False
+    return is_instruction(action) and not (action.mood == "can" and action.group == "naming")

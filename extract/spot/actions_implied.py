@@ -1,0 +1,134 @@
+"""Actions that were said without a verb, and the times and heats of a sentence on their actions."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from extract.spot.actions_clauses import Phrase, equipment_within, until_span
+from extract.spot.actions_span import ActionSpan
+from extract.spot.actions_words import words
+
+if TYPE_CHECKING:
+    from extract.spot.actions_clauses import Ground
+    from extract.spot.spans import Duration, Food, HeatSetting
+
+TAKES_TIME = frozenset(
+    {"heat", "wait", "mix", "coat", "move", "heatset", "shape", "check", "unknown", "light"}
+)
+OVEN_VERBS = {"oven": "bake", "oil": "heat", "internal": "cook"}
+
+
+def trimmed(ground: Ground, start: int, end: int) -> int:
+    """The end of a clause without its trailing little words and full stop."""
+    while end > start and ground.doc[end - 1].lower_ in words("trailing"):
+        end -= 1
+    return end
+
+
+def implied_additions(ground: Ground, utterance: tuple[int, int]) -> list[ActionSpan]:
+    """A verbless naming of foods as what it is in a passage of making: something added."""
+    end = utterance[1]
+    for at in range(utterance[0] + 1, utterance[1]):
+        if ground.doc[at].lower_ in words("ends a list of foods") and at not in ground.in_food:
+            end = at
+            break
+    return additions(ground.foods_within(utterance[0], end), utterance)
+
+
+def additions(foods: list[Food], utterance: tuple[int, int]) -> list[ActionSpan]:
+    """Foods named together, as one addition."""
+    if not foods:
+        return []
+    phrases = tuple(Phrase(food.start, food.end, "food", food) for food in foods)
+    start = utterance[0]
+    return [ActionSpan("add", start, start, foods[-1].end, utterance, "add", objects=phrases, implied=True)]
+
+
+def attach_figures(ground: Ground, utterance: tuple[int, int], actions: list[ActionSpan]) -> list[ActionSpan]:
+    """The actions with the utterance's durations and heats, each on the action it belongs to."""
+    actions = list(actions)
+    for heat in ground.heats:
+        if utterance[0] <= heat.start < utterance[1]:
+            attach(ground, actions, utterance, heat=heat)
+    for duration in ground.durations:
+        if utterance[0] <= duration.start < utterance[1]:
+            attach(ground, actions, utterance, duration=duration)
+    return sorted(actions, key=lambda action: (action.at, action.implied))
+
+
+def attach(
+    ground: Ground,
+    actions: list[ActionSpan],
+    utterance: tuple[int, int],
+    *,
+    heat: HeatSetting | None = None,
+    duration: Duration | None = None,
+) -> None:
+    """Put a figure on the nearest fitting action before it, else on one after it, else on one of its own."""
+    figure = heat or duration
+    assert figure is not None
+    fitting = [number for number, action in enumerate(actions) if takes(action, heat, duration)]
+    before = [number for number in fitting if actions[number].at < figure.end]
+    if fitting:
+        number = before[-1] if before else fitting[0]
+        chosen = actions[number]
+        actions[number] = replace(chosen, heat=heat or chosen.heat, duration=duration or chosen.duration)
+        return
+    actions.append(implied_cooking(ground, utterance, heat, duration))
+
+
+def takes(action: ActionSpan, heat: HeatSetting | None, duration: Duration | None) -> bool:
+    """Whether an action can be done for a time or at a heat: putting food in takes neither."""
+    if (action.heat if heat is not None else action.duration) is not None:
+        return False
+    if action.group in TAKES_TIME:
+        return True
+    return not action.implied and any(phrase.kind == "thing" for phrase in action.place)
+
+
+def implied_cooking(
+    ground: Ground, utterance: tuple[int, int], heat: HeatSetting | None, duration: Duration | None
+) -> ActionSpan:
+    """A time or a heat said without its verb: "in the oven, 35 to 40 minutes", "ten minutes on a rack"."""
+    figure = heat or duration
+    assert figure is not None
+    place = equipment_within(ground, *utterance)
+    verb = OVEN_VERBS.get(heat.kind, "heat") if heat is not None else "cook"
+    named = {ground.doc[phrase.end - 1].lower_ for phrase in place}
+    if "oven" in named:
+        verb = "bake"
+    elif duration is not None and named & words("place of rest"):
+        verb = "leave"
+    until = said_until(ground, figure.end, utterance[1])
+    end = until[1] if until is not None else figure.end
+    return ActionSpan(
+        verb,
+        figure.start,
+        figure.start,
+        end,
+        utterance,
+        "heat",
+        objects=subject_before(ground, utterance[0], figure.start),
+        place=tuple(place),
+        until=until,
+        heat=heat,
+        duration=duration,
+        implied=True,
+    )
+
+
+def said_until(ground: Ground, start: int, end: int) -> tuple[int, int] | None:
+    """The until-clause that follows a figure in its sentence."""
+    for at in range(start, min(end, start + 6)):
+        if ground.doc[at].lower_ in words("until"):
+            return until_span(ground.doc, at + 1, end)
+    return None
+
+
+def subject_before(ground: Ground, start: int, end: int) -> tuple[Phrase, ...]:
+    """The pronoun that is being cooked: "they'll go 22 to 25 minutes"."""
+    for at in range(end - 1, start - 1, -1):
+        if ground.doc[at].lower_ in words("cooked pronoun"):
+            return (Phrase(at, at + 1, "pronoun"),)
+    return ()
