@@ -71,7 +71,7 @@ def is_length_of_food(words: Words, unit: Unit) -> bool:
 
 
 def is_container(words: Words, start: int, unit: Unit) -> bool:
-    """Whether an article and a package name what something is kept in: "it can go in a jar"."""
+    """Whether an article and a package name what something is kept in: "tip it into a jar"."""
     if unit.kind not in ("package", "part") or words.at(unit.end) == "of":
         return False
     before = words.doc[start - 1] if start else None
@@ -79,7 +79,7 @@ def is_container(words: Words, start: int, unit: Unit) -> bool:
 
 
 def is_tool(words: Words, start: int, unit: Unit) -> bool:
-    """Whether an article and a spoon name the thing in the hand: "take a tablespoon and push"."""
+    """Whether an article and a spoon name the thing in the hand: "grab a teaspoon and scrape"."""
     if unit.name not in SPOONS:
         return False
     after = words.at(unit.end)

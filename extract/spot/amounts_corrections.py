@@ -7,7 +7,6 @@ The amount that counts is kept, with those it replaced as its ``slips``. Words t
 
 from __future__ import annotations
 
-from collections import deque
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -33,27 +32,32 @@ class Mark(NamedTuple):
 
 def correct(words: Words, found: list[Amount]) -> list[Amount]:
     """``found`` with every slip moved into the amount that replaced it."""
-    kept: list[Amount] = []
-    rest = deque(found)
-    while rest:
-        amount = _with_bare_slip(words, rest.popleft(), kept[-1].end if kept else 0)
-        aside = rest.popleft() if _is_aside(words, amount, rest) else None
-        mark = _mark_after(words, amount, rest[0] if rest else None)
-        settled = _settle(words, amount, mark, rest) if mark is not None else None
-        if settled is None:
-            kept.append(amount)
-            rest.extendleft([aside] if aside is not None else [])
+    kept = list(found)
+    at = 0
+    while at < len(kept):
+        kept[at] = _with_bare_slip(words, kept[at], kept[at - 1].end if at else 0)
+        following = _next_figure(words, kept, at)
+        mark = _mark_after(words, kept[at], kept[following] if following < len(kept) else None)
+        if mark is not None and _settle(words, kept, at, following, mark):
+            del kept[at]
         else:
-            rest.appendleft(settled)
-            kept.extend([aside] if aside is not None else [])
+            at += 1
     return kept
 
 
-def _is_aside(words: Words, amount: Amount, rest: deque[Amount]) -> bool:
-    """Whether a mere "an" stands between a count and what may correct it: "one star an ease. Two, sorry"."""
-    if len(rest) < 2 or amount.unit or amount.low is None:
-        return False
-    return words.at(rest[0].start) in ARTICLES and rest[0].unit == "" and rest[0].start - amount.end <= 2
+def _next_figure(words: Words, kept: list[Amount], at: int) -> int:
+    """The index of the next amount that may be a correction: no "some", no mere "an"."""
+    for index in range(at + 1, len(kept)):
+        amount = kept[index]
+        if amount.low is None or (words.at(amount.start) in ARTICLES and not _is_measure(words, amount)):
+            continue
+        return index
+    return len(kept)
+
+
+def _is_measure(words: Words, amount: Amount) -> bool:
+    unit = read_unit(words, amount.end - 1)
+    return unit is not None and unit.kind in ("volume", "mass", "dab")
 
 
 def _mark_after(words: Words, amount: Amount, following: Amount | None) -> Mark | None:
@@ -100,32 +104,43 @@ def _restated(words: Words, place: int) -> Number | None:
     return None
 
 
-def _settle(words: Words, slip: Amount, mark: Mark, rest: deque[Amount]) -> Amount | None:
-    """The amount that replaces ``slip``; taken out of ``rest`` where it stands there."""
-    floor = rest[0].start if rest else len(words)
-    if (unit := _other_unit(words, slip, mark)) is not None and unit.end <= floor:
-        return unit
-    if rest and _replaces(words, slip, mark, rest[0]):
-        return replace(rest.popleft(), slips=(*slip.slips, replace(slip, slips=())))
-    number = _restated(words, mark.end)
-    if number is None or number.end > floor:
-        return None
-    after = read_unit(words, words.skip_dash(number.end))
-    if (after is not None and after.kind in ("time", "temperature")) or words.at(number.end) in (
-        "of",
-        "more",
-    ):
-        return None
+def _settle(words: Words, kept: list[Amount], at: int, following: int, mark: Mark) -> bool:
+    """Put what replaces ``kept[at]`` into ``kept``, with the slip in it; whether there is such an amount."""
+    slip = kept[at]
     slips = (*slip.slips, replace(slip, slips=()))
-    if (
-        rest
-        and (rest[0].unit, rest[0].low) == (slip.unit, number.low)
-        and rest[0].start - number.end < SETTLE_REACH
-    ):
-        return replace(rest.popleft(), slips=slips)
-    return Amount(
+    unit = _other_unit(words, slip, mark)
+    if unit is not None and _insert(kept, at, replace(unit, slips=slips)):
+        return True
+    if following < len(kept) and _replaces(words, slip, mark, kept[following]):
+        kept[following] = replace(kept[following], slips=slips)
+        return True
+    number = _restated(words, mark.end)
+    if number is None or words.at(number.end) in ("of", "more"):
+        return False
+    after = read_unit(words, words.skip_dash(number.end))
+    if after is not None and after.kind in ("time", "temperature"):
+        return False
+    if following < len(kept) and _says_again(kept[following], slip, number):
+        kept[following] = replace(kept[following], slips=slips)
+        return True
+    bare = Amount(
         number.start, number.end, number.low, number.high, slip.unit, number.approximate, slips=slips
     )
+    return _insert(kept, at, bare)
+
+
+def _says_again(amount: Amount, slip: Amount, number: Number) -> bool:
+    """Whether an amount a little later is the right figure once more, now with its unit."""
+    return (amount.unit, amount.low) == (slip.unit, number.low) and amount.start - number.end < SETTLE_REACH
+
+
+def _insert(kept: list[Amount], at: int, amount: Amount) -> bool:
+    """Put an amount in its place after index ``at``, unless it would overlap another."""
+    place = next((i for i in range(at + 1, len(kept)) if kept[i].end > amount.start), len(kept))
+    if place < len(kept) and kept[place].start < amount.end:
+        return False
+    kept.insert(place, amount)
+    return True
 
 
 def _other_unit(words: Words, slip: Amount, mark: Mark) -> Amount | None:
@@ -143,7 +158,8 @@ def _replaces(words: Words, slip: Amount, mark: Mark, amount: Amount) -> bool:
     """Whether ``amount``, which comes next, is the right figure for ``slip``."""
     if amount.low is None or (amount.low, amount.high, amount.unit) == (slip.low, slip.high, slip.unit):
         return False
-    if amount.unit != slip.unit and not (slip.unit and amount.unit and 0 <= amount.start - mark.end <= 2):
+    close = 0 <= amount.start - mark.end <= 2 and _is_measure(words, slip) and _is_measure(words, amount)
+    if amount.unit != slip.unit and not close:
         return False
     if amount.start - mark.end > REACH or mark.end > amount.end + FOOD_REACH:
         return False

@@ -84,7 +84,7 @@ def _total(words: Words, first: Amount, second: Amount) -> Amount | None:
 
 
 def _restated(words: Words, found: list[Amount]) -> list[Amount]:
-    """ "one cup, that's 130 grams, of flour", "a stick of butter, which is eight tablespoons": said once."""
+    """ "one cup, that's 130 grams, of flour", "a pound of lard, which is 450 grams": said once."""
     kept: list[Amount] = []
     for amount in found:
         last = kept[-1] if kept else None
@@ -127,7 +127,7 @@ def _is_restated_after_food(words: Words, first: Amount, second: Amount) -> bool
 
 
 def _place_sizes(words: Words, found: list[Amount]) -> list[Amount]:
-    """ "can of dark beer, the 12 ounce": the size of a package, said after what is in it."""
+    """ "jar of plum jam, the 10 ounce": the size of a package, said after what is in it."""
     placed: list[Amount] = []
     for amount in found:
         last = placed[-1] if placed else None

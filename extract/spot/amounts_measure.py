@@ -109,7 +109,7 @@ def _is_comparison(words: Words, place: int) -> bool:
 
 
 def _with_unit(words: Words, lead: Lead) -> Amount | None:
-    """The lead with its unit: "two heaped tablespoons", "half a cup", "two 400-gram tins"."""
+    """The lead with its unit: "two heaped tablespoons", "half a cup", "three 300-gram tins"."""
     place, more = skip_more(words, lead.end)
     lead = replace(lead, more=more)
     number = read_number(words, words.skip_dash(place))

@@ -1,4 +1,4 @@
-"""Packages and pieces with a size: "two 400-gram tins", "a three inch piece"."""
+"""Packages and pieces with a size: "three 300-gram tins", "a three inch piece"."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ SHORT = frozenset({"oz", "lb", "lbs", "g", "ml"})
 
 
 def sized(words: Words, lead: Lead, number: Number) -> Amount | None:
-    """ "two 400-gram tins", "a 14 ounce can", "a two-inch piece"."""
+    """ "three 300-gram tins", "a 14 ounce can", "a two-inch piece"."""
     after = words.skip_dash(number.end)
     inner = glued_unit(words, number.end - 1) or read_unit(words, after, after_figures=True)
     if inner is None or inner.kind not in (*MEASURES, "length"):

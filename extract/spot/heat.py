@@ -53,7 +53,7 @@ def _append(words: Words, found: list[HeatSetting], setting: HeatSetting) -> Non
 
 
 def _is_equivalent(words: Words, first: HeatSetting, second: HeatSetting) -> bool:
-    """ "180, that's fan, so 200 if yours hasn't got one", "160 Celsius or gas mark 4"."""
+    """ "170, that's the fan, or 190 without", "160 Celsius or gas mark 4"."""
     end = max(first.end, *(e.end for e in first.equivalents)) if first.equivalents else first.end
     if first.low is None or second.low is None or second.start - end > LINK_REACH:
         return False
@@ -143,7 +143,7 @@ def _with_degrees(words: Words, place: int, figure: Figure, scale: Unit) -> Heat
 
 def _is_fan(words: Words, end: int) -> bool:
     """Whether "fan" follows closely: "180 fan", "180, that's fan", "with the fan on"."""
-    for place in range(end, min(end + 4, len(words))):
+    for place in range(end, min(end + 5, len(words))):
         if words.at(place) == "fan":
             return True
         if words.at(place)[:1].isdigit() or words.at(place) in number_words():
@@ -169,7 +169,7 @@ def _bare(words: Words, place: int, figure: Figure) -> HeatSetting | None:
 
 
 def _named_scale(words: Words, end: int) -> str:
-    """The unit of "165, that's Fahrenheit"; "" where none is named."""
+    """The unit of "170, that's Fahrenheit"; "" where none is named."""
     place = words.skip_break(end)
     if words.at(place) != "that" or words.at(place + 1) not in ("'s", "is"):
         return ""
@@ -198,7 +198,7 @@ def _could_be_bare(words: Words, figure: Figure) -> bool:
 
 
 def _linked(words: Words, first: HeatSetting) -> HeatSetting | None:
-    """The same setting said again without a scale: "180, that's fan, so 200 if yours hasn't got one"."""
+    """The same setting said again without a scale: "170, that's the fan, or 190 without"."""
     if first.low is None or not (first.fan or first.unit):
         return None
     links = phrases(TABLE, "link")
@@ -237,7 +237,7 @@ def _is_set(words: Words, place: int) -> bool:
 
 
 def _is_timed(words: Words, figure: Figure) -> bool:
-    """ "400, 45 minutes", "three seventy five for forty minutes": an oven figure, then a time."""
+    """ "400, 45 minutes", "three ninety for fifty minutes": an oven figure, then a time."""
     if figure.low % 5 or not 140 <= figure.low <= 500:
         return False
     after = words.skip_break(figure.end)
@@ -251,7 +251,7 @@ def _is_timed(words: Words, figure: Figure) -> bool:
 
 
 def _is_read_off(words: Words, place: int) -> bool:
-    """ "until the middle says 140", "the thermometer should read 165"."""
+    """ "until the core says 150", "the probe should read 170"."""
     reach = 0
     if _ends_with(words, place, "reads"):
         reach = READS_REACH
@@ -261,7 +261,7 @@ def _is_read_off(words: Words, place: int) -> bool:
 
 
 def _is_oven_said(words: Words, place: int) -> bool:
-    """ "get the oven as hot as it goes, mine's 230"."""
+    """ "push the oven as far as it will, mine's 240"."""
     heated = phrases(TABLE, "heated")
     near = any(word in heated for word in words.low[max(0, place - NEARBY) : place])
     return near and _ends_with(words, place, "oven says")
@@ -272,7 +272,7 @@ def _kind(words: Words, place: int, figure: Figure) -> HeatKind:
         return "internal"
     scores: dict[HeatKind, int] = {"oven": 0, "oil": 0, "internal": 0, "other": 0}
     for kind in scores:
-        scores[kind] = near(words, place, kind)
+        scores[kind] = near(words, place, kind, ahead=kind != "internal")
     best = max(scores, key=scores.__getitem__)
     if scores[best] == 0 or (best == "internal" and figure.high > CORE[1]):
         return "oven" if figure.low >= 120 else "other"

@@ -13,12 +13,12 @@ NEARBY = 12
 AHEAD = 7
 
 
-def near(words: Words, place: int, role: str) -> int:
+def near(words: Words, place: int, role: str, *, ahead: bool = True) -> int:
     """How near the nearest word of a role stands: 0 for none, higher for nearer."""
     wanted: Phrases = phrases(TABLE, role)
     for distance in range(1, NEARBY + 1):
         if words.at(place - distance) in wanted or (
-            distance < AHEAD and words.at(place + distance) in wanted
+            ahead and distance < AHEAD and words.at(place + distance) in wanted
         ):
             return NEARBY + 1 - distance
     return 0
@@ -51,7 +51,7 @@ def read_level(words: Words, place: int) -> HeatSetting | None:
 
 
 def _stands_alone(words: Words, place: int, end: int) -> bool:
-    """ "on medium", "turn it up to high,", "right down, low,": no thing follows that it describes."""
+    """ "on medium", "turn it up to high,", "well down, low,": no thing follows that it describes."""
     if _is_turned(words, place):
         return True
     after = words.at(end)
@@ -73,7 +73,7 @@ def _stands_alone(words: Words, place: int, end: int) -> bool:
 
 
 def _is_turned(words: Words, place: int) -> bool:
-    """ "turn it right down low": whatever follows."""
+    """ "bring that well down low": whatever follows."""
     if words.at(place - 1) not in ("up", "down"):
         return False
     turning = phrases(TABLE, "turning")

@@ -60,7 +60,7 @@ def _is_counting(words: Words, place: int, value: Fraction) -> bool:
 
 
 def _last_in_row(words: Words, value: Value) -> Value:
-    """The end of "five six seven eight pieces"."""
+    """The end of "three four five six wedges"."""
     while (after := read_value(words, value[1])) is not None and _are_neighbours(value[0], after[0]):
         value = after
     return value

@@ -1,8 +1,8 @@
 """One number as people say it and recognisers write it: words, figures, fractions.
 
 ``read_value`` tries the readers in turn ("two and a half", "1 1/2", "three quarters", "a couple"). Speech
-recognition puts commas and full stops inside numbers ("one hundred and twenty. five grams") and writes a
-fraction as two numbers ("one, four teaspoon" for 1/4); both are mended here, only where a unit follows.
+recognition puts commas and full stops inside numbers ("two hundred and thirty. six grams") and writes a
+fraction as two numbers ("one, eight teaspoon" for 1/8); both are mended here, only where a unit follows.
 """
 
 from __future__ import annotations
@@ -89,7 +89,7 @@ def _below_hundred(words: Words, place: int) -> Value | None:
 
 
 def _continues_over_break(words: Words, place: int) -> bool:
-    """Whether a comma or full stop stands within a number: "twenty. five grams"."""
+    """Whether a comma or full stop stands within a number: "thirty. six grams"."""
     if words.at(place) not in BREAKS or kind_of(words, place + 1) != "digit" or words.capital(place + 1):
         return False
     return _measured(words, place + 2)
@@ -212,7 +212,7 @@ def _fraction_after(words: Words, place: int) -> Value | None:
 
 
 def _misheard_fraction(words: Words, place: int) -> Value | None:
-    """ "one, four teaspoon": a fraction read out as two numbers before a unit in the singular."""
+    """ "one, eight teaspoon": a fraction read out as two numbers before a unit in the singular."""
     if words.at(place) not in ("one", "three", "1", "3"):
         return None
     below = words.skip_break(place + 1)
@@ -232,7 +232,7 @@ def _misheard_fraction(words: Words, place: int) -> Value | None:
 
 
 def _misheard_word(words: Words, place: int) -> Value | None:
-    """ "full cloves of garlic" for four, "have cup" for half a cup: only where the unit agrees."""
+    """ "full sprigs of sage" for four, "have cup" for half a cup: only where the unit agrees."""
     kind, value = _lexicon().get(words.at(place), ("", Fraction(0)))
     if kind != "misheard":
         return None
