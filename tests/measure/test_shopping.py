@@ -53,7 +53,7 @@ def shop(*lines: dict[str, Any] | str, **more: Any) -> list[Item]:
     ],
 )
 def test_the_same_food_is_one_item(lines: list[dict[str, Any] | str], words: str) -> None:
-    """Weights: USDA SR28 (butter 113 g a stick, 14.2 g a tablespoon; medium onion 110 g, chopped cup 160 g)."""
+    """Weights: USDA SR28 (butter 113 g a stick, 14.2 g a tablespoon; onion 110 g, chopped cup 160 g)."""
     [item] = shop(*lines)
     assert str(item) == words
 
