@@ -11,7 +11,10 @@ from extract.check.foods import LIKELY, alike
 from extract.check.words import first_moment
 from extract.model import Action, Dish, Duration, Heat
 from extract.spot.actions_verbs import verb_forms
+from extract.spot.food_names import kinds_of
 
+_EVERYWHERE = frozenset(("liquid", "fat", "oil"))
+_ADDING = frozenset(("add", "mix", "season", "coat", "serve"))
 _VERB, _GROUP, _FOODS, _SIGN, _PLACE = 0.5, 0.25, 0.4, 0.2, 0.4
 
 
@@ -20,7 +23,8 @@ class Moment:
     """An action in its place: ``place`` counts actions from the start, ``share`` is that from 0 to 1.
 
     ``start`` is when it was said, ``line`` where it is written; ``foods`` those it names, or, where it names
-    none, those of the action before it.
+    none, those of the action before it. ``pot``: all that is in the same pot or on the same board by then;
+    ``hot``: whether that has been on the heat.
     """
 
     action: Action
@@ -29,6 +33,8 @@ class Moment:
     share: float
     start: float | None
     line: int | None
+    pot: frozenset[str] = frozenset()
+    hot: bool = False
 
 
 def moments_of(dish: Dish) -> list[Moment]:
@@ -36,8 +42,13 @@ def moments_of(dish: Dish) -> list[Moment]:
     flat = [(step, action) for step in dish.method for action in step.actions]
     found: list[Moment] = []
     foods: tuple[str, ...] = ()
+    pot, hot, vessel = frozenset[str](), False, ""
     for place, (step, action) in enumerate(flat):
         foods = (*action.objects, *action.with_) or foods
+        if _starts_anew(action, pot, vessel):
+            pot, hot = frozenset(), False
+        vessel = _vessel(action) or vessel
+        pot, hot = pot | _solids(action), hot or group_of(action.verb) == "heat"
         found.append(
             Moment(
                 action,
@@ -46,9 +57,37 @@ def moments_of(dish: Dish) -> list[Moment]:
                 place / max(1, len(flat) - 1),
                 first_moment(action.said or step.said),
                 step.written.line if step.written else None,
+                pot,
+                hot,
             )
         )
     return found
+
+
+def _solids(action: Action) -> frozenset[str]:
+    """The foods an action names by which a pot is known: water, fat and seasoning are in many."""
+    names = (*action.objects, *action.with_)
+    return frozenset(name for name in names if kinds_of(name).isdisjoint(_EVERYWHERE))
+
+
+def _starts_anew(action: Action, pot: frozenset[str], vessel: str) -> bool:
+    """Whether an action turns to other foods or another vessel, rather than adding to the pot before it."""
+    solids = _solids(action)
+    if any(alike(name, other) >= LIKELY for name in solids for other in pot):
+        return False
+    if _vessel(action) not in ("", vessel) and (*action.objects, *action.with_):
+        return True
+    return bool(solids) and group_of(action.verb) not in _ADDING
+
+
+def _vessel(action: Action) -> str:
+    """The first place of an action that is no food, "" where there is none; a casserole is dish and vessel."""
+    return next((place for place in action.place if not kinds_of(place) - {"dish", "made"}), "")
+
+
+def same_pot(one: Moment, other: Moment) -> bool:
+    """Whether two actions work on one pot of food."""
+    return any(alike(name, also) >= LIKELY for name in one.pot for also in other.pot)
 
 
 def context(said: Moment, written: Moment) -> float:

@@ -1,7 +1,7 @@
 """Where the two sides do things in another order and it can matter.
 
-Two things are held against each other only where they belong together: foods and times of one component, near
-one another in the recording, with some cooking between them on one side at least. A sauce made before the
+Two things are held against each other only where they belong together: in one pot, near one another in the
+recording, on the heat or with some cooking between them on one side at least. A sauce made before the
 pasta instead of after it, or dry things weighed in another order, is no contradiction.
 """
 
@@ -12,14 +12,15 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from extract.check.foods import LIKELY, alike
-from extract.check.moments import Moment, group_of, timed
+from extract.check.moments import Moment, group_of, same_pot, timed
 from extract.check.pairing import Line, Pairing
 from extract.check.report import Finding, Place
-from extract.check.times import pair_times
-from extract.check.words import duration_text, first_moment
+from extract.check.times import Timed, equal_times, pair_times
+from extract.check.words import duration_text
+from extract.spot.food_names import canonical, name_keys
 
 _NEAR = 150.0  # seconds of the recording within which two things are one stretch of cooking
-_GAP = 60.0  # seconds after the line before it from which a line is taken for an amount told late
+_GAP = 60.0  # seconds beyond which a mention and a use, or two lines of a list, do not belong together
 _MOST = 2
 
 
@@ -28,8 +29,8 @@ class Event:
     """One thing that both sides do: a food put in, or a timed piece of work.
 
     ``said`` and ``written`` are places in the two orders (actions counted from the start), ``start`` the
-    moment in the recording, ``line`` the written line, ``component`` where it belongs, "" if not told;
-    ``exact`` is false for a food whose moment is known, but not its place among what is done there.
+    moment in the recording, ``line`` the written line; ``cooks``: it is done on the heat; ``exact`` is false
+    for a food whose moment is known, but not its place among what is done there.
     """
 
     name: str
@@ -37,7 +38,6 @@ class Event:
     written: int
     start: float
     line: int | None
-    component: str
     cooks: bool = False
     exact: bool = True
 
@@ -65,39 +65,65 @@ def order_findings(pairing: Pairing, said: Sequence[Moment], written: Sequence[M
 
 
 def _foods(pairing: Pairing, said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Event]:
-    """Each paired food at its first use on either side."""
-    ours = _first_uses([pair.said[0] for pair in pairing.pairs], said)
-    theirs = _first_uses([pair.written[0] for pair in pairing.pairs], written)
-    late = _said_late([pair.said[0] for pair in pairing.pairs])
+    """Each paired food that goes in once, where it goes in on either side."""
+    lines = [pair.said[0] for pair in pairing.pairs]
+    ours = _only_uses(lines, said)
+    theirs = _only_uses([pair.written[0] for pair in pairing.pairs], written)
+    starts, late = _put_in(lines), _said_late(lines)
     for pair in pairing.pairs:
         line = pair.said[0]
-        start, there = first_moment(line.ingredient.said), theirs.get(pair.written[0].place)
+        start, there = starts.get(line.place), theirs.get(pair.written[0].place)
         here = ours.get(line.place)
         merged = len(pair.said) > 1 or len(pair.written) > 1
         if merged or there is None or start is None or (here is None and line.place in late):
             continue
         exact = here is not None and here.start is not None and here.start <= start
         place = float(here.place) if here is not None and exact else _place_at(start, said)
-        yield Event(line.names.main, place, there.place, start, there.line, line.component, exact=exact)
+        start = here.start if here is not None and here.start is not None and exact else start
+        yield Event(line.names.main, place, there.place, start, there.line, exact=exact)
 
 
-def _first_uses(lines: Sequence[Line], moments: Sequence[Moment]) -> dict[int, Moment]:
-    """The first action that works on each line's food, by its place; none for names that two share."""
-    found: dict[int, Moment] = {}
-    for moment in moments:
-        for name in (*moment.action.objects, *moment.action.with_):
-            line = _line_named(name, lines)
-            if line is not None:
-                found.setdefault(line.place, moment)
+def _put_in(lines: Sequence[Line]) -> dict[int, float]:
+    """When each line's food goes in, by its place: when it is said, but before what stands below it.
+
+    A list is in the order of use; an amount that is told late belongs where its line stands.
+    """
+    found: dict[int, float] = {}
+    below: dict[str, float] = {}
+    for line in sorted(lines, key=lambda line: line.place, reverse=True):
+        start = _first_in_use(line)
+        if start is not None:
+            found[line.place] = below[line.component] = min(start, below.get(line.component, start))
     return found
+
+
+def _first_in_use(line: Line) -> float | None:
+    """When a food is first spoken of while cooking: a mention long before the next one is the opening's."""
+    starts = sorted(evidence.start for evidence in line.ingredient.said)
+    while len(starts) > 1 and starts[1] - starts[0] > _GAP:
+        starts.pop(0)
+    return starts[0] if starts else None
+
+
+def _only_uses(lines: Sequence[Line], moments: Sequence[Moment]) -> dict[int, Moment]:
+    """The one action that works on each line's food, by its place; none for a food used again and again."""
+    found: dict[int, list[Moment]] = {}
+    for moment in moments:
+        named = (_line_named(name, lines) for name in (*moment.action.objects, *moment.action.with_))
+        for place in {line.place for line in named if line is not None}:
+            found.setdefault(place, []).append(moment)
+    return {place: uses[0] for place, uses in found.items() if len(uses) == 1}
 
 
 def _line_named(name: str, lines: Sequence[Line]) -> Line | None:
     """The one line that a name in the method means, None where it could be several or none."""
     close = [(alike(name, line.names.main), line) for line in lines]
     best = max((value for value, _ in close), default=0.0)
-    named = [line for value, line in close if value == best]
-    return named[0] if best >= LIKELY and len(named) == 1 else None
+    named = [line for value, line in close if value == best >= LIKELY]
+    if not named:
+        keys = set(name_keys(canonical(name) or name))
+        named = [line for line in lines if keys and keys <= set(name_keys(line.names.main))]
+    return named[0] if len(named) == 1 else None
 
 
 def _said_late(lines: Sequence[Line]) -> set[int]:
@@ -105,7 +131,7 @@ def _said_late(lines: Sequence[Line]) -> set[int]:
     late: set[int] = set()
     before: dict[str, float] = {}
     for line in sorted(lines, key=lambda line: line.place):
-        start = first_moment(line.ingredient.said)
+        start = _first_in_use(line)
         if start is None:
             continue
         if start - before.get(line.component, start) > _GAP:
@@ -120,22 +146,26 @@ def _place_at(start: float, said: Sequence[Moment]) -> float:
 
 
 def _times(said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Event]:
-    """Each timed piece of work that both sides have."""
-    for one, other in pair_times(timed(said), timed(written)):
-        if one is None or other is None or one[0].start is None:
+    """Each timed piece of work that both sides have; none for a time that either side gives twice."""
+    ours, theirs = timed(said), timed(written)
+    for one, other in pair_times(ours, theirs):
+        if (
+            one is None
+            or other is None
+            or one[0].start is None
+            or _is_twice(one, ours)
+            or _is_twice(other, theirs)
+        ):
             continue
         verb = other[0].action.verb
         name = " ".join((one[0].action.verb, *one[0].action.objects[:1]))
         cooks = group_of(verb) == "heat" or group_of(one[0].action.verb) == "heat"
-        yield Event(
-            f"{name} ({duration_text(one[1])})",
-            one[0].place,
-            other[0].place,
-            one[0].start,
-            other[0].line,
-            "",
-            cooks,
-        )
+        name = f"{name} ({duration_text(one[1])})"
+        yield Event(name, one[0].place, other[0].place, one[0].start, other[0].line, cooks)
+
+
+def _is_twice(pair: Timed, others: Sequence[Timed]) -> bool:
+    return sum(equal_times(pair[1], other[1]) for other in others) > 1
 
 
 def _matters(first: Event, second: Event, said: Sequence[Moment], written: Sequence[Moment]) -> bool:
@@ -144,15 +174,16 @@ def _matters(first: Event, second: Event, said: Sequence[Moment], written: Seque
         return False
     if not (first.exact and second.exact) and second.start <= first.start:
         return False
-    if first.component and second.component and first.component != second.component:
+    one, other = written[first.written], written[second.written]
+    if not same_pot(one, other):
         return False
-    if first.cooks and second.cooks:
-        return True
     between = [moment for moment in written if second.written <= moment.place < first.written]
     between += [moment for moment in said if first.said <= moment.place < second.said]
-    return any(_is_cooking(moment) for moment in between)
+    return (first.cooks and second.cooks) or (one.hot and other.hot) or any(map(_is_cooking, between))
 
 
 def _is_cooking(moment: Moment) -> bool:
     action = moment.action
-    return group_of(action.verb) == "heat" and (action.duration is not None or action.heat is not None)
+    if action.duration is not None:
+        return group_of(action.verb) in ("heat", "wait")
+    return action.heat is not None and group_of(action.verb) == "heat"

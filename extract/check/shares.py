@@ -157,5 +157,5 @@ def _both(one: Share, other: Share) -> Finding:
 
 
 def _plainest(said: str, written: str) -> str:
-    """The said name, or the written one where it is the same with fewer words: "garlic" for "roasted garlic"."""
+    """The said name, or the written where it is the same in fewer words: "garlic", not "roasted garlic"."""
     return written if set(written.split()) < set(said.split()) else said
