@@ -25,6 +25,12 @@ def announced_count(sentences: Sequence[Sentence]) -> int:
     return 1
 
 
+def promised_heads(spotted: Spotted, sentences: Sequence[Sentence]) -> set[str]:
+    """The head nouns of the foods spoken of in the opening."""
+    end = sentences[min(OPENING_SENTENCES, len(sentences)) - 1].end
+    return {f.head for f in spotted.foods if f.start < end}
+
+
 def called_back(
     spotted: Spotted, sentences: Sequence[Sentence], usable: Sequence[int], place: int
 ) -> float:
@@ -33,8 +39,8 @@ def called_back(
     if len(here.words.split()) > LONGEST_CALLBACK or place < OPENING_SENTENCES:
         return 0.0
     opening_end = sentences[min(OPENING_SENTENCES, len(sentences)) - 1].end
-    promised = {f.head for f in spotted.foods if f.start < opening_end}
-    taken_up = {f.head for f in spotted.foods if here.start <= f.start < here.end} & promised
+    taken_up = {f.head for f in spotted.foods if here.start <= f.start < here.end}
+    taken_up &= promised_heads(spotted, sentences)
     if not taken_up:
         return 0.0
     between = [f.head for f in spotted.foods if opening_end <= f.start < here.start]
