@@ -20,7 +20,7 @@ PRONUNCIATIONS = read_lexicon("pronunciations", columns=("word", "phones"))
 SOLID = "vegetable fruit mushroom herb spice meat poultry fish shellfish egg dairy cheese fat nut seed"
 STORED = "oil grain flour starch leavening sugar chocolate legume pasta bread pastry sauce condiment vinegar"
 KINDS = frozenset(f"{SOLID} {STORED} liquid stock alcohol drink seaweed mixture made dish generic".split())
-AROUND = "state part size praise filler prep adverb shape piece yields lead adds"
+AROUND = "state part size praise filler prep adverb shape piece yields lead adds object"
 ROLES = frozenset(f"spelling plural {AROUND}".split())
 
 

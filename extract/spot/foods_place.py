@@ -10,6 +10,7 @@ from extract.spot.foods_known import Match
 from extract.spot.talk_words import TalkWords
 
 _LIGHT = frozenset({"light", "naming"})  # verb groups that do nothing to a food
+_PUT_ON = frozenset({"spice", "fat", "oil", "flour", "sugar"})  # foods whose verb puts them on
 _LISTING = frozenset({"and", "or", "plus", "with"})
 _REACH = 6  # words between a verb and its object: "add in just a little bit of the"
 
@@ -19,7 +20,7 @@ def counts_here(words: TalkWords, match: Match, matches: Sequence[Match]) -> boo
     sense = match.entry.sense
     if _names_a_thing(words, match) or _only_yields(words, match):
         return False
-    if (sense == "slot" or "generic" in match.entry.kinds) and words.doc[match.start].pos_ == "VERB":
+    if _is_verb(words, match):
         return False
     if not sense:
         return True
@@ -41,6 +42,16 @@ def _names_a_thing(words: TalkWords, match: Match) -> bool:
     if following >= len(words.keys) or words.broken[following] or match.plural:
         return False
     return not_foods().get(words.keys[following]) in ("vessel", "tool") and _is_noun(words, following)
+
+
+def _is_verb(words: TalkWords, match: Match) -> bool:
+    """Whether the word is what is done ("squash it"); "salt it" puts on the food all the same."""
+    if match.end - match.start > 1 or words.doc[match.start].pos_ != "VERB":
+        return False
+    if match.entry.sense == "slot" or "generic" in match.entry.kinds:
+        return True
+    following = words.texts[match.end] if match.end < len(words.texts) else ""
+    return not match.entry.kinds & _PUT_ON and following in food_words("object")
 
 
 def _only_yields(words: TalkWords, match: Match) -> bool:
