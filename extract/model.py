@@ -170,6 +170,7 @@ class Batch(Part):
 
     factor: float
     said: list[Evidence] = Field(default_factory=list)
+    written: Written | None = None
 
 
 class Question(Part):

@@ -56,8 +56,10 @@ def _amounts(pair: Pair) -> Finding:
         told = one is not None and not is_by_feel(one)
         return place.differ("amount", about, amounts, "worth a look" if told else "wording")
     verdict = compare(one, other, about)
-    if verdict.answer in ("same", "unknown"):
-        return place.agree(about, _texts(pair), verdict.why or "the two measures cannot be compared")
+    if verdict.same:
+        return place.agree(about, _texts(pair), verdict.why)
+    if verdict.answer == "unknown":
+        return place.differ("unit", about, amounts, "wording")
     kind: Kind = "unit" if verdict.answer == "unit" else "amount"
     return place.differ(kind, about, amounts, _weight_of_amount(one, other, pair.said[0].ingredient))
 
@@ -130,13 +132,13 @@ def _said_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     if ingredient.amount is None and number is not None:
         place = Place(first_moment(ingredient.said), number)
         return place.agree(name, (text, "in the method"), "named in the method")
-    return place_of(line, None).differ("missing", name, (text, ""), _weight_of_missing(line))
+    return place_of(line, None).differ("missing", name, (text, ""), _weight_of_missing(sides, line))
 
 
-def _weight_of_missing(line: Line) -> Weight:
+def _weight_of_missing(sides: Sides, line: Line) -> Weight:
     """How much a said line that is not written weighs: by its amount, whether it may be left out."""
     amount, name = line.ingredient.amount, line.names.main
-    if line.ingredient.optional and (amount is None or is_by_feel(amount)):
+    if line.ingredient.optional and (amount is None or is_by_feel(amount) or not sides.is_used(name)):
         return "wording"
     if is_by_feel(amount) and canonical(name) == "water":
         return "wording"

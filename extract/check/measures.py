@@ -23,7 +23,6 @@ _METRIC = frozenset(("gram", "kilogram", "millilitre", "litre", "centimetre", "m
 _PIECES = frozenset(
     ("", "piece", "fillet", "breast", "thigh", "ear", "leaf", "head", "clove", "slice", "sprig", "cube")
 )
-_DABS = frozenset(("pinch", "dash", "handful", "splash", "drizzle", "knob"))
 _SAME_COUNT = {"stalk": "rib", "can": "can", "jar": "package", "block": "package"}
 
 
@@ -88,6 +87,8 @@ def _one_pair(said: Measure, written: Measure, food: str) -> Verdict:
         return _by_scale(said, written)
     if kinds == {"count"}:
         return _by_count(said, written)
+    if said.unit in _most() or written.unit in _most():
+        return _by_feel(*((said, written) if said.unit in _most() else (written, said)), food)
     if "length" in kinds:
         return Verdict("unknown")
     return _by_weight(said, written, food)
@@ -150,13 +151,35 @@ def _by_count(said: Measure, written: Measure) -> Verdict:
     alike = _counted_as(said.unit) == _counted_as(written.unit)
     if alike or (said.unit in _PIECES and written.unit in _PIECES and "" in (said.unit, written.unit)):
         return _by_figures(said, written, _SAME_UNIT, "the same count")
-    if said.unit in _DABS and written.unit in _DABS:
+    if said.unit in _most() and written.unit in _most():
         return Verdict("unit", "by feel")
     return Verdict("unit")
 
 
 def _counted_as(unit: str) -> str:
     return _SAME_COUNT.get(unit, unit)
+
+
+@cache
+def _most() -> dict[str, tuple[Fraction, str]]:
+    """What each amount by feel comes to at most, from ``lexicons/by_feel.tsv``."""
+    rows = read_lexicon("by_feel", columns=("unit", "most", "measure"))
+    return {row["unit"]: (exact(row["most"]), row["measure"]) for row in rows}
+
+
+def _by_feel(dab: Measure, other: Measure, food: str) -> Verdict:
+    """A pinch against a spoon: one amount where the spoon is no more than such a pinch may be."""
+    most, unit = _most()[dab.unit]
+    bound = Measure(most * dab.high, most * dab.high, unit)
+    kinds = (_kind(unit), _kind(other.unit))
+    if kinds == ("volume", "volume"):
+        sizes = [to_base(measure.unit) for measure in (bound, other)]
+        small = sizes[0] and sizes[1] and other.high * sizes[1][1] <= bound.high * sizes[0][1]
+        return Verdict("same", "an amount by feel, measured") if small else Verdict("unit")
+    grams = (_grams(bound, food), _grams(other, food))
+    if grams[0] is None or grams[1] is None:
+        return Verdict("unknown")
+    return Verdict("same", "an amount by feel, measured") if grams[1][1] <= grams[0][1] else Verdict("unit")
 
 
 def _by_weight(said: Measure, written: Measure, food: str) -> Verdict:
@@ -176,7 +199,7 @@ def _grams(measure: Measure, food: str) -> tuple[Fraction, Fraction] | None:
     if base is not None:
         weight = density(food)
         return None if isinstance(weight, NoWeight) else _times(measure, weight.grams * base[1])
-    if measure.unit in _DABS:
+    if measure.unit in _most():
         return None
     one = piece(food, measure.unit)
     return None if isinstance(one, NoWeight) else _times(measure, one.grams)
@@ -188,7 +211,7 @@ def _times(measure: Measure, grams: Fraction) -> tuple[Fraction, Fraction]:
 
 def is_by_feel(amount: Amount | None) -> bool:
     """Whether an amount is one that no spoon measures: a pinch, a drizzle, a handful."""
-    return amount is not None and amount.unit in _DABS
+    return amount is not None and amount.unit in _most()
 
 
 def total(amounts: Sequence[Amount]) -> Amount | None:

@@ -81,7 +81,7 @@ def _starts_anew(action: Action, pot: frozenset[str], vessel: str) -> bool:
 
 
 def _vessel(action: Action) -> str:
-    """The first place of an action that is no food, "" where there is none; a casserole is dish and vessel."""
+    """The first place of an action that is no food, "" without one; a casserole is dish and vessel."""
     return next((place for place in action.place if not kinds_of(place) - {"dish", "made"}), "")
 
 

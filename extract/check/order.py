@@ -61,7 +61,7 @@ def order_findings(pairing: Pairing, said: Sequence[Moment], written: Sequence[M
         place = Place(first.start, second.line)
         texts = (f"{first.name}, then {second.name}", f"{second.name}, then {first.name}")
         yield place.differ("order", f"{first.name} and {second.name}", texts, "changes the dish")
-        turned = [pair for pair in turned if moved not in pair]
+        turned = [pair for pair in turned if first not in pair and second not in pair]
 
 
 def _foods(pairing: Pairing, said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Event]:

@@ -13,7 +13,7 @@ from extract.check.pairing import Line, Pairing
 from extract.check.report import Finding, Place
 from extract.check.words import first_moment
 from extract.measure.figures import mixed
-from extract.model import Dish, Yield
+from extract.model import Batch, Dish, Yield
 from extract.publish.words import yield_words
 
 _PEOPLE = frozenset(("serving", "person", "people", "portion", "bowl", "plate", "helping"))
@@ -61,15 +61,22 @@ def batch_ratio(pairing: Pairing) -> Fraction | None:
 
 
 def batch_findings(sides: Sides, times: Fraction | None) -> Iterator[Finding]:
-    """A batch written larger or smaller than it was made."""
-    batch = sides.said.batch
-    place = Place(first_moment(batch.said) if batch else None)
-    made = f"{batch.factor:g} times the normal batch" if batch else "as said"
+    """A batch written larger or smaller than it was made, by its amounts or by what is written of them."""
+    said, written = sides.said.batch, sides.written.batch
+    place = Place(first_moment(said.said) if said else None, _line_of(written))
+    made = f"{said.factor:g} times the normal batch" if said else "as said"
     if times is not None:
         texts = (made, f"{mixed(times)} times what was said")
         yield place.differ("batch", "the amounts of the whole batch", texts, "changes the dish")
-    elif batch is not None:
+    elif written is not None and (said.factor if said else 1) != written.factor:
+        texts = (made, f"{written.factor:g} times the normal batch")
+        yield place.differ("batch", "the batch", texts, "changes the dish")
+    elif said is not None and written is None:
         yield place.differ("batch", "the batch", (made, "the same amounts"), "wording")
+
+
+def _line_of(batch: Batch | None) -> int | None:
+    return batch.written.line if batch and batch.written else None
 
 
 def lost_components(dish: Dish, alone: Sequence[Line]) -> list[tuple[str, list[Line]]]:
@@ -78,7 +85,8 @@ def lost_components(dish: Dish, alone: Sequence[Line]) -> list[tuple[str, list[L
     for component in dish.components:
         own = [line for line in alone if line.component == component.name]
         passing = component.name.lower().startswith(("to ", "for "))  # "to serve" is no part by itself
-        if component.name and not passing and len(own) == len(component.ingredients) >= 2:
+        measured = any(line.ingredient.amount for line in own)
+        if component.name and measured and not passing and len(own) == len(component.ingredients) >= 2:
             found.append((component.name, own))
     return found
 

@@ -20,15 +20,16 @@ def line_text(line: Ingredient) -> str:
 
 
 def heat_text(heat: Heat) -> str:
-    """A heat setting as that side gave it, without the other scale worked out."""
+    """A heat setting as that side gave it, on every scale it gave."""
     if heat.low is None:
         return f"{heat.level} heat" if heat.level else heat.text
-    return heat.text or print_temperature(heat)
+    texts = [setting.text for setting in (heat, *heat.equivalents)]
+    return " / ".join(texts) if all(texts) else print_temperature(heat)
 
 
 def duration_text(duration: Duration) -> str:
-    """A length of time in words, its figures always there."""
-    if duration.low is None or duration.high is None:
+    """A length of time in that side's own words, or in figures where they are not kept."""
+    if duration.text or duration.low is None or duration.high is None:
         return duration.text
     low, high = f"{duration.low:g}", f"{duration.high:g}"
     span = low if low == high else f"{low}–{high}"

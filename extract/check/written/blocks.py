@@ -19,6 +19,7 @@ _ITEM = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]|\[[ xX]?\])\s+\S")
 _STEP = re.compile(r"^\s*(?:step\s+)?(\d{1,2})\s*[.):]\s+(?=\D)", re.IGNORECASE)
 _TABLE_RULE = re.compile(r"^\s*\|?[\s:|-]+\|[\s:|-]*$")
 MINOR, LABEL = 7, 8
+_LEAD_WORDS, _BOLD_WORDS = 5, 14
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +66,7 @@ def _block(number: int, raw: str) -> Block:
     line = raw.strip()
     if match := _HEADING.match(line):
         return Block(number, _undecorated(match[2]), "heading", len(match[1]))
-    if (match := _BOLD.match(line)) and _short(match["text"]):
+    if (match := _BOLD.match(line)) and len(match["text"].split()) <= _BOLD_WORDS:
         return Block(number, match["text"].strip(), "heading", MINOR)
     if _ITEM.match(raw) or (line.startswith("|") and line.count("|") > 1):
         return Block(number, line, "item")
@@ -92,6 +93,8 @@ def is_label(line: str) -> bool:
         return True
     if not _short(line) or any(char.isdigit() for char in line):
         return False
+    if line.lower().startswith("for the ") and len(line.split()) <= _LEAD_WORDS and "," not in line:
+        return True
     letters = [char for char in line if char.isalpha()]
     return line.endswith(":") or (len(letters) > 3 and line == line.upper())
 

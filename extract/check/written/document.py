@@ -8,6 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from extract.check.written.batch import read_batch
 from extract.check.written.blocks import Block, heading_words, text_blocks
 from extract.check.written.figures import read_figure
 from extract.check.written.json_ld import json_ld_blocks
@@ -18,7 +19,7 @@ from extract.check.written.portions import find_written_shares
 from extract.check.written.tokens import tokens_of
 from extract.check.written.web import looks_like_page, page_blocks
 from extract.errors import CardwrightError
-from extract.model import Component, Dish, RecipeDraft, Source, Step, Written, Yield
+from extract.model import Batch, Component, Dish, RecipeDraft, Source, Step, Written, Yield
 
 _FRONT = "front"
 _LONG = 14
@@ -72,6 +73,7 @@ class _Reading:
 
     title: str = ""
     count: Yield | None = None
+    batch: Batch | None = None
     lines: list[tuple[str, Block]] = field(default_factory=list)
     steps: list[tuple[str, Block]] = field(default_factory=list)
 
@@ -88,7 +90,7 @@ class _Reading:
             if portions:
                 components.setdefault(name, Component(name=name)).portions.extend(portions)
         dish = Dish(title=self.title, components=list(components.values()), method=method)
-        dish.yield_ = self.count
+        dish.yield_, dish.batch = self.count, self.batch
         return dish
 
 
@@ -109,6 +111,7 @@ class _Reader:
         self._headed = headed
 
     def take(self, block: Block) -> None:
+        self._batch(block)
         if block.role == "heading":
             self._heading(block)
         elif block.role == "yield" or (
@@ -121,6 +124,13 @@ class _Reader:
             self._step(block)
         elif self._section == _FRONT:
             self._front(block)
+
+    def _batch(self, block: Block) -> None:
+        """A batch is spoken of in running text, in whatever section."""
+        reading = self.readings[-1]
+        factor = read_batch(block.text) if block.role in ("text", "step") else None
+        if factor is not None and reading.batch is None:
+            reading.batch = Batch(factor=factor, written=Written(line=block.line, text=block.text))
 
     def _heading(self, block: Block) -> None:
         section = section_of(block.text)
