@@ -20,7 +20,7 @@ from extract.errors import CardwrightError
 COMMANDS = {
     "draft": ("extract.commands.draft:draft", "Turn timed transcripts into recipe drafts."),
     "questions": ("extract.commands.questions:questions", "List what the cook left unsaid."),
-    "check": ("extract.commands.check:check", "Hold a written recipe against a draft."),
+    "check": ("extract.commands.check:check", "Hold a written recipe against a draft of what was said."),
     "written": ("extract.commands.written:written", "Show how a written recipe is read."),
     "scale": ("extract.commands.scale:scale", "Make a draft larger or smaller."),
     "convert": ("extract.commands.convert:convert", "Put a draft into other units."),

@@ -93,7 +93,7 @@ def canonical(name: str) -> str:
 
 def shown_commands() -> list[list[str]]:
     lines = [line for block in FENCED for line in block.splitlines()]
-    pieces = [piece.strip() for line in lines for piece in line.partition(" # ")[0].split("|")]
+    pieces = [piece.strip() for line in lines for piece in re.split(r" #| > ", line)[0].split("|")]
     return [shlex.split(piece)[1:] for piece in pieces if piece.startswith("cardwright ")]
 
 
