@@ -146,7 +146,7 @@ def _amount_feature(lower: Sequence[str], mention: Mention) -> str:
 def _is_part(lower: Sequence[str], mention: Mention) -> bool:
     """ "A slice of the pork": a piece of something that is there already."""
     amount = mention.amount
-    if amount is None or amount.low is None or amount.end > mention.food.start:
+    if amount is None or amount.low is None or amount.more or amount.end > mention.food.start:
         return False
     link = lower[amount.end - 1 : mention.food.start]
     return "of" in link and any(word in {"the", "that", "this", "these", "those"} for word in link)
