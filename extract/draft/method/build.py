@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from typing import TYPE_CHECKING
 
 from extract.draft.method.actions import draft_action
-from extract.draft.method.names import Resolve
+from extract.draft.method.names import Resolve, phrase_name, plain_pronoun, shared_name
 from extract.draft.method.references import References
 from extract.draft.method.steps import group
 from extract.draft.method.wording import step_text
@@ -14,6 +15,8 @@ from extract.model import Step
 from extract.spot.actions_weight import is_instruction
 
 if TYPE_CHECKING:
+    from fractions import Fraction
+
     from extract.language.speech import Speech
     from extract.spot.actions import ActionSpan
 
@@ -26,11 +29,13 @@ def build_method(
     actions: Sequence[ActionSpan],
     resolve: Resolve | None = None,
     component_at: Callable[[int], str] | None = None,
+    volumes: Mapping[int, Fraction] | None = None,
 ) -> list[Step]:
     """The steps of one dish from its spoken actions, in the order in which a reader cooks.
 
     ``resolve`` names what a reference stands for (the likeliest thing named before it where left out);
-    ``component_at`` tells which part of the dish is being made at a token ("" for the main one).
+    ``component_at`` tells which part of the dish is being made at a token ("" for the main one); ``volumes``
+    are the millilitres of the shares that were taken, by the token each share begins at.
     """
     kept = [action for action in actions if belongs(action)]
     resolve = resolve or References(reference_words(speech, actions), actions)
@@ -39,9 +44,27 @@ def build_method(
     for part in group(speech, kept, component_at):
         drafted = [draft_action(speech, action, resolve) for action in part]
         said = [evidence for action in drafted for evidence in action.said]
-        text = step_text(speech, part, drafted)
+        text = step_text(speech.doc, part, drafted, partial(names_of, speech, resolve, volumes or {}))
         steps.append(Step(text=text, component=component_at(part[0].at), actions=drafted, said=said))
     return steps
+
+
+def names_of(
+    speech: Speech, resolve: Resolve, volumes: Mapping[int, Fraction], action: ActionSpan, opens: bool
+) -> dict[int, str]:
+    """The names of an action's phrases, with their shares, by the first token of each.
+
+    Within a step, a pronoun that might mean several things stays the pronoun that the cook said.
+    """
+    named = {}
+    certain = getattr(resolve, "is_certain", None)
+    for phrase in (*action.objects, *action.place, *action.with_):
+        name = phrase_name(speech, phrase, resolve)
+        if phrase.kind == "pronoun" and not opens and certain is not None and not certain(phrase.start):
+            name = plain_pronoun(speech.doc[phrase.start].lower_)
+        if name:
+            named[phrase.start] = shared_name(speech, phrase, name, volumes)
+    return named
 
 
 def reference_words(speech: Speech, actions: Sequence[ActionSpan]) -> dict[int, str]:

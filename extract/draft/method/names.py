@@ -2,15 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
 from typing import TYPE_CHECKING, Protocol
 
+from extract.draft.method.figures import volume_words
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
     from extract.language.speech import Speech
     from extract.spot.actions_clauses import Phrase
     from extract.spot.spans import Food
+
+
+SHARE_REACH = 6
+SHARE = re.compile(
+    r"(?P<share>half|(?:a|one) third|two thirds|(?:a|one) quarter|three quarters|the rest|the other half)"
+    r"(?: of)?(?: (?:that|the|this|your|my|our|those|these|them))?"
+)
 
 
 class Resolve(Protocol):
@@ -38,7 +48,29 @@ def phrase_name(speech: Speech, phrase: Phrase, resolve: Resolve) -> str | None:
     return None if text in words("no thing") else text
 
 
+def plain_pronoun(word: str) -> str:
+    """The pronoun that a written method uses for one of speech: "it" for "that", "them" for "those"."""
+    if word in words("either reference"):
+        return "everything"
+    return "them" if word in words("plural reference") else "it"
+
+
 def phrase_names(speech: Speech, phrases: Sequence[Phrase], resolve: Resolve) -> list[str]:
     """The names of several phrases, each once, in order."""
     found = (phrase_name(speech, phrase, resolve) for phrase in phrases)
     return list(dict.fromkeys(name for name in found if name))
+
+
+def shared_name(speech: Speech, phrase: Phrase, name: str, volumes: Mapping[int, Fraction]) -> str:
+    """A name with the share of it that was said: "half of the glaze (about 1/3 cup)".
+
+    ``volumes`` are the millilitres of shares by the token they begin at, where they are known.
+    """
+    for at in range(max(0, phrase.start - SHARE_REACH), phrase.start):
+        text = " ".join(token.lower_ for token in speech.doc[at : phrase.start])
+        found = SHARE.fullmatch(text)
+        if found is not None:
+            volume = next((volumes[start] for start in range(at, phrase.start) if start in volumes), None)
+            size = f" ({volume_words(volume)})" if volume is not None else ""
+            return f"{found['share']} of the {name}{size}"
+    return name

@@ -24,14 +24,16 @@ if TYPE_CHECKING:
     from extract.spot.spans import Food
 
 # Strengths, by trial on labelled talk: what matters most is how often a thing is spoken of.
-FADING = 60.0
-OFTEN = 0.6
-MISMATCH = 0.75
+FADING = 80.0
+OFTEN = 0.45
+MISMATCH = 0.85
 STANDING_MADE = 0.9
-STANDING_MAIN = 1.2
+STANDING_MAIN = 1.1
 STANDING_SEASONING = 0.45
 STANDING_WHOLE = 0.6
 LOOK_BACK = 14
+DOUBT = 0.6
+SAME_SENTENCE = 3.0
 MAIN = frozenset({"meat", "poultry", "fish", "shellfish"})
 SEASONINGS = frozenset(
     {"herb", "spice", "oil", "fat", "condiment", "vinegar", "sugar", "leavening", "liquid", "alcohol"}
@@ -48,6 +50,7 @@ class Candidate:
     at: int
     weight: float
     plural: bool
+    sentence_end: int = 0
 
 
 class References:
@@ -60,19 +63,30 @@ class References:
 
     def __call__(self, start: int, end: int) -> str | None:
         """The name of the likeliest thing named before token ``start``, None where nothing was."""
+        ranked = self._ranked(start)
+        return ranked[0][1] if ranked else None
+
+    def is_certain(self, start: int) -> bool:
+        """Whether no other thing comes near the likeliest one that token ``start`` can mean."""
+        ranked = self._ranked(start)
+        return len(ranked) == 1 or (len(ranked) > 1 and ranked[1][0] < DOUBT * ranked[0][0])
+
+    def _ranked(self, start: int) -> list[tuple[float, str]]:
+        """The strengths and names of what a reference at a token can mean, the likeliest first."""
         word = self._texts.get(start, "it")
         before = bisect_left(self._places, start)
-        nearest = self._candidates[max(0, before - LOOK_BACK) : before]
-        if not nearest:
-            return None
-        return max(nearest, key=lambda candidate: strength(candidate, start, word)).name
+        best: dict[str, float] = {}
+        for candidate in self._candidates[max(0, before - LOOK_BACK) : before]:
+            best[candidate.name] = max(best.get(candidate.name, 0.0), strength(candidate, start, word))
+        return sorted(((value, name) for name, value in best.items()), reverse=True)
 
 
 def strength(candidate: Candidate, at: int, word: str) -> float:
     """How likely a reference at a token means a candidate."""
     plural = word in words("plural reference")
     fits = 1.0 if plural == candidate.plural or word in words("either reference") else MISMATCH
-    return candidate.weight * fits * math.exp((candidate.at - at) / FADING)
+    near = SAME_SENTENCE if at < candidate.sentence_end else 1.0
+    return candidate.weight * fits * near * math.exp((candidate.at - at) / FADING)
 
 
 def candidates(actions: Sequence[ActionSpan]) -> list[Candidate]:
@@ -88,9 +102,8 @@ def candidates(actions: Sequence[ActionSpan]) -> list[Candidate]:
         for phrase, food, weight in foods:
             counts[food.name] += 1
             often = 1 + OFTEN * math.log(counts[food.name])
-            found.append(
-                Candidate(food_name(food), phrase.start, often * weight * standing(food), food.plural)
-            )
+            strong = often * weight * standing(food)
+            found.append(Candidate(food_name(food), phrase.start, strong, food.plural, action.utterance[1]))
             if food.kinds & MADE:
                 whole = food.name
         going_in = mixed(going_in, action)

@@ -38,7 +38,25 @@ def starts_anew(
     if last.utterance == action.utterance and len(step) <= MOST_ACTIONS:
         return False
     pause = speech.evidence(action.at, action.at + 1).start - speech.evidence(last.at, last.at + 1).end
-    return len(step) >= MOST_ACTIONS or pause > LONG_PAUSE or is_long_wait(last)
+    if pause > LONG_PAUSE or is_long_wait(last):
+        return True
+    return size(step) >= MOST_ACTIONS and not (goes_on_with(action) and size(step) < MOST_ACTIONS + 2)
+
+
+def size(step: list[ActionSpan]) -> int:
+    """How many sentences a step comes to: additions one after another are one."""
+    pairs = zip([None, *step], step, strict=False)
+    return sum(1 for before, action in pairs if not (is_addition(before) and is_addition(action)))
+
+
+def is_addition(action: ActionSpan | None) -> bool:
+    """Whether an action only puts foods in, so that it joins others like it."""
+    return action is not None and action.verb == "add" and not action.place and action.until is None
+
+
+def goes_on_with(action: ActionSpan) -> bool:
+    """Whether an action works on what the one before was about: "whisk it"."""
+    return bool(action.objects) and all(phrase.kind == "pronoun" for phrase in action.objects)
 
 
 def is_long_wait(action: ActionSpan) -> bool:

@@ -3,93 +3,97 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cache
 from typing import TYPE_CHECKING
 
-from extract.draft.method.grammar import listed, with_article
-from extract.lexicon import read_lexicon
-from extract.measure.kitchen import print_temperature
-from extract.spot.actions_verbs import phrasal_verbs
+from extract.draft.method.clauses import Clause, clause_of, pronoun_for
+from extract.draft.method.grammar import joined_verbs
 
 if TYPE_CHECKING:
-    from extract.language.speech import Speech
-    from extract.model import Action, Duration, Heat
+    from collections.abc import Callable
+
+    from spacy.tokens import Doc
+
+    from extract.model import Action
     from extract.spot.actions import ActionSpan
 
-OVENS = frozenset({"oven", "preheated oven"})
+MOST_FOODS = 8
 
 
-@cache
-def verb_wordings() -> dict[tuple[str, str], str]:
-    """The trade's verb by the cook's verb and what must stand beside it; "" where it is left out."""
-    rows = read_lexicon("verb_wording", columns=("verb", "when", "wording"))
-    return {(row["verb"], row["when"]): "" if row["wording"] == "-" else row["wording"] for row in rows}
+def step_text(
+    doc: Doc,
+    spoken: Sequence[ActionSpan],
+    drafted: Sequence[Action],
+    names: Callable[[ActionSpan, bool], dict[int, str]],
+) -> str:
+    """The sentences of one step.
 
-
-def trade_verb(action: Action) -> str:
-    """The verb to write for an action."""
-    in_oven = any(place in OVENS for place in action.place)
-    timed = action.duration is not None or (action.heat is not None and action.heat.kind == "oven")
-    cases = ["always"]
-    if in_oven and timed:
-        cases.append("oven")
-    cases.append("place" if action.place else "alone")
-    if action.objects:
-        cases.append("food")
-    for case in cases:
-        if (action.verb, case) in verb_wordings():
-            return verb_wordings()[action.verb, case]
-    verb, _, particle = action.verb.partition(" ")
-    return phrasal_verbs().get(verb, {}).get(particle) or action.verb
-
-
-def step_text(speech: Speech, spoken: Sequence[ActionSpan], drafted: Sequence[Action]) -> str:
-    """The sentences of one step, one for each action."""
-    sentences = []
+    ``names`` gives the names of an action's phrases by their first token; it is told whether the action opens
+    the step, where a pronoun has to be named. What an action shares with the one before is not said again:
+    "Drain and rinse the beans.", "Peel the pears and dice them."
+    """
+    clauses: list[tuple[Clause, tuple[int, int]]] = []
     for span, action in zip(spoken, drafted, strict=True):
-        clause = clause_text(speech, span, action)
-        if clause:
-            sentences.append(clause[0].upper() + clause[1:] + ".")
-    return " ".join(dict.fromkeys(sentences))
+        clause = clause_of(doc, span, action, names(span, not clauses))
+        if clause is not None:
+            clauses.append((clause, span.utterance))
+    return " ".join(sentences(merged(clauses)))
 
 
-def clause_text(speech: Speech, span: ActionSpan, action: Action) -> str:
-    """One action in words: "simmer the barley in the stock over a low heat for 25–30 minutes"."""
-    verb = trade_verb(action)
-    parts = [f"do not {verb}" if span.negated else verb]
-    first, _, particle = verb.partition(" ")
-    if particle and action.objects and particle in phrasal_verbs().get(first, {}):
-        parts = [first, listed(action.objects), particle]
-    elif action.objects:
-        parts.append(listed(action.objects))
-    leads = [phrase.lead for phrase in span.place]
-    for number, place in enumerate(action.place):
-        parts.append(f"{leads[number] if number < len(leads) else 'in'} {with_article(place)}")
-    if action.with_:
-        parts.append(f"with {listed(action.with_)}")
-    if action.heat is not None:
-        parts.append(heat_words(action.heat))
-    if action.duration is not None:
-        parts.append(duration_words(action.duration))
-    text = " ".join(part for part in parts if part)
-    return f"{text}, until {action.until}" if action.until else text
+def merged(clauses: Sequence[tuple[Clause, tuple[int, int]]]) -> list[tuple[Clause, tuple[int, int]]]:
+    """Clauses with what they share drawn together."""
+    found: list[tuple[Clause, tuple[int, int]]] = []
+    for clause, utterance in clauses:
+        if found and is_same_addition(found[-1][0], clause):
+            found[-1][0].objects = list(dict.fromkeys([*found[-1][0].objects, *clause.objects]))
+            continue
+        if found and found[-1][0].text() == clause.text():
+            continue
+        if found and found[-1][0].names and clause.pronoun:
+            refer_back(found[-1][0], clause)
+        found.append((clause, utterance))
+    return found
 
 
-def heat_words(heat: Heat) -> str:
-    """A heat setting in its place in a sentence."""
-    words = print_temperature(heat)
-    if heat.low is not None:
-        return f"at {words}"
-    words = words if words.endswith(("heat", "flame", "gas")) else f"{words} heat"
-    return f"over a {words}" if not words.startswith(("a ", "the ")) else f"over {words}"
+def is_same_addition(before: Clause, clause: Clause) -> bool:
+    """Whether two clauses are one addition of several foods."""
+    plain = not (before.tail or before.until or clause.until or before.negated or clause.negated)
+    both = before.verb == clause.verb == "add" and not (before.whole or clause.whole)
+    return plain and both and not clause.before and len(before.objects) + len(clause.objects) <= MOST_FOODS
 
 
-def duration_words(duration: Duration) -> str:
-    """A time in its place in a sentence, ranges with an en dash: "for 25–30 minutes"."""
-    if duration.low is None:
-        return duration.text
-    high = duration.high if duration.high is not None else duration.low
-    low_text, high_text = f"{duration.low:g}", f"{high:g}"
-    unit = duration.unit if high == 1 else f"{duration.unit}s"
-    span = low_text if low_text == high_text else f"{low_text}–{high_text}"
-    return f"for {span} {unit}"
+def refer_back(before: Clause, clause: Clause) -> None:
+    """Say "it" or "them" for what the clause before has just named, as the cook did."""
+    if clause.names and set(clause.names) <= set(before.names):
+        clause.objects = ["them" if len(clause.names) > 1 else pronoun_for(clause.names[0])]
+
+
+def sentences(clauses: Sequence[tuple[Clause, tuple[int, int]]]) -> list[str]:
+    """One sentence for each clause, short ones of one utterance on one thing joined by "and"."""
+    found: list[str] = []
+    number = 0
+    while number < len(clauses):
+        clause, utterance = clauses[number]
+        text = clause.text()
+        following = clauses[number + 1] if number + 1 < len(clauses) else None
+        if following is not None and following[1] == utterance and goes_on(clause, following[0]):
+            text = two_in_one(clause, following[0])
+            number += 1
+        found.append(text[:1].upper() + text[1:] + ".")
+        number += 1
+    return found
+
+
+def goes_on(first: Clause, second: Clause) -> bool:
+    """Whether a clause goes on with the same thing in the same breath."""
+    if first.whole or second.whole or first.negated or second.negated or first.until:
+        return False
+    return second.objects in (["it"], ["them"]) or (bool(first.objects) and second.objects == first.objects)
+
+
+def two_in_one(first: Clause, second: Clause) -> str:
+    """Two clauses as one: "drain and rinse the beans", "peel the pears and dice them"."""
+    bare = not (first.tail or first.before or second.before or " " in first.verb or " " in second.verb)
+    if bare and second.objects == first.objects:
+        second.verb = joined_verbs([first.verb, second.verb])
+        return second.text()
+    return f"{first.text()} and {second.text()}"
