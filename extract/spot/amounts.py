@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from extract.spot.amounts_context import TABLE
+from extract.spot.amounts_context import MANY, TABLE, is_year
 from extract.spot.amounts_corrections import correct
-from extract.spot.amounts_joining import UNIT_UNSAID, join
+from extract.spot.amounts_joining import LARGE, UNIT_UNSAID, join
 from extract.spot.amounts_lead import ONE, skip_sizes
 from extract.spot.amounts_measure import read_measure
 from extract.spot.heat_numbers import spoken_hundreds
 from extract.spot.numbers import read_number
 from extract.spot.numbers_values import number_starts
-from extract.spot.spans import Amount
+from extract.spot.spans import Amount, Number
 from extract.spot.units import forms, read_unit
-from extract.spot.words import Words, phrases
+from extract.spot.words import BREAKS, Words, phrases
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
@@ -48,13 +49,39 @@ def _bare_figure(words: Words, place: int) -> Amount | None:
     if spoken_hundreds(words, place) is not None or words.at(place - 1) in ("out", "in"):
         return None
     number = read_number(words, place)
-    if number is None or words.at(number.end) != "of" or number.low < 1:
+    if number is None or number.low < 1:
         return None
+    if words.at(number.end) != "of":
+        return _told_after(words, number)
     if words.at(number.end + 1) in phrases(TABLE, "reference") and number.low == ONE:
         return None
     if words.at(number.end + 1) in ("them", "those", "these", "us", "you", "it"):
         return None
     return Amount(number.start, number.end, number.low, number.high, UNIT_UNSAID, number.approximate)
+
+
+def _told_after(words: Words, number: Number) -> Amount | None:
+    """ "Sugar, a hundred and fifty.", "Olives, about twenty": a figure after its food."""
+    if words.at(number.end) not in BREAKS or number.low.denominator > 1:
+        return None
+    start = phrases(TABLE, "about").ends_at(words, number.start)
+    if words.at(start - 1) != "," or start < 2 or is_year(number):
+        return None
+    amount = Amount(number.start, number.end, number.low, number.high, UNIT_UNSAID, number.approximate)
+    if number.low < MANY and _names_several(words, start - 2):
+        return replace(amount, unit="")
+    return amount if number.low >= LARGE and words.doc[start - 2].pos_ in ("NOUN", "PROPN") else None
+
+
+def _names_several(words: Words, last: int) -> bool:
+    """Whether a plural food stands before a comma: "eggs,", "eggs in there,", "black ones,"."""
+    if words.at(last) in ("there", "here"):
+        last -= 2 if words.at(last - 1) == "in" else 1
+    token = words.doc[last] if last >= 0 else None
+    if token is None or token.tag_ not in ("NNS", "NNPS") or token.lower_ in phrases(TABLE, "uncounted"):
+        return False
+    unit = read_unit(words, last)
+    return unit is None and not phrases("count_words", "eaters").match(words, last)
 
 
 def _past_number(words: Words, place: int) -> int:

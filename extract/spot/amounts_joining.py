@@ -20,6 +20,8 @@ PACKAGES = frozenset({"can", "jar", "package"})
 WEIGHED = frozenset({"ounce", "pound", "gram", "kilogram", "millilitre", "litre", "fluid_ounce"})
 LARGE = Fraction(20)
 CARRY_REACH = 14
+RECENT = 5
+RECENT_REACH = 60
 SIZE_REACH = 8
 FOOD_REACH = 4
 EXACT = frozenset({*WEIGHED, "teaspoon", "tablespoon", "cup", "pint", "quart", "gallon", "stick"})
@@ -36,20 +38,25 @@ def _carried(words: Words, found: list[Amount]) -> list[Amount]:
     last: Amount | None = None
     for amount in found:
         if amount.unit == UNIT_UNSAID:
-            if last is None or not _may_carry(last, amount):
+            unit = _carried_unit(words, kept, last, amount)
+            if not unit:
                 continue
-            amount = replace(amount, unit=last.unit)
+            amount = replace(amount, unit=unit)
         last = amount if amount.unit else last
         kept.append(amount)
     return kept
 
 
-def _may_carry(last: Amount, amount: Amount) -> bool:
-    if amount.low is None:
-        return False
+def _carried_unit(words: Words, kept: list[Amount], last: Amount | None, amount: Amount) -> str:
+    """The unit that a figure takes from the amounts before it, "" where it takes none."""
+    if last is None or amount.low is None:
+        return ""
+    if words.at(amount.end) != "of":
+        recent = [a for a in kept[-RECENT:] if a.unit and amount.start - a.end <= RECENT_REACH]
+        return "gram" if any(a.unit in ("gram", "kilogram") for a in recent) else ""
     if amount.low >= LARGE:
-        return last.unit in CARRY_LARGE
-    return last.unit in CARRY_SMALL and amount.start - last.end <= CARRY_REACH
+        return last.unit if last.unit in CARRY_LARGE else ""
+    return last.unit if last.unit in CARRY_SMALL and amount.start - last.end <= CARRY_REACH else ""
 
 
 @cache

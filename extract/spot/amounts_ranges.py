@@ -83,7 +83,7 @@ def is_or_so(words: Words, end: int) -> bool:
 
 
 def shared_by(words: Words, found: Amount) -> Amount:
-    """ "a teaspoon each of", "half a teaspoon of both", "a tablespoon of each"."""
+    """ "a teaspoon each of", "a quarter cup of both", "a tablespoon of each"."""
     shared = phrases(TABLE, "shared")
     place = words.skip_break(found.end)
     if words.at(place) in shared:

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-from extract.spot.durations_cooking import SECONDS, TABLE, is_cooking_time, near_cooking
+from extract.spot.durations_bare import Read, read_bare
+from extract.spot.durations_cooking import SECONDS, TABLE, is_cooking_time
 from extract.spot.numbers import read_number
 from extract.spot.numbers_values import ANDS, ARTICLES, number_words, read_value
 from extract.spot.spans import Duration, Number
 from extract.spot.units import Unit, glued_unit, read_unit
-from extract.spot.words import BREAKS, Words, phrases
+from extract.spot.words import Words, phrases
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
@@ -19,18 +20,6 @@ if TYPE_CHECKING:
 __all__ = ["find_durations", "is_cooking_time"]
 
 VAGUE = frozenset({"few", "several", "some", "many", "little"})
-
-
-@dataclass(frozen=True, slots=True)
-class Read:
-    """A time as read: figures (None for "a few minutes"), unit and the token after it."""
-
-    start: int
-    end: int
-    low: Fraction | None
-    high: Fraction | None
-    unit: str
-    approximate: bool = False
 
 
 def find_durations(doc: Doc, words: Words | None = None) -> list[Duration]:
@@ -70,7 +59,7 @@ def _read(words: Words, place: int) -> Read | None:
     word = words.at(place)
     if length := phrases(TABLE, "open").match(words, place):
         return Read(place, place + length, None, None, "day")
-    if (bare := _bare(words, place)) is not None:
+    if (bare := read_bare(words, place)) is not None:
         return bare
     if not (
         word in number_words() or word in ARTICLES or word in VAGUE or word == "another" or word[:1].isdigit()
@@ -177,17 +166,27 @@ def _half_after(words: Words, read: Read) -> Read:
 
 
 def _smaller_unit(words: Words, read: Read) -> Read:
-    """ "an hour and 20 minutes", "two minutes 30 seconds": one time, in the smaller unit."""
+    """ "an hour and 20 minutes", "two minutes 30 seconds", "an hour and ten": one time."""
     after = read.end + (words.at(read.end) in ("and", "&"))
     number = read_number(words, after)
-    unit = read_unit(words, words.skip_dash(number.end)) if number is not None else None
-    if number is None or unit is None or unit.kind != "time" or read.low is None or read.low != read.high:
+    if number is None or read.low is None or read.low != read.high:
         return read
-    big, small = SECONDS.get(read.unit, 0), SECONDS.get(unit.name, 0)
+    unit = read_unit(words, words.skip_dash(number.end))
+    name, end = (unit.name, unit.end) if unit is not None else ("minute", number.end)
+    if unit is None and not _is_minutes_of_hour(words, read, number, after):
+        return read
+    big, small = SECONDS.get(read.unit, 0), SECONDS.get(name, 0)
     if not 0 < small < big or number.high * small >= big:
         return read
     base = read.low * Fraction(big, small)
-    return replace(read, low=base + number.low, high=base + number.high, unit=unit.name, end=unit.end)
+    return replace(read, low=base + number.low, high=base + number.high, unit=name, end=end)
+
+
+def _is_minutes_of_hour(words: Words, read: Read, number: Number, after: int) -> bool:
+    """Whether the "ten" of "an hour and ten" is minutes: nothing follows that it counts."""
+    if read.unit != "hour" or after == read.end or number.low % 5 or number.low < 5:
+        return False
+    return not words.at(number.end)[:1].isalpha() or words.at(number.end) in phrases(TABLE, "after bare")
 
 
 def _range_after(words: Words, read: Read) -> Read:
@@ -227,21 +226,3 @@ def _joined(read: Read, upper: Read) -> Read:
     low = read.low * Fraction(SECONDS.get(read.unit, 1), SECONDS.get(unit, 1))
     high = upper.high * Fraction(SECONDS.get(upper.unit, 1), SECONDS.get(unit, 1))
     return replace(read, low=low, high=high, unit=unit, end=upper.end) if high > low else read
-
-
-def _bare(words: Words, place: int) -> Read | None:
-    """ "leave it ten": minutes, where nothing else follows that the figure could count."""
-    left = phrases(TABLE, "leave").ends_at(words, place, longest=3) < place
-    if not left and phrases(TABLE, "bare before").ends_at(words, place, longest=2) == place:
-        return None
-    number = read_number(words, place)
-    if number is None or number.low < 2 or number.low.denominator > 1 or number.high > 90:
-        return None
-    if not left and not (
-        number.low % 5 == 0 and words.at(number.end) in BREAKS and near_cooking(words, place)
-    ):
-        return None
-    after = words.at(number.end)
-    if after and after not in phrases(TABLE, "after bare") and after[0].isalpha():
-        return None
-    return Read(place, number.end, number.low, number.high, "minute", number.approximate)

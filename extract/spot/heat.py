@@ -6,24 +6,32 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from extract.spot.heat_context import (
+    BARE,
+    CORE,
+    could_be_bare,
+    is_fan,
+    is_in_the_middle,
+    is_oven_said,
+    is_racked,
+    is_read_off,
+    is_set,
+    is_spoken,
+    is_timed,
+)
 from extract.spot.heat_levels import NEARBY, TABLE, near, read_level
-from extract.spot.heat_numbers import Figure, read_figure, spoken_hundreds
+from extract.spot.heat_numbers import Figure, read_figure
 from extract.spot.numbers import read_number
 from extract.spot.numbers_values import number_words
 from extract.spot.spans import HeatKind, HeatSetting
 from extract.spot.units import Unit, read_unit, split_glued
-from extract.spot.words import BREAKS, Words, phrases
+from extract.spot.words import Words, phrases
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
 LINK_REACH = 12
 FIGURES = (Fraction(30), Fraction(1000))
-BARE = (Fraction(100), Fraction(600))
-SPOKEN_FROM = 200
-READS_REACH = 18
-SAYS_REACH = 8
-CORE = (Fraction(40), Fraction(260))
 
 
 def find_heat(doc: Doc, words: Words | None = None) -> list[HeatSetting]:
@@ -65,18 +73,21 @@ def _is_equivalent(words: Words, first: HeatSetting, second: HeatSetting) -> boo
 
 
 def _gas_mark(words: Words, place: int) -> HeatSetting | None:
-    """ "gas mark 4", "gas 7", "mark six"."""
-    after = place + 1
-    if words.at(place) == "gas":
-        after += words.at(after) == "mark"
-    elif words.at(place) != "mark":
+    """ "gas mark 4", "gas 7", "mark six", "seven on the gas"."""
+    if words.at(place) in ("gas", "mark"):
+        number = read_number(words, place + 1 + (words.at(place + 1) == "mark"))
+        end = number.end if number is not None else 0
+        if words.at(place) == "mark" and "oven" not in words.low[max(0, place - NEARBY) : place]:
+            return None
+    else:
+        number = read_number(words, place) if words.at(place)[:1].isalnum() else None
+        end = number.end if number is not None else 0
+        if words.low[end : end + 3] not in (["on", "the", "gas"], ["in", "the", "gas"]):
+            return None
+        end += 3
+    if number is None or number.high > 10 or number.low < 1 or read_unit(words, number.end) is not None:
         return None
-    number = read_number(words, after)
-    if number is None or number.high > 10 or read_unit(words, number.end) is not None:
-        return None
-    if words.at(place) == "mark" and "oven" not in words.low[max(0, place - NEARBY) : place]:
-        return None
-    return _setting(words, (place, number.end), "oven", (number.low, number.high), "gas_mark")
+    return _setting(words, (place, end), "oven", (number.low, number.high), "gas_mark")
 
 
 def _setting(
@@ -138,29 +149,22 @@ def _with_degrees(words: Words, place: int, figure: Figure, scale: Unit) -> Heat
     unit = "" if scale.name == "degree" else scale.name
     kind = _kind(words, place, figure)
     span = (place, scale.end)
-    return _setting(words, span, kind, (figure.low, figure.high), unit, fan=_is_fan(words, scale.end))
-
-
-def _is_fan(words: Words, end: int) -> bool:
-    """Whether "fan" follows closely: "180 fan", "180, that's fan", "with the fan on"."""
-    for place in range(end, min(end + 5, len(words))):
-        if words.at(place) == "fan":
-            return True
-        if words.at(place)[:1].isdigit() or words.at(place) in number_words():
-            return False
-    return False
+    return _setting(words, span, kind, (figure.low, figure.high), unit, fan=is_fan(words, scale.end))
 
 
 def _bare(words: Words, place: int, figure: Figure) -> HeatSetting | None:
     """A figure without a scale, where the words before or after make it a temperature."""
-    if not _could_be_bare(words, figure):
+    if not could_be_bare(words, figure):
         return None
-    fan = _is_fan(words, figure.end)
+    fan = is_fan(words, figure.end)
     hot = figure.low >= BARE[0]
-    settled = words.at(figure.end) == "oven" or (hot and (fan or _is_set(words, place)))
-    settled = settled or (hot and (_is_timed(words, figure) or _is_spoken(words, place, figure)))
-    settled = settled or (hot and figure.low % 5 == 0 and _is_oven_said(words, place))
-    settled = settled or (_is_read_off(words, place) and figure.high <= CORE[1])
+    settled = words.at(figure.end) == "oven" or (hot and (fan or is_set(words, place)))
+    settled = settled or (
+        hot and (is_timed(words, figure) or is_spoken(words, place, figure) or is_racked(words, figure))
+    )
+    settled = settled or (hot and figure.low % 5 == 0 and is_oven_said(words, place))
+    core = is_read_off(words, place) or is_in_the_middle(words, place, figure)
+    settled = settled or (core and figure.high <= CORE[1])
     if not settled:
         return None
     kind = _kind(words, place, figure)
@@ -177,26 +181,6 @@ def _named_scale(words: Words, end: int) -> str:
     return named.name if named is not None and named.name in ("degF", "degC") else ""
 
 
-def _could_be_bare(words: Words, figure: Figure) -> bool:
-    """Whether the figure has the size of a temperature and counts nothing that follows it."""
-    if figure.low.denominator > 1 or figure.low < CORE[0] or figure.high > BARE[1]:
-        return False
-    after = words.at(figure.end)
-    if after == "at":
-        return False
-    if (
-        not after[:1].isalpha()
-        or after in ("oven", "fan")
-        or after in phrases(TABLE, "scale after")
-        or after in phrases("amount_words", "uncounted")
-    ):
-        return True
-    return (
-        words.doc[figure.end].pos_ not in ("NOUN", "PROPN", "ADJ", "NUM")
-        and read_unit(words, figure.end) is None
-    )
-
-
 def _linked(words: Words, first: HeatSetting) -> HeatSetting | None:
     """The same setting said again without a scale: "170, that's the fan, or 190 without"."""
     if first.low is None or not (first.fan or first.unit):
@@ -208,67 +192,18 @@ def _linked(words: Words, first: HeatSetting) -> HeatSetting | None:
         if words.at(place) not in links or words.at(place) in ("a", "one"):
             break
     figure = read_figure(words, place)
-    if figure is None or not _could_be_bare(words, figure) or figure.low < BARE[0] or figure.low == first.low:
+    if figure is None or not could_be_bare(words, figure) or figure.low < BARE[0] or figure.low == first.low:
         return None
     if _scale(words, figure.end) is not None or not words.low[first.end : place]:
         return None
-    fan = _is_fan(words, figure.end)
+    fan = is_fan(words, figure.end)
     if not (fan or "fan" in words.low[first.end : place]):
         return None
     return _setting(words, (place, figure.end), first.kind, (figure.low, figure.high), "", fan=fan)
 
 
-def _is_spoken(words: Words, place: int, figure: Figure) -> bool:
-    """ "three sixty" near an oven, oil or heat: nobody says another number so."""
-    if spoken_hundreds(words, place) is None or figure.low % 5 or figure.low < SPOKEN_FROM:
-        return False
-    return any(near(words, place, role) for role in ("oven", "oil", "heat"))
-
-
-def _ends_with(words: Words, place: int, role: str, *, longest: int = 4) -> bool:
-    """Whether a phrase of the role stands before ``place``, an "about" or a comma allowed between."""
-    about = phrases("amount_words", "about").ends_at(words, place)
-    starts = {place, about, about - (words.at(about - 1) in BREAKS)}
-    return any(phrases(TABLE, role).ends_at(words, start, longest=longest) < start for start in starts)
-
-
-def _is_set(words: Words, place: int) -> bool:
-    return _ends_with(words, place, "set")
-
-
-def _is_timed(words: Words, figure: Figure) -> bool:
-    """ "400, 45 minutes", "three ninety for fifty minutes": an oven figure, then a time."""
-    if figure.low % 5 or not 140 <= figure.low <= 500:
-        return False
-    after = words.skip_break(figure.end)
-    after += words.at(after) == "for"
-    if after == figure.end:
-        return False
-    after += phrases("amount_words", "about").match(words, after)
-    number = read_number(words, after) if words.at(after) not in ("a",) else None
-    unit = read_unit(words, words.skip_dash(number.end)) if number is not None else None
-    return unit is not None and unit.kind == "time"
-
-
-def _is_read_off(words: Words, place: int) -> bool:
-    """ "until the core says 150", "the probe should read 170"."""
-    reach = 0
-    if _ends_with(words, place, "reads"):
-        reach = READS_REACH
-    elif _ends_with(words, place, "says"):
-        reach = SAYS_REACH
-    return any(word in phrases(TABLE, "internal") for word in words.low[max(0, place - reach) : place])
-
-
-def _is_oven_said(words: Words, place: int) -> bool:
-    """ "push the oven as far as it will, mine's 240"."""
-    heated = phrases(TABLE, "heated")
-    near = any(word in heated for word in words.low[max(0, place - NEARBY) : place])
-    return near and _ends_with(words, place, "oven says")
-
-
 def _kind(words: Words, place: int, figure: Figure) -> HeatKind:
-    if _is_read_off(words, place) and figure.high <= CORE[1]:
+    if figure.high <= CORE[1] and (is_read_off(words, place) or is_in_the_middle(words, place, figure)):
         return "internal"
     scores: dict[HeatKind, int] = {"oven": 0, "oil": 0, "internal": 0, "other": 0}
     for kind in scores:

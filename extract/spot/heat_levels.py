@@ -60,6 +60,8 @@ def _stands_alone(words: Words, place: int, end: int) -> bool:
         return False
     if phrases(TABLE, "before").ends_at(words, place, longest=2) < place:
         return True
+    if words.at(place - 1) == "?" and "heat" in words.low[max(0, place - 5) : place]:
+        return True
     if words.at(place - 1) not in BREAKS or after not in BREAKS:
         return False
     if end - place > 1:

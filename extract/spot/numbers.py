@@ -41,7 +41,7 @@ def _second(words: Words, first: Value) -> Value | None:
         return None
     if words.at(after - 2) in ("mark", "gas", "number") or (start > after and second[0] > low * 2):
         return None
-    if start > after and _is_counting(words, after - 1, low):
+    if (start > after and _is_counting(words, after - 1, low)) or _is_a_thing(words, after - 1):
         return None
     unit = read_unit(words, words.skip_dash(second[1]))
     if unit is None and start == after and _are_neighbours(low, second[0]):
@@ -57,6 +57,11 @@ def _is_counting(words: Words, place: int, value: Fraction) -> bool:
     """Whether the number at ``place`` goes on from the one before: "one, two, three tablespoons"."""
     before = place - 2 if words.at(place - 1) in BREAKS else place - 1
     return kind_of(words, before) == "digit" and worth_of(words, before) == value - 1
+
+
+def _is_a_thing(words: Words, place: int) -> bool:
+    """Whether the word is the "one" of "the big one, two hours"."""
+    return words.at(place) == "one" and place > 0 and words.doc[place - 1].pos_ in ("ADJ", "DET")
 
 
 def _last_in_row(words: Words, value: Value) -> Value:
