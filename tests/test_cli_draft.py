@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import io
 import json
+import os
+import subprocess
 import sys
 from pathlib import Path
 from types import SimpleNamespace
@@ -257,3 +259,31 @@ def test_progress_is_shown_to_a_person_who_has_to_wait(
         watch.advance("wrote soup.draft.json")
     assert ("1/3" in error.getvalue()) is shown
     assert "wrote soup.draft.json" in error.getvalue()
+
+
+WATCHED = """
+import sys, time
+from types import SimpleNamespace
+from extract.commands import progress
+progress.PATIENCE = 0.0
+def slow(transcript): time.sleep(0.4)
+sys.modules["extract.pipeline"] = SimpleNamespace(draft_transcript=slow)
+sys.modules["extract.publish.markdown"] = SimpleNamespace(page=lambda draft: "# Soup\\n")
+from extract.cli import main
+sys.argv = ["cardwright", "draft", sys.argv[1]]
+main()
+"""
+
+
+@pytest.mark.skipif(not hasattr(os, "openpty"), reason="no pseudo-terminals on this system")
+def test_page_goes_to_standard_output_while_a_person_watches(folder: Path) -> None:
+    """The bar is drawn on the terminal, and nothing of it gets into a file that standard output leads to."""
+    master, terminal = os.openpty()
+    with os.fdopen(master, "rb", buffering=0) as screen:
+        environment = {**os.environ, "TERM": "xterm"}
+        words = [sys.executable, "-c", WATCHED, str(folder / "soup.vtt")]
+        done = subprocess.run(words, stdout=subprocess.PIPE, stderr=terminal, env=environment, check=True)
+        os.close(terminal)
+        seen = screen.read(4096)
+    assert done.stdout == b"# Soup\n"
+    assert b"drafting" in seen

@@ -72,6 +72,7 @@ class Batch:
         self.ledger = ledger
         self.replace = replace
         self.failed: list[str] = []
+        self.shown: list[str] = []
         self.names = Counter(source.name for source in sources)
 
     def run(self) -> bool:
@@ -80,6 +81,8 @@ class Batch:
             for source in self.sources:
                 note = self._one(source)
                 progress.advance(note)
+        for text in self.shown:
+            click.echo(text, nl=False)
         if len(self.sources) > 1 and self.failed:
             click.echo(f"{len(self.failed)} of {len(self.sources)} transcripts were not drafted:", err=True)
         for line in self.failed:
@@ -91,7 +94,7 @@ class Batch:
         try:
             if self.out is not None:
                 return self._write(source, self.out)
-            self._print(_read(source))
+            self.shown.append(self._page(_read(source)))
         except CardwrightError as error:
             self.failed.append(str(error))
         except Exception as error:
@@ -101,16 +104,15 @@ class Batch:
             self.failed.append(f"{place}: a fault in this program, please report it: {error!r}")
         return ""
 
-    def _print(self, transcript: Transcript) -> None:
+    def _page(self, transcript: Transcript) -> str:
         if self.ledger:
             from extract.reconcile import ledger_text
 
-            click.echo(ledger_text(transcript), nl=False)
-            return
+            return ledger_text(transcript)
         from extract.pipeline import draft_transcript
         from extract.publish.markdown import page
 
-        click.echo(page(draft_transcript(transcript)), nl=False)
+        return page(draft_transcript(transcript))
 
     def _write(self, source: Source, folder: Path) -> str:
         from extract.commands.outputs import Outputs

@@ -56,8 +56,7 @@ def _bar(total: int) -> rich.progress.Progress:
 
     many = (BarColumn(), MofNCompleteColumn(), TimeRemainingColumn()) if total > 1 else ()
     console = Console(stderr=True)
-    bar = Bar(
-        SpinnerColumn(), TextColumn("drafting"), *many, console=console, transient=True, auto_refresh=True
-    )
+    columns = (SpinnerColumn(), TextColumn("drafting"), *many)
+    bar = Bar(*columns, console=console, transient=True, redirect_stdout=False, redirect_stderr=False)
     bar.add_task("drafting", total=total if total > 1 else None)
     return bar
