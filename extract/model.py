@@ -46,9 +46,9 @@ class Size(Part):
 class Amount(Part):
     """How much: figures with a unit of the closed list in ``lexicons/units.tsv``, "" for a plain count.
 
-    ``converted`` is the same amount worked out in another unit, ``basis`` saying from what; ``unscaled`` is the
-    amount as it was said, where scaling has changed the figures. ``equivalents``: further measures of the same
-    amount where the words themselves give them, as in "225 g (8 oz)".
+    ``converted`` is the same amount worked out in another unit, ``basis`` saying from what; ``unscaled`` is
+    the amount as it was said, where scaling has changed the figures. ``equivalents``: further measures of the
+    same amount where the words themselves give them, as in "225 g (8 oz)".
     """
 
     low: float
@@ -108,7 +108,7 @@ class Component(Part):
 class Heat(Part):
     """One heat setting: a figure with its unit ("" where none was said) or a level in words.
 
-    ``worked_out`` marks an equivalent that nobody said.
+    ``worked_out`` marks an equivalent that nobody said; ``scale_from`` says what settled a bare figure's unit.
     """
 
     kind: Literal["oven", "hob", "oil", "internal", "other"] = "other"
@@ -119,6 +119,7 @@ class Heat(Part):
     level: str | None = None
     text: str = ""
     worked_out: bool = False
+    scale_from: str = ""
     equivalents: list[Heat] = Field(default_factory=list)
 
 

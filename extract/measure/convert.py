@@ -8,7 +8,8 @@ from fractions import Fraction
 from extract.errors import CardwrightError
 from extract.measure import ovens
 from extract.measure.figures import exact
-from extract.measure.system import amounts, check_system, heats, settle
+from extract.measure.heat_scales import settle_dish_heats
+from extract.measure.system import Settled, amounts, check_system, heats, settle
 from extract.measure.tins import find_lengths
 from extract.measure.worked import METRIC, TARGETS, work_out
 from extract.model import Conversion, Dish, Heat, Ingredient, Question, RecipeDraft
@@ -32,7 +33,9 @@ def convert(draft: RecipeDraft, to: str, system: str = "") -> RecipeDraft:
     result = draft.model_copy(deep=True)
     settled = settle(result)
     whose = system or settled.system
+    known = Settled(whose, sure=bool(system) or settled.sure, why="")
     for dish in result.dishes:
+        settle_dish_heats(dish, known)
         _convert_dish(dish, to, whose)
     if settled.question is not None and not system:
         _add_question(result, settled.question)
@@ -68,7 +71,7 @@ def _convert_dish(dish: Dish, to: str, system: str) -> None:
             line.amount = work_out(line.amount, line.name, said_of(line), to, system)
     for heat in heats(dish):
         convert_heat(heat, to)
-    notes = [*_length_notes(dish, to), *_doubt_notes(dish)]
+    notes = [*_length_notes(dish, to), *_scale_notes(dish), *_doubt_notes(dish)]
     dish.conversion = Conversion(to=to, measures=system, notes=notes)
 
 
@@ -78,6 +81,15 @@ def _length_notes(dish: Dish, to: str) -> list[str]:
     texts = [*dish.equipment, *(step.text for step in dish.method)]
     found = [length for text in texts for length in find_lengths(text) if length.unit == foreign]
     return list(dict.fromkeys(f"{length.text} is {length.other_scale()}" for length in found))
+
+
+def _scale_notes(dish: Dish) -> list[str]:
+    """That bare figures of heat were taken on the scale that goes with the cook's measures."""
+    bare = [heat for heat in heats(dish) if heat.scale_from == "the measures"]
+    signs = dict.fromkeys("°F" if heat.unit == "degF" else "°C" for heat in bare)
+    return [
+        f"Temperatures said without a scale are taken as {sign}, like the other measures." for sign in signs
+    ]
 
 
 def _doubt_notes(dish: Dish) -> list[str]:
@@ -96,11 +108,12 @@ def convert_heat(heat: Heat, to: str) -> None:
     if heat.low is None or heat.unit not in {"degC", "degF", "gas_mark"}:
         return
     said = {(each.unit, each.fan) for each in (heat, *heat.equivalents)}
+    gas = next((each for each in heat.equivalents if each.unit == "gas_mark"), heat)
     for unit, fan in _wanted(heat, to):
         if (unit, fan) in said:
             continue
-        low, high = exact(heat.low), exact(heat.high if heat.high is not None else heat.low)
-        ends = [_setting(end, heat, unit, fan=fan) for end in (low, high)]
+        source = gas if unit == "degF" else heat  # a gas mark has its own °F, whatever °C was said with it
+        ends = [_setting(end, source, unit, fan=fan) for end in _ends(source)]
         if ends[0] is not None and ends[1] is not None:
             heat.equivalents.append(
                 Heat(
@@ -112,6 +125,11 @@ def convert_heat(heat: Heat, to: str) -> None:
                     worked_out=True,
                 )
             )
+
+
+def _ends(heat: Heat) -> tuple[Fraction, Fraction]:
+    low = exact(heat.low if heat.low is not None else 0)
+    return low, exact(heat.high) if heat.high is not None else low
 
 
 def _wanted(heat: Heat, to: str) -> list[tuple[str, bool]]:

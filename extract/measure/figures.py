@@ -16,6 +16,7 @@ Figure = int | float | str | Fraction
 
 TOLERANCE = Fraction(1, 20)
 _CLOSE = Fraction(1, 40)
+_MOST_SPOONS = 7  # tablespoons that anyone counts out; eight are half a cup
 _COARSE_CUPS = Fraction(3, 2)  # from so many cups, one measure within 5 % is better than two that are closer
 _SNAP = Fraction(1, 10**9)
 _DENOMINATORS = ((1,), (2,), (4, 3), (8,), (5, 6), (16,), tuple(range(7, 21)))
@@ -175,9 +176,12 @@ def _candidates(teaspoons: Fraction, system: str) -> Iterator[tuple[Term, ...]]:
         if rest > 0:
             yield from (((count, "cup"), (n, "tablespoon")) for n in _near(rest, 2 if rest < 2 else 1))
     if teaspoons < cup:
-        yield from (((n, "tablespoon"),) for n in _near(teaspoons / tablespoon, 2) if n >= 1)
-        whole = Fraction(teaspoons // tablespoon)
-        if whole:
+        spoons = teaspoons / tablespoon
+        yield from (
+            ((n, "tablespoon"),) for n in _near(spoons, 2 if spoons < 4 else 1) if 1 <= n <= _MOST_SPOONS
+        )
+        whole = Fraction(spoons // 1)
+        if 1 <= whole <= _MOST_SPOONS:
             rest = teaspoons - whole * tablespoon
             step = {1: 4, 2: 2}.get(int(whole), 1)
             yield from (((whole, "tablespoon"), (n, "teaspoon")) for n in _near(rest, step))

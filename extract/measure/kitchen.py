@@ -15,7 +15,7 @@ from extract.model import Amount, Dish, Heat
 UNIT_COLUMNS = ("unit", "one", "many", "sign", "way")
 _INCH_TIERS = ((1,), (2,), (4,), (8,), (16,))
 _OUNCES = 16
-_SPOON_EIGHTHS = (1, 2, 4, 6, 8)  # spoons of 1/8, 1/4, 1/2 and 1 teaspoon; 3/4 is two of them
+_SPOON_EIGHTHS = (0, 1, 2, 4, 6, 8)  # spoons of 1/8, 1/4, 1/2 and 1 teaspoon; 3/4 is two of them
 _BELOW_A_SPOON = "a pinch"
 
 
@@ -189,7 +189,8 @@ def _hint(count: Fraction, unit: str) -> str:
     """What to take where no spoon measures ``count`` teaspoons: 1/6 is "a generous 1/8"."""
     if unit != "teaspoon" or not count * 8 % 1:
         return ""
-    near = min((Fraction(eighths, 8) for eighths in _SPOON_EIGHTHS), key=lambda spoon: abs(spoon - count))
+    spoons = (count // 1 + Fraction(eighths, 8) for eighths in _SPOON_EIGHTHS)
+    near = min(spoons, key=lambda spoon: abs(spoon - count))
     return f" (a {'generous' if near < count else 'scant'} {figures.mixed(near)})"
 
 

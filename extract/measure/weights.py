@@ -21,6 +21,7 @@ DENSITY_COLUMNS = ("food", "state", "grams", "measure", "default", "spread", "re
 PIECE_COLUMNS = ("food", "unit", "size", "grams", "count", "default", "record")
 WORD_COLUMNS = ("word", "role", "state")
 _AGREE = Fraction(105, 100)
+_RAW_STATES = frozenset({"raw", "cooked", "dried", "canned", "frozen"})
 
 Keys = tuple[str, ...]
 
@@ -110,7 +111,7 @@ def density(name: str, said: str = "") -> Weight | NoWeight:
         return NoWeight(f"no weight is known for {name}")
     food, beside = found
     words = _read_words((*beside, *_plain_words(said)))
-    row = _choose(_rows("densities").get(food.food, []), words)
+    row = _choose(_rows("densities").get(food.food, []), words, easy=food.us == "cup")
     if isinstance(row, str):
         return NoWeight(f"{row} for {name}")
     count, _, unit = row["measure"].rpartition(" ")
@@ -217,8 +218,11 @@ def _read_words(words: Iterable[str]) -> _Words:
     return _Words(frozenset(states), frozenset(cuts), frozenset(strict), tuple(sizes))
 
 
-def _choose(rows: list[Row], words: _Words) -> Row | str:
-    """The row for what was said, or why there is none."""
+def _choose(rows: list[Row], words: _Words, *, easy: bool) -> Row | str:
+    """The row for what was said, or why there is none.
+
+    ``easy``: the food is scooped raw whatever becomes of it (sugar, milk): "boiled" is no state of it.
+    """
     if not rows:
         return "no weight by volume is known"
     fitting = [row for row in rows if set(row["state"].split()) <= words.states]
@@ -231,8 +235,10 @@ def _choose(rows: list[Row], words: _Words) -> Row | str:
     row = fitting[0]
     has = set(row["state"].split())
     cut_rows = any(set(other["state"].split()) & _cut_states() for other in rows)
-    if words.strict - has or (cut_rows and words.cuts and not words.cuts & has):
-        missing = ", ".join(sorted(words.strict - has or words.cuts))
+    kept_rows = any(set(other["state"].split()) & _RAW_STATES for other in rows)
+    strict = words.strict if kept_rows or not easy else words.strict - {"cooked"}
+    if strict - has or (cut_rows and words.cuts and not words.cuts & has):
+        missing = ", ".join(sorted(strict - has or words.cuts))
         return f"no weight is known when {missing}"
     return row
 

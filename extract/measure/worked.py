@@ -159,7 +159,7 @@ def _weighed(amount: Amount, food: str, said: str, system: str, least: Fraction 
     """In grams; None where that is under ``least``, which a spoon does better."""
     worked = to_grams(amount, food, said, system)
     if isinstance(worked, NoWeight):
-        return worked
+        return worked if not least else None
     (low, high), basis = worked
     if low < least:
         return None
@@ -200,6 +200,8 @@ def _sized(amount: Amount, to: str, system: str) -> tuple[Amount, str] | None:
     if dimension(size.unit, system) not in {"mass", "volume"} or metric == (to == "gram"):
         return None
     target = to if dimension(size.unit, system) == "mass" else "millilitre" if to == "gram" else "fluid_ounce"
-    ends = [convert_figure(exact(end), size.unit, target, system=system) for end in (size.low, size.high)]
+    theirs = "us" if to == "ounce" else system
+    sides = (size.low, size.high)
+    ends = [convert_figure(exact(side), size.unit, target, system=system, to_system=theirs) for side in sides]
     worked = Size(low=float(ends[0]), high=float(ends[1]), unit=target)
     return Amount(low=amount.low, high=amount.high, unit=amount.unit, size=worked), "by definition"

@@ -9,12 +9,13 @@ from extract.lexicon import read_lexicon
 from extract.measure.convert import ordinary_oven
 from extract.model import Dish, Evidence, Ingredient
 from extract.safety.caution import Caution
-from extract.safety.classes import actions, cooked_after, holds, is_flesh, mentions, risky_foods, words
+from extract.safety.classes import actions, cooked_after, cooks, holds, is_flesh, mentions, risky_foods, words
 from extract.safety.phrases import Phrases
 from extract.spot.food_names import canonical, name_keys
 
 TEXT_COLUMNS = ("kind", "text", "source")
 SIGN_COLUMNS = ("sign", "where", "kind")
+_KEPT = ("leftover", "cold", "day old")
 _SLOWEST_OVEN = 325  # °F; USDA FSIS, How Temperatures Affect Food
 
 
@@ -76,7 +77,9 @@ def _kept_rice(dish: Dish) -> Iterator[Caution]:
     for line in _lines(dish):
         if name_keys(canonical(line.name))[-1:] != ("rice",):
             continue
-        precooked = holds(f"{line.name} {line.preparation}", ["leftover", "cold", "day old", "cooked"])
+        described = f"{line.name} {line.preparation}"
+        again = any(cooks(action) and mentions(action, "rice") for action in actions(dish))
+        precooked = holds(described, _KEPT) or (again and holds(described, ["cooked"]))
         kept = [action for action in actions(dish) if action.verb.lower() in words("cool")]
         cooled = next((action for action in kept if mentions(action, "rice")), None)
         if precooked or cooled is not None:

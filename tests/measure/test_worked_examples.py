@@ -13,8 +13,8 @@ from extract.measure.weights import NoWeight, Weight, density, piece
 from extract.measure.worked import to_grams
 from extract.model import Amount
 
-# Figure, unit, whose; the same in another unit, whose. Definitions: NIST Handbook 44 Appendix C and SP 811 (US),
-# Weights and Measures Act 1985 (imperial), NSW Health (Australia), SFCR s. 241(3) (Canada), 21 CFR 101.9 (label).
+# Figure, unit, whose; the same in another unit, whose. Definitions: NIST Handbook 44 and SP 811 (US), Weights
+# and Measures Act 1985 (imperial), NSW Health (Australia), SFCR s. 241(3) (Canada), 21 CFR 101.9 (label).
 VOLUMES = [
     ("1", "litre", "us", "33.8140227", "fluid_ounce", "us"),
     ("1", "litre", "us", "4.22675284", "cup", "us"),
