@@ -5,12 +5,12 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from making import action, line, make_dish, make_draft
 
 from extract.measure.convert import convert
 from extract.measure.heat_scales import settle_heats
 from extract.measure.kitchen import print_temperature
 from extract.model import Heat
-from making import action, line, make_dish, make_draft
 
 GAS_4 = {"kind": "oven", "low": 4, "high": 4, "unit": "gas_mark"}
 
