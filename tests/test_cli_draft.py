@@ -84,6 +84,7 @@ def test_ledger_is_printed_or_written(folder: Path, tmp_path: Path) -> None:
 def test_folder_is_written_as_drafts_and_pages(folder: Path, tmp_path: Path) -> None:
     (folder / "clip.mp4").write_bytes(b"\x00\x01")
     (folder / ".hidden.vtt").write_text(VTT, encoding="utf-8")
+    (folder / "README.md").write_text("What this folder holds.", encoding="utf-8")
     (folder / "inner").mkdir()
     out = tmp_path / "a" / "b"
     result = run(folder, "--out", out)

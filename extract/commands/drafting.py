@@ -51,13 +51,13 @@ def find_sources(files: Sequence[str]) -> list[Source]:
 
 
 def _in_folder(folder: Path) -> list[Path]:
-    """The files of ``folder`` that may be transcripts: no recordings, nothing hidden or of our own."""
+    """The files of ``folder`` that may be transcripts: no recordings, nothing hidden or that we wrote."""
     from extract.commands.outputs import is_page
 
     inside = []
     for path in sorted(folder.iterdir()):
         kind = guess_type(path.name)[0] or ""
-        other = path.name.startswith(".") or path.name.endswith(OURS) or kind.startswith(NOT_TEXT)
+        other = path.name.startswith((".", "README")) or path.name.endswith(OURS) or kind.startswith(NOT_TEXT)
         if path.is_file() and not other and not is_page(path):
             inside.append(path)
     return inside

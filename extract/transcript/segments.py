@@ -64,7 +64,7 @@ def _rows(whole: Any, name: str) -> tuple[list[dict[str, Any]], str]:
             raise CardwrightError(problem, path=name, line=1, remedy="give the transcript it was made from")
         key = next((one for one in LISTS if isinstance(whole.get(one), list)), "")
         if not key:
-            problem = f"this JSON object has no list of segments (looked for {', '.join(LISTS)})"
+            problem = "this JSON object has no list of segments"
             raise CardwrightError(problem, path=name, line=1, remedy=REMEDY)
         whole = whole[key]
     if not isinstance(whole, list) or not all(isinstance(row, dict) for row in whole):
