@@ -4,15 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from functools import partial
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from extract.draft.method.actions import draft_action
+from extract.draft.method.arrange import ahead_first, is_ahead, with_oven_heated
 from extract.draft.method.names import Resolve, phrase_name, plain_pronoun, shared_name
+from extract.draft.method.notes import Asides
 from extract.draft.method.references import References
 from extract.draft.method.steps import group
 from extract.draft.method.wording import step_text
+from extract.draft.times import MEANWHILE
 from extract.model import Step
 from extract.spot.actions_weight import is_instruction
+from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -41,11 +46,33 @@ def build_method(
     resolve = resolve or References(reference_words(speech, actions), actions)
     component_at = component_at or (lambda _: "")
     steps = []
-    for part in group(speech, kept, component_at):
+    asides = Asides(speech, actions)
+    for part in group(speech, ahead_first(speech, kept), component_at):
         drafted = [draft_action(speech, action, resolve) for action in part]
         said = [evidence for action in drafted for evidence in action.said]
         text = step_text(speech.doc, part, drafted, partial(names_of, speech, resolve, volumes or {}))
-        steps.append(Step(text=text, component=component_at(part[0].at), actions=drafted, said=said))
+        text = opened(speech, part[0], text)
+        notes = asides.between(part[0].utterance[0], part[-1].utterance[1])
+        step = Step(text=text, component=component_at(part[0].at), actions=drafted, notes=notes, said=said)
+        steps.append(step)
+    return with_oven_heated(each_note_once(steps))
+
+
+def opened(speech: Speech, action: ActionSpan, text: str) -> str:
+    """A step's text with what ties it to the one before: "Meanwhile, …", "Ahead of time, …"."""
+    if not text:
+        return text
+    tie = "Ahead of time" if is_ahead(speech, action) else ""
+    start = action.utterance[0]
+    if any(token.lower_ in words("meanwhile") for token in speech.doc[start : min(start + 4, action.at)]):
+        tie = MEANWHILE
+    return f"{tie}, {text[0].lower()}{text[1:]}" if tie else text
+
+
+def each_note_once(steps: list[Step]) -> list[Step]:
+    """The steps without the notes that the step before already has."""
+    for before, step in pairwise(steps):
+        step.notes = [note for note in step.notes if note not in before.notes]
     return steps
 
 

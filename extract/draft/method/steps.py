@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from extract.draft.method.arrange import is_ahead
+
 if TYPE_CHECKING:
     from extract.language.speech import Speech
     from extract.spot.actions import ActionSpan
@@ -33,7 +35,7 @@ def starts_anew(
 ) -> bool:
     """Whether an action begins a step of its own."""
     last = step[-1]
-    if component_at(last.at) != component_at(action.at):
+    if component_at(last.at) != component_at(action.at) or is_ahead(speech, last) != is_ahead(speech, action):
         return True
     if last.utterance == action.utterance and len(step) <= MOST_ACTIONS:
         return False

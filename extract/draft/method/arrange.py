@@ -1,0 +1,70 @@
+"""The order in which a reader cooks: what was done ahead first, the oven heated before it is needed."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from extract.draft.times import seconds
+from extract.measure.kitchen import print_temperature
+from extract.model import Step
+from extract.spot.actions_words import words
+
+if TYPE_CHECKING:
+    from extract.language.speech import Speech
+    from extract.model import Action
+    from extract.spot.actions import ActionSpan
+
+LONG_WAIT = 3600.0
+HEATS_OVEN = re.compile(r"\b(heat|preheat) the (oven|grill|broiler)\b", re.IGNORECASE)
+
+
+def ahead_first(speech: Speech, actions: Sequence[ActionSpan]) -> list[ActionSpan]:
+    """The actions with those before all others that the cook says were done before the recording."""
+    ahead = [action for action in actions if is_ahead(speech, action)]
+    return [*ahead, *(action for action in actions if action not in ahead)]
+
+
+def is_ahead(speech: Speech, action: ActionSpan) -> bool:
+    """Whether an action was done ahead: told in the past, with "already" or the like beside it."""
+    if action.mood not in {"past", "done"} or action.negated:
+        return False
+    start, end = action.utterance
+    text = " ".join(token.lower_ for token in speech.doc[start:end])
+    spoken = {token.lower_ for token in speech.doc[action.start : action.end]} | set(text.split())
+    subject = any(token.lower_ in words("subject") for token in speech.doc[action.start : action.at + 1])
+    return subject and bool(spoken & words("ahead of time"))
+
+
+def with_oven_heated(steps: list[Step]) -> list[Step]:
+    """The steps with one that heats the oven, where the cook only said the heat as the dish went in.
+
+    The step comes at the beginning, or after the last wait of an
+    hour or more before the oven is needed, and says what it was inferred from.
+    """
+    for number, step in enumerate(steps):
+        if HEATS_OVEN.search(step.text):
+            return steps
+        hot = next((action for action in step.actions if is_oven_heat(action)), None)
+        if hot is None or hot.heat is None:
+            continue
+        waits = [place for place in range(number) if longest_wait(steps[place]) >= LONG_WAIT]
+        at = waits[-1] + 1 if waits else 0
+        text = f"Heat the oven to {print_temperature(hot.heat)}."
+        said = hot.said[:1]
+        note = f"Inferred: the heat was said when the oven was used (“{hot.heat.text}”)."
+        preheating = Step(text=text, component=steps[at].component, notes=[note], said=said)
+        return [*steps[:at], preheating, *steps[at:]]
+    return steps
+
+
+def is_oven_heat(action: Action) -> bool:
+    """Whether an action needs an oven at a temperature that was said."""
+    return action.heat is not None and action.heat.kind == "oven" and action.heat.low is not None
+
+
+def longest_wait(step: Step) -> float:
+    """The longest time in a step, in seconds."""
+    times = (seconds(action.duration) for action in step.actions if action.duration is not None)
+    return max((length for length in times if length is not None), default=0.0)
