@@ -11,8 +11,9 @@ from extract.measure.figures import exact, spoon_ladder
 from extract.measure.scale_notes import scale_notes
 from extract.measure.system import settle
 from extract.model import Amount, Dish, RecipeDraft, Scaling
+from extract.spot.food_names import word_key
 
-_SERVINGS = frozenset({"servings", "serving", "people", "person", "portions", "portion", "plates", "guests"})
+_SERVINGS = frozenset({"serving", "people", "person", "portion"})
 _LARGER = {"gram": ("kilogram", 1000), "millilitre": ("litre", 1000), "ounce": ("pound", 16)}
 _SMALLER = {large: (small, times) for small, (large, times) in _LARGER.items()}
 
@@ -39,7 +40,7 @@ def scale_to_servings(draft: RecipeDraft, servings: Fraction | float | str) -> R
 
     def factor(dish: Dish) -> Fraction:
         made = dish.yield_
-        if made is None or made.unit not in _SERVINGS:
+        if made is None or word_key(made.unit) not in _SERVINGS:
             problem = f"{dish.title}: the cook did not say how many servings it makes"
             if made is not None:
                 problem = f"{dish.title}: the cook said {made.low:g} {made.unit}, not servings"

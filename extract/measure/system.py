@@ -18,6 +18,7 @@ SIGN_COLUMNS = ("sign", "kind", "systems", "weight")
 QUESTION_KIND = "measures"
 _MATTERS = Fraction(105, 100)
 _NAMES = {"us": "American", "metric": "metric", "uk": "British", "au": "Australian", "ca": "Canadian"}
+_FAINT = 1  # a cup alone: American, or the metric one of a dozen countries
 _CLEAR = 2  # the leading system must have this many times the weight of the next
 
 
@@ -54,8 +55,11 @@ def settle(draft: RecipeDraft) -> Settled:
     if weights[best] and weights[best] >= _CLEAR * weights[following]:
         return Settled(best, sure=True, why="the units and words of the talk")
     likely = [system for system in ranked if weights[system] * _CLEAR > weights[best]] or list(SYSTEMS)
-    if weights["au"] <= max(weights["metric"], weights["uk"]):  # nothing speaks for Australia in particular
-        likely = [system for system in likely if system != "au"]
+    if weights[best] <= _FAINT:
+        likely += ["metric"]
+    rivals = max(weights["us"], weights["metric"], weights["uk"])
+    if best in {"us", "metric", "uk"}:  # Canada and Australia need a sign of their own
+        likely = [system for system in likely if system not in {"au", "ca"} or weights[system] > rivals]
     doubt = _ask(draft, likely)
     return Settled(best, sure=doubt is None, why="the likeliest by the talk", question=doubt)
 
@@ -137,7 +141,7 @@ def _ask(draft: RecipeDraft, likely: list[str]) -> Question | None:
         for amount, said in amounts(dish):
             sizes = _sizes(amount.unit, likely)
             if sizes and max(sizes) > min(sizes) * _MATTERS:
-                options = ", ".join(f"{' or '.join(who)} ({round(size)} ml)" for size, who in sizes.items())
+                options = " or ".join(f"{'/'.join(who)} ({round(size)} ml)" for size, who in sizes.items())
                 text = f"Which {amount.unit.replace('_', ' ')} is meant: {options}?"
                 return Question(kind=QUESTION_KIND, about=amount.unit, text=text, said=said[:1])
     return None
@@ -146,8 +150,9 @@ def _ask(draft: RecipeDraft, likely: list[str]) -> Question | None:
 def _sizes(unit: str, systems: list[str]) -> dict[Fraction, list[str]]:
     """What ``unit`` holds in ``systems``, in millilitres, with the names of those that share a size."""
     sizes: dict[Fraction, list[str]] = {}
-    for system in systems:
+    for system in dict.fromkeys(systems):
         if pint_name(unit, system) is not None and dimension(unit, system) == "volume":
             size = convert_figure(Fraction(1), unit, "millilitre", system=system)
-            sizes.setdefault(size, []).append(_NAMES[system])
+            same = next((known for known in sizes if max(known, size) <= min(known, size) * _MATTERS), size)
+            sizes.setdefault(same, []).append(_NAMES[system])
     return sizes

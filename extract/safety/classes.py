@@ -50,7 +50,7 @@ def class_of(food: str, preparation: str = "") -> str:
         kinds = kinds_of(food)
         by_kind = next((name for kind, name in _BY_KIND.items() if kind in kinds), "")
         found = [("", by_kind)] if by_kind else []
-    if not found:
+    if not found or holds(name_keys(food)[-1], words("not flesh")):
         return ""
     named, food_class = found[-1]
     beside = [word for word in words("precooked") if word not in named.split()]

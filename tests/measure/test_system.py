@@ -43,7 +43,7 @@ def test_a_cup_alone_leaves_a_question_with_its_evidence() -> None:
     assert settled.question is not None
     assert settled.question.kind == "measures"
     assert settled.question.about == "cup"
-    assert settled.question.text == "Which cup is meant: American (237 ml), Australian or Canadian (250 ml)?"
+    assert settled.question.text == "Which cup is meant: American (237 ml) or metric (250 ml)?"
     assert settled.question.said[0].text == "flour"
 
 
