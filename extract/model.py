@@ -108,7 +108,7 @@ class Component(Part):
 class Heat(Part):
     """One heat setting: a figure with its unit ("" where none was said) or a level in words.
 
-    ``worked_out`` marks an equivalent that nobody said; ``scale_from`` says what settled a bare figure's unit.
+    ``worked_out`` marks an equivalent that nobody said; ``scale_from`` says what settled a bare one's unit.
     """
 
     kind: Literal["oven", "hob", "oil", "internal", "other"] = "other"
@@ -175,12 +175,16 @@ class Batch(Part):
 
 
 class Question(Part):
-    """Something that a person has to answer, worded so that it can be read out to the cook."""
+    """Something that a person has to answer, worded so that it can be read out to the cook.
+
+    ``weight``: how much is lost without an answer, from 0 to 100; 0 where it has not been weighed.
+    """
 
     kind: str
     about: str
     text: str
     answer: str | None = None
+    weight: int = 0
     said: list[Evidence] = Field(default_factory=list)
 
 
