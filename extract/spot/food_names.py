@@ -212,19 +212,29 @@ def names_kind(state: str, kinds: frozenset[str]) -> bool:
 def same_food(one: str, other: str) -> bool:
     """Whether two names may mean one food: equal, synonyms, or one the other with fewer words said.
 
-    "onion" may be "red onion" and "the flour" "plain flour"; "red onion" is not "white onion", and "butter"
-    is not "peanut butter".
+    "onion" may be "red onion", "the flour" "plain flour" and "the chicken" "chicken thighs"; "red onion" is
+    not "white onion", and "butter" is not "peanut butter".
     """
     a, b = meaning(one), meaning(other)
     if not a.keys or not b.keys:
         return False
     if a.keys == b.keys:
         return True
-    short, long = sorted((a, b), key=lambda food: len(food.keys))
-    if short.keys[-1] != long.keys[-1] or not set(short.keys) < set(long.keys):
+    if (a.entry is None) != (b.entry is None):
         return False
-    if short.entry is None or long.entry is None:
-        return short.entry is long.entry
-    return short.entry.main == long.entry.main and ("dish" in short.entry.kinds) == (
-        "dish" in long.entry.kinds
-    )
+    return any(_is_wider(*pair) for pair in ((a, b), (b, a)))
+
+
+_CUT = frozenset({"meat", "fish", "shellfish"})  # kinds whose cuts go by the animal's name
+
+
+def _is_wider(wide: Meaning, narrow: Meaning) -> bool:
+    """Whether ``narrow`` is named with more words and is of what ``wide`` names."""
+    if not set(wide.keys) < set(narrow.keys):
+        return False
+    same_head = wide.keys[-1] == narrow.keys[-1]
+    if wide.entry is None or narrow.entry is None:
+        return same_head
+    if wide.entry.main != narrow.entry.main or ("dish" in wide.entry.kinds) != ("dish" in narrow.entry.kinds):
+        return False
+    return same_head or wide.entry.main in _CUT

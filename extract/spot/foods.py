@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from extract.spot.food_names import word_key
+from extract.spot.food_names import look_up, name_keys, word_key
 from extract.spot.foods_around import Around, words_around
 from extract.spot.foods_known import Match, match_foods
 from extract.spot.foods_place import counts_here, foods_by_place
@@ -15,6 +15,8 @@ from extract.spot.talk_words import TalkWords
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
+
+_MASS = frozenset({"dairy", "fat", "oil", "flour", "starch", "leavening", "stock", "vinegar", "liquid"})
 
 
 def find_foods(doc: Doc, amounts: Sequence[Amount] = ()) -> list[Food]:
@@ -30,6 +32,12 @@ def find_foods(doc: Doc, amounts: Sequence[Amount] = ()) -> list[Food]:
     return [_food(words, match, words_around(words, match, kept)) for match in kept]
 
 
+def _is_mass(match: Match) -> bool:
+    """Whether the name has no plural of its own, so that "once those butters have melted" is butter."""
+    entry = look_up(name_keys(match.entry.shown)[-1:])
+    return entry is not None and entry.main in _MASS
+
+
 def _food(words: TalkWords, match: Match, around: Around) -> Food:
     name = " ".join((*around.name, match.entry.shown))
     return Food(
@@ -41,6 +49,6 @@ def _food(words: TalkWords, match: Match, around: Around) -> Food:
         state=" ".join(around.state),
         preparation=", ".join(around.preparation),
         kinds=match.entry.kinds,
-        plural=match.plural,
+        plural=match.plural and not _is_mass(match),
         mended=words.doc[match.start : match.end].text.lower() if match.misheard else "",
     )

@@ -205,7 +205,7 @@ def _nearest(
 
     best: tuple[float, FoodEntry] | None = None
     table, heard = _sounds_of_foods(), [words.texts[i] for i in span]
-    for sound in {*spoken(heard), *spoken([*heard[:-1], word_key(heard[-1])])}:
+    for sound in dict.fromkeys((*spoken(heard), *spoken([*heard[:-1], word_key(heard[-1])]))):
         if len(sound) < FEWEST[place]:
             continue
         near = extract(sound, table.keys(), scorer=Levenshtein.distance, score_cutoff=2, limit=6)

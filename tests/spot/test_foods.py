@@ -100,6 +100,9 @@ def test_foods_lie_in_the_text_in_order_and_apart(text: str) -> None:
         ("fresh ginger", "ginger root"),
         ("garlic cloves", "garlic"),
         ("chillies", "chile"),
+        ("chicken", "boneless skinless chicken thighs"),
+        ("salmon", "salmon fillets"),
+        ("dijon", "mustard"),
     ],
 )
 def test_names_of_one_food_are_the_same_food(one: str, other: str) -> None:
@@ -120,6 +123,11 @@ def test_names_of_one_food_are_the_same_food(one: str, other: str) -> None:
         ("dried oregano", "oregano oil"),
         ("egg white", "egg yolk"),
         ("", "salt"),
+        ("chicken", "chicken stock"),
+        ("white pepper", "black pepper"),
+        ("pepper", "cayenne pepper"),
+        ("egg", "egg white"),
+        ("chicken breast", "chicken thigh"),
     ],
 )
 def test_names_of_two_foods_are_kept_apart(one: str, other: str) -> None:
