@@ -45,8 +45,9 @@ class Share:
 
 
 def shares_of(dish: Dish) -> list[Share]:
-    """Every share of a dish, in the order of recording or page."""
-    portions = [portion for component in dish.components for portion in component.portions]
+    """Every share of a dish, in the order of recording or page, those that leave it among them."""
+    parts = dish.components
+    portions = [portion for part in parts for portion in (*part.portions, *part.leftovers)]
     portions.sort(
         key=lambda portion: (
             first_moment(portion.said) or 0.0,
