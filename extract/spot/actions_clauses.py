@@ -21,14 +21,14 @@ Slot = Literal["objects", "place", "with", "none"]
 
 @dataclass(frozen=True, slots=True)
 class Phrase:
-    """A noun phrase of a clause: a spotted food, a pronoun that stands for something, or another thing.
+    """A noun phrase of a clause: a food, a pronoun, a known thing of the kitchen, or another noun.
 
     ``lead`` is the preposition before it as said ("into", "over"), "" for an object.
     """
 
     start: int
     end: int
-    kind: Literal["food", "pronoun", "thing"]
+    kind: Literal["food", "pronoun", "thing", "noun"]
     food: Food | None = None
     lead: str = ""
 
@@ -91,8 +91,10 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
         word = ground.doc[at].lower_
         if word in words("until"):
             found.until = until_span(ground.doc, at + 1, end)
-            return found
+            break
         if at == particle or at in ground.figures:
+            if at == particle and at + 1 < end and ground.doc[at + 1].lower_ == "of":
+                slot, lead = "place", f"{word} of"
             at += 1
             continue
         phrase = phrase_at(ground, at, end, reading.at)
@@ -103,7 +105,16 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
             continue
         found.add(slot, replace(phrase, lead="" if slot == "objects" else lead))
         at = phrase.end
+    found.objects = sure_of(found.objects)
     return found
+
+
+def sure_of(objects: list[Phrase]) -> list[Phrase]:
+    """The objects worth keeping: beside a food, pronouns and unknown nouns are mostly slips."""
+    for kinds in ({"food", "thing"}, {"pronoun"}):
+        if any(phrase.kind in kinds for phrase in objects):
+            return [phrase for phrase in objects if phrase.kind in kinds]
+    return objects
 
 
 def puts_in(ground: Ground, reading: Reading, end: int) -> bool:
@@ -161,7 +172,7 @@ def phrase_at(ground: Ground, at: int, end: int, verb: int | None = None) -> Phr
         return None
     noun = ground.doc[stop - 1]
     own = noun.dep_ == "dobj" and noun.head.i == verb and head not in words("light verb noun")
-    return Phrase(at, stop, "thing") if own else None
+    return Phrase(at, stop, "noun") if own else None
 
 
 def stands_alone(ground: Ground, at: int, end: int) -> bool:

@@ -70,7 +70,8 @@ def attach(
     assert figure is not None
     fitting = [number for number, action in enumerate(actions) if takes(action, heat, duration)]
     before = [number for number in fitting if actions[number].at < figure.end]
-    if fitting:
+    opens = all(action.at >= figure.start for action in actions)
+    if before or (fitting and opens):
         number = before[-1] if before else fitting[0]
         chosen = actions[number]
         actions[number] = replace(chosen, heat=heat or chosen.heat, duration=duration or chosen.duration)
@@ -84,7 +85,7 @@ def takes(action: ActionSpan, heat: HeatSetting | None, duration: Duration | Non
         return False
     if action.group in TAKES_TIME:
         return True
-    return not action.implied and any(phrase.kind == "thing" for phrase in action.place)
+    return not action.implied and any(phrase.kind == "thing" for phrase in (*action.objects, *action.place))
 
 
 def implied_cooking(

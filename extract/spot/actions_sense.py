@@ -24,7 +24,8 @@ def sense(ground: Ground, reading: Reading, found: Arguments, end: int) -> tuple
         return reading.lemma, group
     if reading.particle is not None:
         return reading.lemma, "move"
-    noun = light_verb_noun(ground, reading.at, end)
+    works = reading.verb.lemma in words("takes a noun of work")
+    noun = light_verb_noun(ground, reading.at, end) if works else None
     if noun is not None:
         found.objects = [phrase for phrase in found.objects if not phrase.start <= noun < phrase.end]
         verb = verb_forms()[ground.doc[noun].lower_][0]

@@ -100,7 +100,7 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
         return None
     if describes_a_noun(token, form) or states_a_quality(doc, at) or leads_to_a_verb(doc, at, verb):
         return None
-    if is_purpose(doc, at):
+    if verb.group not in {"heat", "wait"} and is_purpose(doc, at):
         return None
     tagged = token.pos_ == "VERB"
     if not tagged and votes(doc, at, form, opens, in_food) < NEEDED:
@@ -142,6 +142,8 @@ def governs_beyond_food(doc: Doc, at: int, opens: bool, in_food: frozenset[int])
         return True
     end = at + 1
     while end in in_food:
+        end += 1
+    if end + 1 < len(doc) and doc[end].lower_ == ",":
         end += 1
     after = doc[end].lower_ if end < len(doc) else ""
     before = doc[at - 1].lower_ if at else ""
@@ -233,7 +235,7 @@ def is_particle(doc: Doc, verb: int, at: int) -> bool:
     if token.lower_ in words("always a particle"):
         return True
     if at + 1 < len(doc) and doc[at + 1].lower_ == "of":
-        return at == verb + 1
+        return at == verb + 1 or token.lower_ == "out"
     following = doc[at + 1] if at + 1 < len(doc) else None
     opens_phrase = following is not None and (
         following.lower_ in words("determiner") or following.lower_ in words("object pronoun")

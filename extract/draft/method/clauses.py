@@ -122,6 +122,8 @@ def tail_of(span: ActionSpan, action: Action, names: dict[int, str], verb: str) 
 def preposition(lead: str, verb: str) -> str:
     """The preposition that the trade's verb takes: a cook adds "in the pan", a method "to the pan"."""
     inwards = lead in {"in", "into", "inside", ""}
+    if lead in {"out of", "off of"}:
+        return "from"
     if verb == "add":
         return "to" if inwards or lead == "on" else lead
     if inwards and verb.split()[0] in words("goes into"):
