@@ -7,6 +7,7 @@ the food down.
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
@@ -87,7 +88,7 @@ def judge(doc: Doc, mentions: Sequence[Mention], actions: Sequence[ActionSpan]) 
                 features.add("list with an ingredient")
         if group:
             features.update(("verb", f"verb {group}"))
-        score = sum(weights.get(f, 0.0) for f in features)
+        score = math.fsum(weights.get(f, 0.0) for f in features)
         uses.append(Use(mention, score, frozenset(features), group))
     return uses
 

@@ -39,7 +39,8 @@ def called_back(
     if len(here.words.split()) > LONGEST_CALLBACK or place < OPENING_SENTENCES:
         return 0.0
     opening_end = sentences[min(OPENING_SENTENCES, len(sentences)) - 1].end
-    taken_up = {f.head for f in spotted.foods if here.start <= f.start < here.end}
+    named = [f for f in spotted.foods if here.start <= f.start < here.end]
+    taken_up = {f.head for f in named if "made" not in f.kinds}
     taken_up &= promised_heads(spotted, sentences)
     if not taken_up:
         return 0.0

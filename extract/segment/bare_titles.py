@@ -17,7 +17,7 @@ def bare_title(
 ) -> float:
     """BARE_TITLE where a few words without a verb name a food after a word that turns, else 0.
 
-    ``called``: the opening promised this food, so that no turning word is needed.
+    A part of a dish ("now the filling") is no title. ``called``: the opening promised this food, so that no turning word is needed.
     """
     here = sentences[usable[place]]
     words = here.words.split()
@@ -26,5 +26,6 @@ def bare_title(
         return 0.0
     doc = spotted.speech.doc
     verb = any(t.pos_ in {"VERB", "AUX"} and t.tag_ != "VBN" for t in doc[here.start : here.end])
-    food = any(here.start <= f.start < here.end for f in spotted.foods)
-    return BARE_TITLE if food and not verb else 0.0
+    foods = [f for f in spotted.foods if here.start <= f.start < here.end]
+    dish = any("made" not in f.kinds for f in foods)
+    return BARE_TITLE if dish and not verb else 0.0

@@ -12,6 +12,7 @@ from extract.lexicon import read_lexicon
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
+LONGEST = 40
 COLUMNS = ("pattern", "cue", "weight")
 
 
@@ -43,7 +44,18 @@ def bare_words(text: str) -> str:
 
 def cue_sentences(doc: Doc) -> tuple[Sentence, ...]:
     """Every sentence of the talk with its cues, in order."""
-    return tuple(_sentence(span.start, span.end, span.text) for span in doc.sents)
+    return tuple(
+        _sentence(start, end, doc[start:end].text)
+        for span in doc.sents
+        for start, end in _pieces(span.start, span.end)
+    )
+
+
+def _pieces(start: int, end: int) -> list[tuple[int, int]]:
+    """A sentence as it is, or in even pieces where it is too long to be one: speech without full stops."""
+    count = -(-(end - start) // LONGEST) if end - start > LONGEST else 1
+    size = -(-(end - start) // count)
+    return [(a, min(a + size, end)) for a in range(start, end, size)]
 
 
 def _sentence(start: int, end: int, text: str) -> Sentence:
@@ -52,4 +64,7 @@ def _sentence(start: int, end: int, text: str) -> Sentence:
     for pattern, cue, weight in _patterns():
         if pattern.search(words):
             weights[cue] = weights.get(cue, 0.0) + weight
+    if "visit-out" in weights:
+        # "That's your visit, and these have had their hour": what is over is the visit, not the dish.
+        weights.pop("closer", None)
     return Sentence(start, end, words, weights, text.rstrip().endswith("?"))

@@ -18,8 +18,9 @@ LEAST_END = 0.7
 LEAST_OPENER = 2.0
 MINIMUM_FOODS = 4
 MINIMUM_MEASURED = 3
+MOST_AWAY = 0.6
 # A producer works on food too, so a food worked on says less for the kitchen than a kitchen measure does.
-WORKED_WEIGHT = 0.6
+WORKED_WEIGHT = 0.3
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,7 @@ def segment(spotted: Spotted) -> Segments:
     if not sentences:
         return Segments((), (), ())
     kitchen = [_kitchen_weight(spotted, s) for s in sentences]
-    visits = find_visits(sentences, kitchen)
+    visits = _without_the_whole(sentences, find_visits(sentences, kitchen))
     visiting = {i for a, b in visits for i in range(a, b + 1)}
     usable = [i for i in range(len(sentences)) if i not in visiting]
     gone = tuple((sentences[a].start, sentences[b].end) for a, b in visits)
@@ -66,6 +67,13 @@ def segment(spotted: Spotted) -> Segments:
     if last + 1 < len(sentences):
         talk.append(Stretch(sentences[last + 1].start, sentences[-1].end, "sign-off"))
     return Segments(dishes, tuple(sorted(talk, key=lambda t: t.start)), sentences)
+
+
+def _without_the_whole(sentences: Sequence[Sentence], visits: list[tuple[int, int]]) -> list[tuple[int, int]]:
+    """Visits are a part of a show: where they would leave next to nothing, the words are taken for a dish."""
+    gone = sum(sentences[b].end - sentences[a].start for a, b in visits)
+    whole = sentences[-1].end - sentences[0].start
+    return visits if gone <= MOST_AWAY * whole else []
 
 
 def _trim(dish: Stretch, visits: Sequence[tuple[int, int]]) -> Stretch:
@@ -116,7 +124,7 @@ def _boundaries(
     for valley in valleys:
         if valley.score < threshold or (announced > 1 and len(chosen) == announced - 1):
             break
-        argued = valley.ends >= LEAST_END or valley.opens >= LEAST_OPENER
+        argued = valley.ends >= LEAST_END or valley.opens >= LEAST_OPENER or valley.turns
         if argued and _stands_alone(spotted, sentences, [*chosen, valley.sentence]):
             chosen.append(valley.sentence)
     return sorted(chosen)

@@ -44,6 +44,11 @@ class Valley:
         return sum(self.evidence.get(k, 0.0) for k in ("yield", "tasting", "serving", "closer"))
 
     @property
+    def turns(self) -> bool:
+        """Whether a visit lies in it after which the same foods are measured anew."""
+        return bool(self.evidence.get("visit")) and self.evidence.get("measured anew", 0.0) > 1
+
+    @property
     def opens(self) -> float:
         """How much says in so many words that another begins."""
         return self.evidence.get("opener", 0.0)

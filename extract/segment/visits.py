@@ -11,6 +11,8 @@ from collections.abc import Sequence
 from extract.segment.cues import Sentence
 
 CHANGE_COST = 7.0
+OPENING_COST = 5.0
+ANNOUNCED_AT_MOST = 6.0
 QUESTION_WEIGHT = 0.8
 # A sentence that tells nothing belongs to the kitchen, so that visits begin and end where they are heard to.
 NEUTRAL = 0.1
@@ -29,7 +31,7 @@ def find_visits(sentences: Sequence[Sentence], kitchen: Sequence[float]) -> list
         return []
     scores = [_visit_score(s, k) for s, k in zip(sentences, kitchen, strict=True)]
     for i in range(1, len(sentences)):
-        if sentences[i - 1].question and not kitchen[i]:
+        if sentences[i - 1].question:
             scores[i] += ANSWER_WEIGHT
     states = _best_states(scores, sentences)
     runs, first = [], None
@@ -58,10 +60,10 @@ def _visit_score(sentence: Sentence, kitchen: float) -> float:
 
 def _best_states(scores: list[float], sentences: Sequence[Sentence]) -> list[bool]:
     """Viterbi over (kitchen, visit); leaving needs an announcement, so its cost is cut only by one."""
-    kitchen, visit = 0.0, -CHANGE_COST
+    kitchen, visit = 0.0, -OPENING_COST
     back: list[tuple[bool, bool]] = []
     for i, score in enumerate(scores):
-        leave = CHANGE_COST - _near(sentences, i, "visit-in")
+        leave = CHANGE_COST - min(ANNOUNCED_AT_MOST, _near(sentences, i, "visit-in"))
         come_back = max(1.0, CHANGE_COST - 4 - _near(sentences, i, "visit-out"))
         to_visit = kitchen - leave
         to_kitchen = visit - come_back
@@ -78,7 +80,5 @@ def _best_states(scores: list[float], sentences: Sequence[Sentence]) -> list[boo
 
 
 def _near(sentences: Sequence[Sentence], i: int, cue: str) -> float:
-    """The cue's weight in the sentence before the change or at it: announcements come just ahead."""
-    here = sentences[i].weight(cue)
-    before = sentences[i - 1].weight(cue) if i else 0.0
-    return max(here, before)
+    """The cue's weight at the change and in the two sentences before it: announcements come just ahead."""
+    return sum(sentence.weight(cue) for sentence in sentences[max(0, i - 2) : i + 1])

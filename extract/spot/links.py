@@ -131,17 +131,22 @@ def _shape_cost(shape: tuple[str, str], *, bare: bool) -> float:
 
 
 def _backward_cost(ground: Ground, amount: Amount, food: Food) -> float:
-    if amount.low is None or amount.start - food.end > BACKWARD_REACH:
+    if (amount.low is None and not amount.again) or amount.start - food.end > BACKWARD_REACH:
         return IMPOSSIBLE
     costs = link_words()["backward"]
-    total = 0.6 if amount.unit else 1.8
-    if amount.unit == "" and not counts_them(ground, amount):
+    total = 0.6 if amount.unit or amount.again else 1.8
+    if amount.unit == "" and not amount.again and not counts_them(ground, amount) and not _ends_clause(ground, amount):
         total += 1.2
     for i in range(food.end, amount.start):
         total += costs.get(ground.lower[i], 2.5 if ground.shapes[i][0] == "VERB" else 1.5)
         if total >= LIMIT:
             return IMPOSSIBLE
     return total + 2.5 if takes_own_food(ground, amount) else total
+
+
+def _ends_clause(ground: Ground, amount: Amount) -> bool:
+    """ "Eggs in there, four.": a bare figure that closes what was said counts what was named in it."""
+    return ground.text(amount.end, amount.end + 1) in {".", ",", "!", ";", ""}
 
 
 def counts_them(ground: Ground, amount: Amount) -> bool:
@@ -154,6 +159,13 @@ def takes_own_food(ground: Ground, amount: Amount) -> bool:
     after = ground.text(amount.end, amount.end + 2)
     ends_in_of = ground.lower[amount.end - 1] == "of"
     return (ends_in_of or after.startswith("of ")) and not link_phrases("it").fullmatch(after)
+
+
+def corrects(ground: Ground, first: Amount, second: Amount) -> bool:
+    """Whether the words between or just after say that ``second`` is what ``first`` should have been."""
+    between = ground.text(first.end, second.start)
+    after = ground.text(second.end, second.end + 2)
+    return bool(link_phrases("corrects").search(between) or link_phrases("settles").match(after))
 
 
 def tells_a_total(ground: Ground, amount: Amount) -> bool:

@@ -18,6 +18,7 @@ from extract.spot.links import (
     FORWARD_REACH,
     LIMIT,
     Ground,
+    corrects,
     counts_them,
     is_article,
     link_cost,
@@ -33,6 +34,7 @@ if TYPE_CHECKING:
 SHARED_REACH = 6
 LONGEST_FOOD = 12
 AFTERWARDS_REACH = 45
+CORRECTION_REACH = 25
 MEASURES = frozenset({"volume", "mass"})
 
 
@@ -66,7 +68,7 @@ def pair(doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount]) -> tuple[Me
     owners: dict[int, Amount] = {}
     used: set[int] = set()
     # Figures choose before vague words do: "a little bit of coriander, about two tablespoons" is two.
-    options = sorted(_options(ground), key=lambda o: (ground.amounts[o[1]].low is None, *o))
+    options = sorted(_options(ground), key=lambda o: (_is_vague(ground.amounts[o[1]]), *o))
     for _, amount_at, food_at in options:
         if amount_at in used or food_at in owners:
             continue
@@ -77,6 +79,10 @@ def pair(doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount]) -> tuple[Me
             owners.update({other: amount for other in _sharers(ground, food_at) if other not in owners})
     owners.update(_said_afterwards(ground, used, owners))
     return tuple(_mention(ground, food, owners.get(i)) for i, food in enumerate(foods))
+
+
+def _is_vague(amount: Amount) -> bool:
+    return amount.low is None and not amount.again
 
 
 def _without_second_measures(ground: Ground) -> list[Amount]:
@@ -119,11 +125,18 @@ def _options(ground: Ground) -> Iterator[tuple[float, int, int]]:
 def _said_afterwards(
     ground: Ground, used: set[int], owners: dict[int, Amount]
 ) -> Iterator[tuple[int, Amount]]:
-    """Amounts that no food of their own follows belong to the food spoken of last, if it has none yet."""
+    """Amounts that no food of their own follows: a correction of the amount said just before, or the amount
+    of the food spoken of last, if that has none yet."""
+    told = sorted(owners.items(), key=lambda item: item[1].start)
+    starts = [amount.start for _, amount in told]
     for i, amount in enumerate(ground.amounts):
         if i in used or amount.low is None or takes_own_food(ground, amount):
             continue
         kind = unit_kinds().get(amount.unit)
+        before = bisect_left(starts, amount.start) - 1
+        if before >= 0 and _replaces(ground, told[before][1], amount):
+            yield told[before][0], replace(amount, slips=(*amount.slips, told[before][1]))
+            continue
         if kind == "volume" and tells_a_total(ground, amount):
             continue
         if kind not in MEASURES and amount.unit != "clove" and not counts_them(ground, amount):
@@ -134,13 +147,25 @@ def _said_afterwards(
             yield last, amount
 
 
+def _replaces(ground: Ground, first: Amount, second: Amount) -> bool:
+    """Whether a later amount without a food corrects one of its kind said just before."""
+    kinds = unit_kinds()
+    kind = kinds.get(first.unit)
+    if first.low is None or kind not in MEASURES or kind != kinds.get(second.unit) or first.each:
+        return False
+    same = (first.low, first.high, first.unit) == (second.low, second.high, second.unit)
+    return not same and 0 <= second.start - first.end <= CORRECTION_REACH and corrects(ground, first, second)
+
+
 def _mention(ground: Ground, food: Food, amount: Amount | None) -> Mention:
     """The food with its amount, in the unit that its own words name: "five garlic cloves" is five cloves.
 
     "A" before a thing that is not counted ("a tomato sauce") is an article, not an amount.
     """
-    if amount is None or amount.unit or amount.low is None:
+    if amount is None or amount.low is None:
         return Mention(food, amount)
+    if amount.unit:
+        return Mention(food, replace(amount, unit=_own_units().get((food.head, amount.unit), amount.unit)))
     around = [word.rstrip("s") for word in ground.lower[food.start : food.end + 1]]
     unit = next((_counted_as()[w] for w in reversed(around) if w in _counted_as()), "")
     if unit:
@@ -148,6 +173,13 @@ def _mention(ground: Ground, food: Food, amount: Amount | None) -> Mention:
     if is_article(ground, amount) and food.kinds & _uncounted_kinds():
         return Mention(food)
     return Mention(food, amount)
+
+
+@cache
+def _own_units() -> dict[tuple[str, str], str]:
+    """What a unit is called for one food: a stick of celery is a stalk."""
+    rows = read_lexicon("own_units", columns=("head", "said", "unit"))
+    return {(r["head"], r["said"]): r["unit"] for r in rows}
 
 
 @cache

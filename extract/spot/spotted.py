@@ -63,14 +63,16 @@ def spot(speech: Speech) -> Spotted:
     from extract.spot.foods_verbs import foods_by_verb
     from extract.spot.heat import find_heat
     from extract.spot.shares import find_shares
+    from extract.spot.words import Words
 
     doc = speech.doc
-    amounts = find_amounts(doc)
-    yields, batches = find_counts(doc)
+    words = Words.of(doc)
+    amounts = find_amounts(doc, words)
+    yields, batches = find_counts(doc, words)
     foods = find_foods(doc, amounts)
     foods = sorted([*foods, *foods_by_verb(doc, foods)], key=lambda food: food.start)
-    durations = [d for d in find_durations(doc) if is_cooking_time(doc, d)]
-    heats = find_heat(doc)
+    durations = [d for d in find_durations(doc, words) if is_cooking_time(doc, d, words)]
+    heats = find_heat(doc, words)
     return Spotted(
         speech,
         foods=tuple(foods),
