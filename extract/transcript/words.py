@@ -15,7 +15,7 @@ _LABEL = re.compile(
     r"(?P<name>[A-Z][A-Z0-9 .'&/-]{0,30}[A-Z0-9]|[A-Z]\w*[.']?(?: [A-Z0-9][\w.']*){0,2})"
     r"[*_]*:[*_]*(?=\s|$)"
 )
-_DASHES = re.compile(r"(?m)^\s*(?:[-–—](?=\s|[^\W\d])|>+)\s*")
+_DASHES = re.compile(r"(?m)^\s*(?:[-–—](?=\s|[^\W\d])|>)\s*|>>+\s*")
 _SUNG = re.compile(r"[♪♫♬♩][^♪♫♬♩]*[♪♫♬♩]+|[♪♫♬♩]")
 _BRACKETS = re.compile(r"\[([^\[\]]{0,80})\]|\{([^{}]{0,80})\}")
 _PARENTHESES = re.compile(r"\(([^()]{0,60})\)|\*([^*\n]{1,40})\*")

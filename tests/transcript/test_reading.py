@@ -88,6 +88,7 @@ def test_text_without_times(text: str, cues: list[tuple[str, int]]) -> None:
         ("coriander (cilantro) leaves", "coriander (cilantro) leaves"),
         ("[2 cups] of rice", "[2 cups] of rice"),
         (">> so stir", "so stir"),
+        ("so stir. &gt;&gt; How long?", "so stir. How long?"),
         ("- so stir", "so stir"),
         ("-18 degrees", "-18 degrees"),
         ("5-6 minutes", "5-6 minutes"),
