@@ -9,6 +9,7 @@ from typing import Literal
 
 from extract.lexicon import read_lexicon
 from extract.measure import figures, ovens
+from extract.measure.bare_heat import certain_scale
 from extract.measure.figures import Figure, exact
 from extract.model import Amount, Dish, Heat
 
@@ -202,17 +203,26 @@ def print_temperature(heat: Heat) -> str:
     """A heat setting in words, with the other scale by the customary rounding: "350 °F (180 °C)".
 
     Settings said on several scales stand side by side ("220 °C / gas mark 7"); what was worked out follows in
-    brackets. A gas mark shows both degrees; a fan setting and a figure without a scale say so; a level is
-    given in the cook's words.
+    brackets. A gas mark shows both degrees, a fan setting says so, a level is given in the cook's words. A
+    figure said without a scale has the one it must be on (an oven at 350), else it says that none was said.
     """
     if heat.low is None:
         return heat.level or heat.text
-    settings = [each for each in (heat, *heat.equivalents) if each.low is not None]
+    settings = _with_scales([each for each in (heat, *heat.equivalents) if each.low is not None])
     said = " / ".join(_setting(each) for each in settings if not each.worked_out)
     scales = {each.unit for each in settings}
     worked = [_setting(each) for each in settings if each.worked_out]
-    worked += [text for unit, text in _other_scales(heat) if unit not in scales]
+    worked += [text for unit, text in _other_scales(settings[0]) if unit not in scales]
     return f"{said} ({', '.join(worked)})" if worked else said
+
+
+def _with_scales(settings: list[Heat]) -> list[Heat]:
+    """The settings with the scale of a bare figure filled in where it can be no other (350 in an oven)."""
+    found = []
+    for each in settings:
+        unit = each.unit or certain_scale(each, settings)[0]
+        found.append(each if unit == each.unit else each.model_copy(update={"unit": unit}))
+    return found
 
 
 def _setting(heat: Heat) -> str:

@@ -13,6 +13,7 @@ from extract.lexicon import read_lexicon
 from extract.measure.figures import by_length, decimal, exact, mixed
 
 TIN_COLUMNS = ("word", "shape")
+NUMBER_COLUMNS = ("word", "kind", "value")
 _INCH = Fraction(254, 100)
 _INCHES = frozenset({"inch", "inches", '"', "″"})
 _FIGURE = r"\d+(?:\.\d+)?(?:[ -]\d/\d)?|\d/\d"
@@ -75,7 +76,7 @@ class Tin:
 
 def find_lengths(text: str) -> Iterator[Length]:
     """The lengths with a unit of inches or centimetres in ``text``, in order."""
-    for match in _LENGTH.finditer(text):
+    for match in _LENGTH.finditer(_in_figures(text)):
         ends = [match["first"], match["second"]] if match["second"] else [match["first"]]
         unit = "inch" if match["unit"].lower() in _INCHES else "centimetre"
         across = (match["join"] or "").lower() in {"x", "×", "by"}
@@ -86,6 +87,7 @@ def find_lengths(text: str) -> Iterator[Length]:
 
 def find_tins(text: str) -> Iterator[Tin]:
     """The tins and dishes of a said size in ``text``: "a 9-inch square tin". Without a shape it is round."""
+    text = _in_figures(text)
     for length in find_lengths(text):
         following = text[length.end : length.end + 40].lower().replace("-", " ").split()[:4]
         shapes = _shapes()
@@ -96,6 +98,24 @@ def find_tins(text: str) -> Iterator[Tin]:
         shape = "rectangle" if len(length.sides) == 2 else said[0] if said else "round"
         if not (len(length.sides) == 2 and not length.across):
             yield Tin(f"{length.text} {' '.join(following[: vessel + 1])}", shape, length.sides, length.unit)
+
+
+def _in_figures(text: str) -> str:
+    """``text`` with the number words that stand before a length's unit as figures: "a nine-inch tin"."""
+    return _number_words().sub(lambda match: _numbers()[match.group().lower()], text)
+
+
+@cache
+def _numbers() -> dict[str, str]:
+    rows = read_lexicon("numbers", columns=NUMBER_COLUMNS)
+    return {row["word"]: row["value"] for row in rows if row["kind"] in {"digit", "teen", "ten"}}
+
+
+@cache
+def _number_words() -> re.Pattern[str]:
+    words = "|".join(map(re.escape, _numbers()))
+    before_a_unit = r"(?=(?:[ -]+(?:by|to|x)[ -]+[\w/]+)?[ -]*(?:inch|cm\b|centimet))"
+    return re.compile(rf"\b(?:{words})\b{before_a_unit}", re.IGNORECASE)
 
 
 @cache

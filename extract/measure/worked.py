@@ -203,5 +203,6 @@ def _sized(amount: Amount, to: str, system: str) -> tuple[Amount, str] | None:
     theirs = "us" if to == "ounce" else system
     sides = (size.low, size.high)
     ends = [convert_figure(exact(side), size.unit, target, system=system, to_system=theirs) for side in sides]
-    worked = Size(low=float(ends[0]), high=float(ends[1]), unit=target)
+    one = _tidy(ends[0], ends[1], target)
+    worked = Size(low=one.low, high=one.high, unit=one.unit)
     return Amount(low=amount.low, high=amount.high, unit=amount.unit, size=worked), "by definition"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from extract.measure.heat_scales import settle_heats
 from extract.measure.system import settle
 from extract.model import Dish, Question, RecipeDraft
 from extract.safety.caution import QUESTION_KIND, Caution
@@ -34,9 +35,9 @@ def add_cautions(draft: RecipeDraft) -> RecipeDraft:
     """
     result = draft.model_copy(deep=True)
     authority = authority_for(settle(draft).system)
-    for dish in result.dishes:
+    for dish, settled in zip(result.dishes, settle_heats(draft).dishes, strict=True):
         there = {question.about for question in dish.questions if question.kind == QUESTION_KIND}
-        dish.questions += [each for each in safety_questions(dish, authority) if each.about not in there]
+        dish.questions += [each for each in safety_questions(settled, authority) if each.about not in there]
     return result
 
 

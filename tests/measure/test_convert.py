@@ -41,6 +41,7 @@ TO_METRIC: list[tuple[dict[str, Any], str]] = [
     (line("tomatoes", 1, "can", size=(14, "ounce")), "1 (14-ounce) can [1 (400 g) can]"),
     (line("onion", 1, "cup", preparation="chopped"), "1 cup [160 g]"),
     (line("kosher salt", 1, "cup"), "1 cup"),
+    (line("chicken", 1, "", size=(3, "pound")), "1 (3-pound) [1 (1.35 kg)]"),
 ]
 TO_US: list[tuple[dict[str, Any], str]] = [
     (line("plain flour", 250, "gram"), "250 g [2 cups]"),

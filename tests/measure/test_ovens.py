@@ -95,6 +95,12 @@ def test_every_row_of_the_table_is_near_the_exact_figures(row: dict[str, str]) -
         (oven(160, "degC", fan=True), "160 °C fan (325 °F fan)"),
         (oven(350, "degF", high=375), "350–375 °F (180–190 °C)"),
         (oven(180, ""), "180 (scale not said)"),
+        (oven(350, ""), "350 °F (180 °C)"),
+        (
+            oven(180, "", equivalents=[{"low": 4, "high": 4, "unit": "gas_mark"}]),
+            "180 °C / gas mark 4 (350 °F)",
+        ),
+        (Heat(kind="internal", low=74, high=74), "74 °C (165 °F)"),
         (oven(12, "gas_mark"), "gas mark 12"),
         (Heat(kind="internal", low=165, high=165, unit="degF"), "165 °F (74 °C)"),
         (Heat(kind="internal", low=63, high=63, unit="degC"), "63 °C (145 °F)"),

@@ -95,6 +95,18 @@ def test_the_notes_say_what_a_cook_has_to_think_of() -> None:
     assert "egg: 3–4 1/2 does not divide; beaten, weigh out 150–225 g" in notes
 
 
+def test_amounts_in_the_words_of_the_method_are_pointed_out() -> None:
+    texts = [
+        "Stir in 1 1/2 cups of the stock and 50 g of butter.",
+        "Bake for 20 minutes at 350 °F, about 2 cm apart.",
+    ]
+    scaling = scale(make_draft(make_dish("stock", texts=texts)), 2).dishes[0].scaling
+    assert scaling is not None
+    assert [note for note in scaling.notes if note.startswith("Step")] == [
+        "Step 1 names 1 1/2 cups, 50 g as on camera; that is not scaled."
+    ]
+
+
 def test_a_count_that_still_divides_needs_no_words() -> None:
     scaling = scale(full_draft(), 2).dishes[0].scaling
     assert scaling is not None

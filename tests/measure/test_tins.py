@@ -24,6 +24,9 @@ from extract.measure.tins import find_lengths, find_tins
         ("1/2 inch dice", "1.3 cm"),
         ("2.5 cm cubes", "1 inch"),
         ('an 8" pan', "20 cm"),
+        ("a nine inch springform", "23 cm"),
+        ("a nine by thirteen inch dish", "23 x 33 cm"),
+        ("One-inch pieces", "2.5 cm"),
     ],
 )
 def test_a_length_is_given_in_the_other_unit(text: str, other: str) -> None:
@@ -46,6 +49,7 @@ def test_what_is_no_length_is_left_alone(text: str) -> None:
         ("an 8-inch square pan", "square", 64),
         ("a 9 by 13 inch baking dish", "rectangle", 117),
         ("a 20 cm tin", "round", math.pi * 100),
+        ("an eight-inch square tin", "square", 64),
     ],
 )
 def test_a_tin_has_the_area_of_its_floor(text: str, shape: str, area: float) -> None:

@@ -194,6 +194,19 @@ def test_the_chart_follows_the_measures_of_the_draft() -> None:
     assert len(add_cautions(make_draft(dish, measures="ca")).dishes[0].questions) == 1
 
 
+def test_a_bare_oven_figure_is_read_on_the_cooks_scale() -> None:
+    """225 is slow in Fahrenheit (107 °C) and a good roasting heat in Celsius."""
+    dish = make_dish("lamb", actions=[action("roast", "lamb", heat=("oven", 225, "")), core("lamb", 165)])
+    found = {
+        measures: [
+            question.about
+            for question in add_cautions(make_draft(dish, measures=measures)).dishes[0].questions
+        ]
+        for measures in ("us", "metric")
+    }
+    assert found == {"us": ["slow oven"], "metric": []}
+
+
 def test_the_same_caution_is_not_given_twice() -> None:
     dish = make_dish("chicken", "chicken", actions=[ROAST, ROAST | {"objects": ["chicken"]}])
     assert len(safety_questions(dish)) == 1
