@@ -111,9 +111,10 @@ class Share:
     """A share of something made: "half of that dressing", "the rest", "reserve a third of it".
 
     ``fraction`` is exact, or "rest", "some", "all" as said. ``of`` is the head noun of what is shared, "" for a
-    pronoun or nothing at all. ``measure`` is set where the share is an amount ("a cup of the stock").
+    pronoun or nothing at all. ``measure`` is set where the share is an amount ("a cup of the stock"); with
+    ``fraction`` "all" it is what is held back ("all but a quarter cup"). ``of_rest``: a share of what is left.
     ``kept``: put by for later; ``gone``: leaves the dish (into the freezer, a jar, tomorrow's breakfast).
-    ``other``: "the other half".
+    ``other``: "the other half"; ``known``: "that third", one that was told before. ``into``: where it goes.
     """
 
     start: int
@@ -124,3 +125,20 @@ class Share:
     gone: bool = False
     other: bool = False
     into: str = ""
+    measure: Amount | None = None
+    of_rest: bool = False
+    known: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class MadeName:
+    """A made thing as it is named once: ``name`` with the words that tell it from others, ``head`` its noun.
+
+    ``sure`` is false for a word that is as often something bought (a stock, a butter).
+    """
+
+    start: int
+    end: int
+    name: str
+    head: str
+    sure: bool = True
