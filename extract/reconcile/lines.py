@@ -5,7 +5,7 @@ A food named again for the same use is the same line; put in again with an amoun
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 
 from extract.reconcile.uses import Use
@@ -36,6 +36,11 @@ class Line:
     def put_in(self) -> bool:
         """Whether some mention has put it in already, rather than named it among what is needed."""
         return any(u.put_in for u in self.uses)
+
+    @property
+    def put_on(self) -> bool:
+        """Whether it is only put on by its verb ("butter the tin"), a use that no amount is ever told for."""
+        return all("made verb" in u.features for u in self.uses)
 
     @property
     def score(self) -> float:
@@ -98,8 +103,11 @@ def _same_use(lines: Sequence[Line], use: Use, method: int) -> Line | None:
         return None
     amount = use.mention.amount
     if amount is None or amount.low is None or "part of it" in use.features:
-        return None if _further_use(same[-1], use) else same[-1]
-    for line in reversed(same):
+        line = next((li for li in reversed(same) if not li.put_on), same[-1])
+        if "made verb" in use.features and same[-1].put_on:
+            line = same[-1]
+        return None if _further_use(line, use) else line
+    for line in (li for li in reversed(same) if not li.put_on):
         if not line.measured:
             return line
         if line.amount is not None and _equal(line.amount, amount) and _said_again(line, use, method):

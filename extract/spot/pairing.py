@@ -6,7 +6,7 @@ possible pair has a cost, the words between decide it (``links``), and the cheap
 
 from __future__ import annotations
 
-from bisect import bisect_left
+from bisect import bisect_left, insort
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
@@ -77,7 +77,7 @@ def pair(doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount]) -> tuple[Me
         owners[food_at] = amount
         if amount.each:
             owners.update({other: amount for other in _sharers(ground, food_at) if other not in owners})
-    owners.update(_said_afterwards(ground, used, owners))
+    owners = _said_afterwards(ground, used, owners)
     return tuple(_mention(ground, food, owners.get(i)) for i, food in enumerate(foods))
 
 
@@ -122,29 +122,37 @@ def _options(ground: Ground) -> Iterator[tuple[float, int, int]]:
             j += 1
 
 
-def _said_afterwards(
-    ground: Ground, used: set[int], owners: dict[int, Amount]
-) -> Iterator[tuple[int, Amount]]:
+def _said_afterwards(ground: Ground, used: set[int], owners: dict[int, Amount]) -> dict[int, Amount]:
     """Amounts that no food of their own follows: a correction of the amount said just before, or the amount
     of the food spoken of last, if that has none yet."""
-    told = sorted(owners.items(), key=lambda item: item[1].start)
-    starts = [amount.start for _, amount in told]
+    found = dict(owners)
+    told = sorted((amount.start, food_at) for food_at, amount in owners.items())
     for i, amount in enumerate(ground.amounts):
         if i in used or amount.low is None or takes_own_food(ground, amount):
             continue
-        kind = unit_kinds().get(amount.unit)
-        before = bisect_left(starts, amount.start) - 1
-        if before >= 0 and _replaces(ground, told[before][1], amount):
-            yield told[before][0], replace(amount, slips=(*amount.slips, told[before][1]))
-            continue
-        if kind == "volume" and tells_a_total(ground, amount):
-            continue
-        if kind not in MEASURES and amount.unit != "clove" and not counts_them(ground, amount):
-            continue
-        last = bisect_left(ground.food_starts, amount.start) - 1
-        near = last >= 0 and 0 <= amount.start - ground.foods[last].end <= AFTERWARDS_REACH
-        if near and (last not in owners or is_article(ground, owners[last])):
-            yield last, amount
+        before = bisect_left(told, (amount.start, -1)) - 1
+        food_at = told[before][1] if before >= 0 else -1
+        if food_at >= 0 and _replaces(ground, found[food_at], amount):
+            found[food_at] = replace(amount, slips=(*amount.slips, found[food_at]))
+        else:
+            food_at = _spoken_of_last(ground, amount, found)
+            if food_at < 0:
+                continue
+            found[food_at] = amount
+        insort(told, (amount.start, food_at))
+    return found
+
+
+def _spoken_of_last(ground: Ground, amount: Amount, owners: dict[int, Amount]) -> int:
+    """The food just spoken of that an amount standing alone can only measure, -1 where there is none."""
+    kind = unit_kinds().get(amount.unit)
+    if kind == "volume" and tells_a_total(ground, amount):
+        return -1
+    if kind not in MEASURES and amount.unit != "clove" and not counts_them(ground, amount):
+        return -1
+    last = bisect_left(ground.food_starts, amount.start) - 1
+    near = last >= 0 and 0 <= amount.start - ground.foods[last].end <= AFTERWARDS_REACH
+    return last if near and (last not in owners or is_article(ground, owners[last])) else -1
 
 
 def _replaces(ground: Ground, first: Amount, second: Amount) -> bool:
