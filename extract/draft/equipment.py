@@ -44,7 +44,7 @@ def named_within(speech: Speech, start: int, end: int) -> list[tuple[Equipment, 
     found, at = [], start
     while at < end:
         thing = equipment_at(speech.doc, at, end)
-        if thing is None or speech.doc[at].pos_ == "VERB":
+        if thing is None or (thing[1] == at + 1 and speech.doc[at].pos_ == "VERB"):
             at += 1
             continue
         found.append((thing[0], f"{size_before(speech, at, start)}{thing[0].name}"))

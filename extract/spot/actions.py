@@ -67,13 +67,19 @@ def named_first(ground: Ground, utterance: tuple[int, int], readings: list[Readi
         return []
     end = clause_opening(ground.doc, readings[0].at, utterance[0])
     foods = ground.foods_within(utterance[0], end)
-    if not foods or foods[-1].end > end or ground.doc[end].lower_ not in words("opens a clause"):
+    if not foods or foods[-1].end > end or not begins_clause(ground, end):
         return []
     if any(
         ground.doc[at].pos_ in {"AUX", "VERB"} for at in range(utterance[0], end) if at not in ground.in_food
     ):
         return []
     return additions(foods, utterance)
+
+
+def begins_clause(ground: Ground, at: int) -> bool:
+    """Whether a clause begins at a token: a comma or an "and" stands there or just before."""
+    near = [ground.doc[at].lower_, *([ground.doc[at - 1].lower_] if at else [])]
+    return any(word in words("opens a clause") for word in near)
 
 
 def verb_readings(ground: Ground, utterance: tuple[int, int]) -> list[Reading]:
@@ -101,8 +107,9 @@ def action_from(
     if is_subordinate(doc, reading, floor):
         return None
     found = read_arguments(ground, reading, end)
-    if not found.objects and takes_its_subject(reading):
-        found.objects = phrases_before(ground, floor, reading.at)
+    mood = mood_of(doc, reading, floor)
+    if (not found.objects and takes_its_subject(reading)) or mood == "described":
+        found.objects = phrases_before(ground, floor, reading.at) or found.objects
     said = sense(ground, reading, found, end)
     if said is None:
         return None
@@ -114,7 +121,7 @@ def action_from(
         place=tuple(found.place),
         with_=tuple(found.with_),
         until=found.until,
-        mood=mood_of(doc, reading, floor),
+        mood=mood,
         negated=is_negated(doc, reading.at, floor),
         supposed=is_supposed(doc, reading.at, floor),
     )

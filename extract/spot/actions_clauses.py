@@ -155,7 +155,7 @@ def phrase_at(ground: Ground, at: int, end: int, verb: int | None = None) -> Phr
     if token.lower_ in words("reference pronoun"):
         return Phrase(at, at + 1, "pronoun") if stands_alone(ground, at, end) else None
     equipment = equipment_at(ground.doc, at, end) if at not in ground.in_food else None
-    if equipment is not None and token.pos_ != "VERB":
+    if equipment is not None and (token.pos_ != "VERB" or equipment[1] > at + 1):
         stop = equipment[1]
         holds = stop < end and ground.doc[stop].lower_ == "of"
         return None if holds else Phrase(at, stop, "thing")
@@ -166,6 +166,8 @@ def phrase_at(ground: Ground, at: int, end: int, verb: int | None = None) -> Phr
         stop += 1
     head = ground.doc[stop - 1].lower_
     measures = stop < end and ground.doc[stop].lower_ == "of"
+    if head == "rest" and at and ground.doc[at - 1].lower_ == "the" and not measures:
+        return Phrase(at, stop, "noun")
     if (head in words("kitchen thing") or head in words("made by hand")) and not measures:
         return Phrase(at, stop, "thing")
     if head in words("vague noun") or head in words("unit noun") or measures or not head.isalpha():

@@ -33,7 +33,8 @@ def implied_additions(ground: Ground, utterance: tuple[int, int]) -> list[Action
         if ground.doc[at].lower_ in words("ends a list of foods") and at not in ground.in_food:
             end = at
             break
-    return additions(ground.foods_within(utterance[0], end), utterance)
+    foods = [food for food in ground.foods_within(utterance[0], end) if "dish" not in food.kinds]
+    return additions(foods, utterance)
 
 
 def additions(foods: list[Food], utterance: tuple[int, int]) -> list[ActionSpan]:
@@ -76,7 +77,11 @@ def attach(
         chosen = actions[number]
         actions[number] = replace(chosen, heat=heat or chosen.heat, duration=duration or chosen.duration)
         return
-    actions.append(implied_cooking(ground, utterance, heat, duration))
+    cooking = implied_cooking(ground, utterance, heat, duration)
+    if cooking.until is not None:
+        ends = cooking.until[1]
+        actions[:] = [replace(a, until=None) if a.until and a.until[1] == ends else a for a in actions]
+    actions.append(cooking)
 
 
 def takes(action: ActionSpan, heat: HeatSetting | None, duration: Duration | None) -> bool:

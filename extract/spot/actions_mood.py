@@ -13,7 +13,18 @@ if TYPE_CHECKING:
     from extract.spot.actions_verbs import Reading
 
 Mood = Literal[
-    "order", "plan", "let us", "want", "can", "habit", "doing", "present", "past", "done", "other person"
+    "order",
+    "plan",
+    "let us",
+    "want",
+    "can",
+    "habit",
+    "doing",
+    "present",
+    "past",
+    "done",
+    "described",
+    "other person",
 ]
 LOOK_BACK = 9
 
@@ -59,7 +70,9 @@ def mood_of(doc: Doc, reading: Reading, floor: int) -> Mood:
     if subject in words("other subject"):
         return "other person"
     if reading.form == "past":
-        return "done" if {"'ve", "have", "has", "get", "'s", "is", "are", "been"} & set(near) else "past"
+        if set(near) & words("done helper"):
+            return "done"
+        return "past" if subject else "described"
     if {"gon", "gonna", "going"} & set(near) or "'ll" in near or "will" in near:
         return "plan"
     if {"let", "lets", "ahead"} & set(near):

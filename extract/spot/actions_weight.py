@@ -102,7 +102,9 @@ def is_brief_order(actions: list[ActionSpan]) -> bool:
     first = spoken[0]
     told = bool(first.objects or first.until or first.with_)
     opens = first.at - first.utterance[0] <= 2 and first.mood == "order"
-    return opens and told and not first.supposed and not first.negated and first.group not in VAGUE
+    if first.negated:
+        opens = first.mood in {"order", "want"} and any(phrase.kind == "food" for phrase in first.objects)
+    return opens and told and not first.supposed and first.group not in VAGUE
 
 
 def is_brief_addition(ground: Ground, span: tuple[int, int], actions: list[ActionSpan]) -> bool:

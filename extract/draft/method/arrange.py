@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
 
 LONG_WAIT = 3600.0
+SUBJECT_REACH = 4
 HEATS_OVEN = re.compile(r"\b(heat|preheat) the (oven|grill|broiler)\b", re.IGNORECASE)
 
 
@@ -31,9 +32,9 @@ def is_ahead(speech: Speech, action: ActionSpan) -> bool:
     if action.mood not in {"past", "done"} or action.negated:
         return False
     start, end = action.utterance
-    text = " ".join(token.lower_ for token in speech.doc[start:end])
-    spoken = {token.lower_ for token in speech.doc[action.start : action.end]} | set(text.split())
-    subject = any(token.lower_ in words("subject") for token in speech.doc[action.start : action.at + 1])
+    spoken = {token.lower_ for token in speech.doc[start:end]}
+    before = speech.doc[max(start, action.at - SUBJECT_REACH) : action.at]
+    subject = any(token.lower_ in words("subject") for token in before)
     return subject and bool(spoken & words("ahead of time"))
 
 

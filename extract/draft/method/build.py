@@ -46,7 +46,7 @@ def build_method(
     resolve = resolve or References(reference_words(speech, actions), actions)
     component_at = component_at or (lambda _: "")
     steps = []
-    asides = Asides(speech, actions)
+    asides = Asides(speech, kept)
     for part in group(speech, ahead_first(speech, kept), component_at):
         drafted = [draft_action(speech, action, resolve) for action in part]
         said = [evidence for action in drafted for evidence in action.said]

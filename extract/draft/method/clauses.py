@@ -33,6 +33,7 @@ class Clause:
     pronoun: bool = False
     whole: str = ""
     names: list[str] = field(default_factory=list)
+    group: str = ""
 
     def text(self) -> str:
         """The clause in words, no capital and no full stop."""
@@ -84,6 +85,9 @@ def clause_of(doc: Doc, span: ActionSpan, action: Action, names: dict[int, str])
     clause.negated = span.negated
     clause.pronoun = bool(span.objects) and all(phrase.kind == "pronoun" for phrase in span.objects)
     clause.names = objects
+    clause.group = span.group
+    if verb in words("takes no object"):
+        clause.objects = []
     empty = not (objects or clause.tail or clause.until) and verb.split()[0] not in words("stands alone")
     return None if empty else clause
 
@@ -133,8 +137,9 @@ def preposition(lead: str, verb: str) -> str:
 
 def manner(doc: Doc, span: ActionSpan, kind: str) -> list[str]:
     """The words that tell how, from the action's own clause: "gently", "well", "evenly"."""
-    found = (doc[at].lower_ for at in range(span.start, span.end))
-    return list(dict.fromkeys(word for word in found if word in words(kind)))[:1]
+    reach = range(span.at - 2, span.at + 2) if kind == "manner before" else range(span.at, span.at + 9)
+    inside = (at for at in reach if span.utterance[0] <= at < span.end)
+    return [doc[at].lower_ for at in inside if doc[at].lower_ in words(kind)][:1]
 
 
 def until_words(doc: Doc, span: ActionSpan) -> str:

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
 
 MOST_FOODS = 8
+HAND_WORK = frozenset({"cut", "mix", "move"})
 
 
 def step_text(
@@ -33,10 +34,19 @@ def step_text(
     """
     clauses: list[tuple[Clause, tuple[int, int]]] = []
     for span, action in zip(spoken, drafted, strict=True):
+        if is_preparation(span, spoken):
+            continue
         clause = clause_of(doc, span, action, names(span, not clauses))
         if clause is not None:
             clauses.append((clause, span.utterance))
     return " ".join(sentences(merged(clauses)))
+
+
+def is_preparation(span: ActionSpan, spoken: Sequence[ActionSpan]) -> bool:
+    """Whether an action only describes a food that goes in: "one onion, chopped fine", told with its line."""
+    if span.mood != "described" or span.group != "cut":
+        return False
+    return any(other.verb == "add" and other.utterance == span.utterance for other in spoken)
 
 
 def merged(clauses: Sequence[tuple[Clause, tuple[int, int]]]) -> list[tuple[Clause, tuple[int, int]]]:
@@ -46,7 +56,7 @@ def merged(clauses: Sequence[tuple[Clause, tuple[int, int]]]) -> list[tuple[Clau
         if found and is_same_addition(found[-1][0], clause):
             found[-1][0].objects = list(dict.fromkeys([*found[-1][0].objects, *clause.objects]))
             continue
-        if found and found[-1][0].text() == clause.text():
+        if found and (found[-1][0].text() == clause.text() or is_said_again(found[-1][0], clause)):
             continue
         if found and found[-1][0].names and clause.pronoun:
             refer_back(found[-1][0], clause)
@@ -59,6 +69,12 @@ def is_same_addition(before: Clause, clause: Clause) -> bool:
     plain = not (before.tail or before.until or clause.until or before.negated or clause.negated)
     both = before.verb == clause.verb == "add" and not (before.whole or clause.whole)
     return plain and both and not clause.before and len(before.objects) + len(clause.objects) <= MOST_FOODS
+
+
+def is_said_again(before: Clause, clause: Clause) -> bool:
+    """Whether a clause only says that what was just worked on goes in."""
+    said = bool(clause.objects) and set(clause.objects) <= set(before.objects)
+    return said and clause.verb == "add" and not clause.tail and not clause.until
 
 
 def refer_back(before: Clause, clause: Clause) -> None:
@@ -93,7 +109,9 @@ def goes_on(first: Clause, second: Clause) -> bool:
 def two_in_one(first: Clause, second: Clause) -> str:
     """Two clauses as one: "drain and rinse the beans", "peel the pears and dice them"."""
     bare = not (first.tail or first.before or second.before or " " in first.verb or " " in second.verb)
-    if bare and second.objects == first.objects:
+    bare = bare and first.group in HAND_WORK and second.group in HAND_WORK
+    if bare and first.objects and (second.objects == first.objects or second.pronoun):
+        second.objects = first.objects
         second.verb = joined_verbs([first.verb, second.verb])
         return second.text()
     return f"{first.text()} and {second.text()}"

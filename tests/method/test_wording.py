@@ -1,0 +1,190 @@
+"""The words of a method: what a cook says on camera as a recipe editor would print it."""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from extract.draft.method import build_method
+from extract.draft.method.clauses import verb_wordings
+from extract.draft.method.figures import duration_words, heat_words, volume_words
+from extract.draft.method.grammar import is_plural, joined_verbs, listed, plural
+from extract.draft.title import title_words
+from extract.language import load_model, read_speech
+from extract.model import Duration, Heat, Step
+from extract.spot.actions_verbs import verb_forms
+from extract.spot.spotted import spot
+from extract.transcript.cues import Cue, Transcript
+
+
+@cache
+def method(text: str) -> list[Step]:
+    transcript = Transcript("talk.vtt", "0" * 64, (Cue(0, 0, 60_000, text),))
+    found = spot(read_speech(transcript, load_model()))
+    return build_method(found.speech, found.actions)
+
+
+def text_of(said: str) -> str:
+    return " ".join(step.text for step in method(said))
+
+
+SAID = [
+    ("now we're gonna go ahead and pour that milk into the bowl", "Pour the milk into the bowl."),
+    ("then add two onions and a tablespoon of olive oil", "Add the onions and olive oil."),
+    ("drain the beans and rinse them", "Drain and rinse the beans."),
+    ("so take the carrots out of the oven", "Remove the carrots from the oven."),
+    ("give the rice a good stir", "Stir the rice."),
+    ("you don't want to rinse the noodles", "Do not rinse the noodles."),
+    (
+        "simmer the lentils on a low heat for 25 to 30 minutes",
+        "Simmer the lentils over a low heat for 25–30 minutes.",
+    ),
+    ("roast the carrots for an hour and a half", "Roast the carrots for 1 1/2 hours."),
+    ("let the dough rest for half an hour", "Rest the dough for half an hour."),
+    ("gently fold in the flour", "Gently fold in the flour."),
+]
+
+
+@pytest.mark.parametrize(("said", "printed"), SAID, ids=[said for said, _ in SAID])
+def test_speech_becomes_a_plain_order(said: str, printed: str) -> None:
+    assert text_of(said) == printed
+
+
+def test_fillers_and_first_person_are_gone() -> None:
+    text = text_of(
+        "okay guys so i'm just gonna chuck these beautiful onions in the pan, you know, and we fry them "
+        "until they're golden"
+    )
+    assert text
+    assert not set(text.lower().replace(".", "").split()) & {
+        "i",
+        "i'm",
+        "we",
+        "gonna",
+        "guys",
+        "beautiful",
+        "okay",
+    }
+
+
+def test_what_was_popped_in_the_oven_is_baked() -> None:
+    steps = method("pop the loaf in the oven at 350 degrees fahrenheit for 40 minutes")
+    assert steps[-1].text == "Bake the loaf in the oven at 350 °F (180 °C) for 40 minutes."
+
+
+def test_an_oven_is_heated_before_it_is_needed_and_the_step_says_how_it_is_known() -> None:
+    steps = method(
+        "Mix the flour and the sugar in a bowl. Pour the batter into the tin. "
+        "Bake the cake in the oven at 180 degrees celsius for 40 minutes."
+    )
+    assert steps[0].text == "Heat the oven to 180 °C (350 °F)."
+    assert steps[0].notes
+    assert "inferred" in steps[0].notes[0].lower()
+    assert steps[0].said
+
+
+def test_what_was_done_ahead_comes_first() -> None:
+    steps = method(
+        "Chop the parsley. Add the lemon juice. I already roasted the peppers for an hour yesterday."
+    )
+    assert steps[0].text.startswith("Ahead of time, roast the peppers")
+
+
+def test_a_turn_to_other_work_is_made_visible() -> None:
+    steps = method("Simmer the beans for an hour. Meanwhile, chop the parsley and squeeze the lemon.")
+    assert steps[-1].text.startswith("Meanwhile, chop the parsley")
+
+
+def test_a_warning_stays_as_a_note() -> None:
+    steps = method("Put the fish in the hot oil. Be careful, the oil will spit. Turn the fish over.")
+    assert [note for step in steps for note in step.notes] == ["Be careful, the oil will spit."]
+
+
+def test_steps_are_short() -> None:
+    said = (
+        "Peel the potatoes. Slice the leeks. Grate the cheese. Chop the parsley. Whisk the eggs. Toast it. "
+    )
+    assert all(step.text.count(".") <= 6 for step in method(said))
+    assert len(method(said)) > 1
+
+
+def test_a_share_is_said_with_its_volume_where_it_is_known() -> None:
+    from fractions import Fraction
+
+    transcript = Transcript("t", "0" * 64, (Cue(0, 0, 9_000, "Pour half of the dressing over the leeks."),))
+    found = spot(read_speech(transcript, load_model()))
+    share = found.shares[0]
+    volumes = {share.start: Fraction("236.5882365") / 3}
+    [step] = build_method(found.speech, found.actions, volumes=volumes)
+    assert step.text == "Pour half of the dressing (about 1/3 cup) over the leeks."
+
+
+TIMES = [
+    (Duration(low=25, high=30, unit="minute", text="25 to 30 minutes"), "for 25–30 minutes"),
+    (Duration(low=1, high=1, unit="minute", text="a minute"), "for 1 minute"),
+    (Duration(low=0.25, high=0.25, unit="hour", text="a quarter of an hour"), "for 15 minutes"),
+    (Duration(low=0.5, high=0.5, unit="hour", text="half an hour"), "for half an hour"),
+    (Duration(low=1.5, high=1.5, unit="hour", text="an hour and a half"), "for 1 1/2 hours"),
+    (Duration(low=5, high=5, unit="minute", text="about five minutes"), "for about 5 minutes"),
+    (Duration(low=2, high=2, unit="minute", text="another two minutes"), "for another 2 minutes"),
+    (Duration(unit="hour", text="overnight"), "overnight"),
+]
+
+
+@pytest.mark.parametrize(("time", "printed"), TIMES, ids=[printed for _, printed in TIMES])
+def test_times_are_printed_as_methods_print_them(time: Duration, printed: str) -> None:
+    assert duration_words(time) == printed
+
+
+HEATS = [
+    (Heat(kind="oven", low=350, high=350, unit="degF", text="350"), "at 350 °F (180 °C)"),
+    (Heat(kind="hob", level="low", text="low heat"), "over a low heat"),
+    (Heat(kind="hob", level="medium high", text="medium high heat"), "over a medium-high heat"),
+    (Heat(kind="internal", low=165, high=165, unit="degF", text="165"), "to an internal 165 °F (74 °C)"),
+]
+
+
+@pytest.mark.parametrize(("heat", "printed"), HEATS, ids=[printed for _, printed in HEATS])
+def test_heats_are_printed_with_both_scales(heat: Heat, printed: str) -> None:
+    """350 °F = 180 °C: the customary pair of oven charts; 165 °F = 74 °C: USDA FSIS safe minimum chart."""
+    assert heat_words(heat) == printed
+
+
+def test_a_worked_out_volume_is_in_spoons_and_cups() -> None:
+    """A US cup is 1/16 of a gallon of 231 cubic inches (NIST Handbook 44, appendix C): 236.588 2365 ml."""
+    from fractions import Fraction
+
+    assert volume_words(Fraction("236.5882365") / 2) == "about 1/2 cup"
+
+
+NAMES = [
+    ("leek and barley broth", "Leek and Barley Broth"),
+    ("shepherd 's pie", "Shepherd's Pie"),
+    ("stir - fried noodles with ginger", "Stir-Fried Noodles with Ginger"),
+    ("bbq chicken", "Bbq Chicken"),
+    ("BBQ chicken.", "BBQ Chicken"),
+    ("toad in the hole", "Toad in the Hole"),
+]
+
+
+@pytest.mark.parametrize(("said", "printed"), NAMES)
+def test_titles_are_in_title_case(said: str, printed: str) -> None:
+    assert title_words(said) == printed
+
+
+def test_lists_and_number_agree() -> None:
+    assert listed(["leeks", "oil", "salt"]) == "the leeks, oil and salt"
+    assert listed(["half of the glaze", "onions"]) == "half of the glaze and the onions"
+    assert listed([]) == ""
+    assert joined_verbs(["peel", "halve", "slice"]) == "peel, halve and slice"
+    assert (plural("tomato"), plural("leaf"), plural("noodles")) == ("tomatoes", "leaves", "noodles")
+    assert is_plural("bay leaves")
+    assert not is_plural("rice")
+
+
+def test_every_wording_begins_with_a_verb_of_the_lexicon() -> None:
+    unknown = {
+        wording for wording in verb_wordings().values() if wording and wording.split()[0] not in verb_forms()
+    }
+    assert unknown == set()

@@ -1,0 +1,150 @@
+"""The page a person reads beside the video."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import isodate
+import pytest
+from syrupy.assertion import SnapshotAssertion
+
+from extract.model import (
+    Amount,
+    Batch,
+    Component,
+    Dish,
+    Evidence,
+    Ingredient,
+    Portion,
+    Question,
+    RecipeDraft,
+    Source,
+    Step,
+    Talk,
+    Times,
+    Yield,
+)
+from extract.pipeline import draft_transcript
+from extract.publish.markdown import escaped, page
+from extract.publish.words import clock, iso_words, share_words
+from extract.transcript import read_transcript
+
+SAMPLES = Path(__file__).parents[2] / "samples"
+
+
+def said(start: float, text: str = "words") -> list[Evidence]:
+    return [Evidence(cue=0, start=start, end=start + 2, text=text)]
+
+
+def a_draft(*, timed: bool = True) -> RecipeDraft:
+    leeks = Ingredient(
+        name="leek", amount=Amount(low=2, high=2), preparation="sliced", alternatives=["onion"], said=said(33)
+    )
+    oil = Ingredient(name="olive oil", said=said(61))
+    glaze = Component(
+        name="glaze", ingredients=[oil], portions=[Portion(fraction=0.5, of="glaze", said=said(90))]
+    )
+    dish = Dish(
+        title="Leek and Barley Broth",
+        start=21,
+        end=3725,
+        **{"yield": Yield(low=4, high=6, said=said(40))},
+        batch=Batch(factor=2, said=said(50)),
+        components=[Component(ingredients=[leeks]), glaze],
+        method=[Step(text="Slice the leeks.", notes=["It will spit."], said=said(222))],
+        equipment=["wide pan"],
+        times=Times(total="PT1H25M", active="PT25M", waiting="PT1H"),
+        questions=[Question(kind="missing amount", about="olive oil", text="How much oil?", said=said(61))],
+    )
+    source = Source(file="leek-show.vtt", sha256="0" * 64, end=3800, timed=timed)
+    return RecipeDraft(source=source, dishes=[dish], talk=[Talk(start=3725, end=3800, reason="sign-off")])
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "# Leek show",
+        "## Leek and Barley Broth",
+        "- In the recording: [0:21](#t=21) to [1:02:05](#t=3725)",
+        "- Makes: 4–6 servings [0:40](#t=40)",
+        "- Batch on camera: a double batch; the amounts below are as said [0:50](#t=50)",
+        "- Time: total at least 1 hour 25 minutes, active at least 25 minutes, waiting at least 1 hour",
+        "- 2 **leek**, sliced (or onion) [0:33](#t=33)",
+        "#### Glaze",
+        "- **olive oil** (amount not said) [1:01](#t=61)",
+        "- *Half of the glaze* [1:30](#t=90)",
+        "- Wide pan",
+        "1. Slice the leeks. [3:42](#t=222)",
+        "    - Note: It will spit.",
+        "1. How much oil? [1:01](#t=61)",
+        "- [1:02:05](#t=3725) to [1:03:20](#t=3800): the sign-off",
+    ],
+)
+def test_everything_in_a_draft_is_on_the_page_with_its_moment(line: str) -> None:
+    assert line in page(a_draft()).splitlines()
+
+
+def test_the_cautions_come_before_the_first_dish() -> None:
+    text = page(a_draft())
+    caution = text.index("Check before use")
+    assert caution < text.index("## Leek")
+    for word in ("allergen", "local food code", "not advice"):
+        assert word in text[caution : text.index("## Leek")]
+
+
+def test_a_talk_without_times_has_no_moments() -> None:
+    text = page(a_draft(timed=False))
+    assert "(#t=" not in text
+    assert "no times" in text
+
+
+def test_a_show_without_dishes_still_has_a_page() -> None:
+    text = page(RecipeDraft(source=Source(file="x.vtt", sha256="0" * 64)))
+    assert text.startswith("# X\n")
+    assert "No dish was found" in text
+
+
+def test_moments_are_media_fragments() -> None:
+    """W3C Media Fragments URI 1.0, section 4.2.1: ``t=`` with seconds in normal play time."""
+    for found in re.findall(r"\]\((#[^)]*)\)", page(a_draft())):
+        assert re.fullmatch(r"#t=\d+(\.\d*)?", found)
+
+
+@pytest.mark.parametrize(
+    ("seconds", "printed"),
+    [(0, "0:00"), (59.9996, "0:59"), (222, "3:42"), (3600, "1:00:00"), (3725.5, "1:02:05")],
+)
+def test_a_moment_is_never_rounded_past_its_second(seconds: float, printed: str) -> None:
+    assert clock(seconds) == printed
+
+
+@pytest.mark.parametrize("iso", ["PT25M", "PT1H", "PT1H25M", "P1DT2H", "PT0S", "PT90M"])
+def test_times_in_words_say_what_isodate_reads(iso: str) -> None:
+    """isodate 0.7 as the outside reader of ISO 8601 durations."""
+    sizes = {"day": 1440, "hour": 60, "minute": 1}
+    words = re.findall(r"(\d+) (day|hour|minute)", iso_words(iso))
+    assert (
+        sum(int(count) * sizes[unit] for count, unit in words)
+        == isodate.parse_duration(iso).total_seconds() / 60
+    )
+
+
+@pytest.mark.parametrize(
+    ("share", "printed"), [(0.5, "Half of"), (1 / 3, "A third of"), ("rest", "The rest of"), (0.4, "40 % of")]
+)
+def test_shares_are_said_in_words(share: float | str, printed: str) -> None:
+    assert share_words(share) == printed
+
+
+def test_words_of_a_talk_cannot_become_markup() -> None:
+    """CommonMark 0.31, section 2.4: any ASCII punctuation may be escaped with a backslash."""
+    assert (
+        escaped("a *b* [c](d) <i> `e` _f_ #g | h\n- i") == r"a \*b\* \[c\](d) \<i\> \`e\` \_f\_ \#g \| h - i"
+    )
+
+
+@pytest.mark.parametrize("name", ["harvest-supper.vtt", "market-kitchen.txt"])
+def test_the_page_of_a_sample_is_as_reviewed(name: str, snapshot: SnapshotAssertion) -> None:
+    """A change in wording shows here, to be read before it is taken: ``pytest --snapshot-update``."""
+    assert page(draft_transcript(read_transcript(SAMPLES / name))) == snapshot
