@@ -104,6 +104,7 @@ def component_blocks(component: Component, timed: bool) -> Iterator[str]:
 def ingredient_line(line: Ingredient, timed: bool) -> str:
     """One ingredient: amount, name, preparation, what else it could be, and when it was said."""
     amount = f"{amount_words(line.amount)} " if line.amount is not None else ""
+    amount += "of " if amount.startswith("a ") else ""
     text = f"{amount}**{escaped(line.name)}**"
     if line.preparation:
         text += f", {escaped(line.preparation)}"

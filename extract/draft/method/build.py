@@ -81,13 +81,13 @@ def names_of(
 ) -> dict[int, str]:
     """The names of an action's phrases, with their shares, by the first token of each.
 
-    Within a step, a pronoun that might mean several things stays the pronoun that the cook said.
+    Within a step a pronoun stays the pronoun that the cook said: what it means has just been named, and a
+    wrong name would say more than the cook did.
     """
     named = {}
-    certain = getattr(resolve, "is_certain", None)
     for phrase in (*action.objects, *action.place, *action.with_):
         name = phrase_name(speech, phrase, resolve)
-        if phrase.kind == "pronoun" and not opens and certain is not None and not certain(phrase.start):
+        if phrase.kind == "pronoun" and not opens:
             name = plain_pronoun(speech.doc[phrase.start].lower_)
         if name:
             named[phrase.start] = shared_name(speech, phrase, name, volumes)

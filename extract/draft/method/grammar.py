@@ -4,30 +4,59 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from functools import cache
-from typing import Any
 
 from extract.spot.actions_words import words
 
-
-@cache
-def _engine() -> Any:
-    import inflect
-
-    return inflect.engine()
+IRREGULAR = {
+    "leaf": "leaves",
+    "loaf": "loaves",
+    "half": "halves",
+    "knife": "knives",
+    "foot": "feet",
+    "goose": "geese",
+}
 
 
 @cache
 def plural(name: str) -> str:
-    """The plural of a name, left as it is where it is one already."""
-    if _engine().singular_noun(name):
-        return name
-    return str(_engine().plural_noun(name))
+    """The plural of a food's name by the rules of English spelling, left as it is where it is one already.
+
+    An inflection library would cost more than the reading of the whole talk; the tests hold these rules
+    against one over every food of the lexicon.
+    """
+    head, joint, rest = split_at_joint(name)
+    first, _, last = head.rpartition(" ")
+    return f"{first} {plural_word(last)}{joint}{rest}".strip()
+
+
+def split_at_joint(name: str) -> tuple[str, str, str]:
+    """A name in two at the word that joins what it is with what it is of: "leg" of "leg of lamb"."""
+    for joint in (" of ", " in ", " on ", " de "):
+        if joint in name:
+            head, rest = name.split(joint, 1)
+            return head, joint, rest
+    return name, "", ""
+
+
+def plural_word(word: str) -> str:
+    """The plural of one word."""
+    if is_plural(word) or word in words("same in the plural") or word in words("singular in s"):
+        return word
+    for singular, ending in IRREGULAR.items():
+        if word.endswith(singular):
+            return word[: -len(singular)] + ending
+    if word.endswith("y") and word[-2:-1] not in "aeiou":
+        return word[:-1] + "ies"
+    if word.endswith(("s", "x", "z", "ch", "sh")) or word in words("plural in es"):
+        return word + "es"
+    return word + "s"
 
 
 @cache
 def is_plural(name: str) -> bool:
     """Whether a name is in the plural."""
-    return bool(_engine().singular_noun(name.split()[-1])) if name else False
+    last = split_at_joint(name)[0].rpartition(" ")[2]
+    return last.endswith("s") and not last.endswith(("ss", "us", "is")) and last not in words("singular in s")
 
 
 def with_article(name: str) -> str:

@@ -32,7 +32,6 @@ STANDING_MAIN = 1.1
 STANDING_SEASONING = 0.45
 STANDING_WHOLE = 0.6
 LOOK_BACK = 14
-DOUBT = 0.6
 SAME_SENTENCE = 3.0
 MAIN = frozenset({"meat", "poultry", "fish", "shellfish"})
 SEASONINGS = frozenset(
@@ -65,11 +64,6 @@ class References:
         """The name of the likeliest thing named before token ``start``, None where nothing was."""
         ranked = self._ranked(start)
         return ranked[0][1] if ranked else None
-
-    def is_certain(self, start: int) -> bool:
-        """Whether no other thing comes near the likeliest one that token ``start`` can mean."""
-        ranked = self._ranked(start)
-        return len(ranked) == 1 or (len(ranked) > 1 and ranked[1][0] < DOUBT * ranked[0][0])
 
     def _ranked(self, start: int) -> list[tuple[float, str]]:
         """The strengths and names of what a reference at a token can mean, the likeliest first."""
