@@ -25,6 +25,7 @@ COUNT_REACH = 4
 LIMIT = 4.0
 IMPOSSIBLE = 99.0
 SUBJECT_COST = 0.5
+VESSEL_REACH = 3
 
 
 @cache
@@ -171,6 +172,22 @@ def corrects(ground: Ground, first: Amount, second: Amount) -> bool:
 def tells_a_total(ground: Ground, amount: Amount) -> bool:
     """ "You get about ten cups": how much of a thing there is, not how much of a food goes in."""
     return bool(link_phrases("total").search(ground.text(amount.start - 5, amount.start)))
+
+
+@cache
+def _vessels() -> frozenset[str]:
+    rows = read_lexicon("equipment", columns=("name", "kind", "also", "list"))
+    return frozenset(r["name"].split()[-1] for r in rows if r["kind"] in {"pan", "tin", "dish", "bowl"})
+
+
+def sizes_a_vessel(ground: Ground, amount: Amount) -> bool:
+    """ "A two pound loaf tin": the size of a thing that food goes into, unless it is a tin of something."""
+    for i in range(amount.end, min(amount.end + VESSEL_REACH, len(ground.lower))):
+        if ground.lower[i] in _vessels():
+            return ground.text(i + 1, i + 2) != "of"
+        if ground.shapes[i][0] not in {"NOUN", "PROPN", "ADJ", "NUM"} and ground.lower[i] != "-":
+            return False
+    return False
 
 
 def is_article(ground: Ground, amount: Amount) -> bool:

@@ -23,6 +23,7 @@ from extract.spot.links import (
     is_article,
     link_cost,
     link_phrases,
+    sizes_a_vessel,
     takes_own_food,
     tells_a_total,
 )
@@ -36,6 +37,7 @@ LONGEST_FOOD = 12
 AFTERWARDS_REACH = 45
 CORRECTION_REACH = 25
 MEASURES = frozenset({"volume", "mass"})
+SIZES = MEASURES | {"length"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,9 +88,12 @@ def _is_vague(amount: Amount) -> bool:
 
 
 def _without_second_measures(ground: Ground) -> list[Amount]:
-    """ "One cup, that's 130 grams, of flour" is one amount told on two scales: the first stands for both."""
+    """Every amount once: "one cup, that's 130 grams, of flour" is one told on two scales, of which the first
+    stands for both, and the size of a tin is none."""
     kept: list[Amount] = []
     for amount in ground.amounts:
+        if unit_kinds().get(amount.unit) in SIZES and sizes_a_vessel(ground, amount):
+            continue
         if kept and _tells_again(ground, kept[-1], amount):
             kept[-1] = replace(kept[-1], end=amount.end)
         else:
