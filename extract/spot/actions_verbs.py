@@ -242,4 +242,6 @@ def is_particle(doc: Doc, verb: int, at: int) -> bool:
     )
     if at == verb + 1:
         return token.lower_ != "in" or opens_phrase
-    return not opens_phrase and (token.dep_ == "prt" or token.pos_ in {"ADP", "ADV"}) and token.lower_ != "in"
+    if token.lower_ == "in" and doc[verb].lower_ not in words("takes its in along"):
+        return False
+    return not opens_phrase and (token.dep_ == "prt" or token.pos_ in {"ADP", "ADV"})

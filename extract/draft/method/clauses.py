@@ -41,7 +41,8 @@ class Clause:
             return self.whole
         verb, _, particle = self.verb.partition(" ")
         parts = [*self.before, verb, listed(self.objects), particle, *self.tail]
-        if particle and (not self.objects or particle not in words("after the object")):
+        behind = particle in words("after the object") or self.objects in (["it"], ["them"], ["everything"])
+        if particle and (not self.objects or not behind):
             parts = [*self.before, verb, particle, listed(self.objects), *self.tail]
         text = " ".join(part for part in parts if part)
         text = f"do not {text}" if self.negated else text
@@ -78,12 +79,14 @@ def clause_of(doc: Doc, span: ActionSpan, action: Action, names: dict[int, str])
         return Clause("", [], [], whole=whole)
     verb = trade_verb(action)
     objects = [names[phrase.start] for phrase in span.objects if phrase.start in names]
-    clause = Clause(verb, list(dict.fromkeys(objects)), tail_of(span, action, names, verb))
+    only_pronouns = bool(span.objects) and all(phrase.kind == "pronoun" for phrase in span.objects)
+    said = objects[:1] if only_pronouns else list(dict.fromkeys(objects))
+    clause = Clause(verb, said, tail_of(span, action, names, verb))
     clause.before = manner(doc, span, "manner before")
     clause.tail += manner(doc, span, "manner after")
     clause.until = until_words(doc, span)
     clause.negated = span.negated
-    clause.pronoun = bool(span.objects) and all(phrase.kind == "pronoun" for phrase in span.objects)
+    clause.pronoun = only_pronouns
     clause.names = objects
     clause.group = span.group
     if verb in words("takes no object"):

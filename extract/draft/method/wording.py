@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
 
 MOST_FOODS = 8
+PRONOUNS = frozenset({"it", "them", "everything"})
 HAND_WORK = frozenset({"cut", "mix", "move"})
 
 
@@ -58,7 +59,7 @@ def merged(clauses: Sequence[tuple[Clause, tuple[int, int]]]) -> list[tuple[Clau
             continue
         if found and (found[-1][0].text() == clause.text() or is_said_again(found[-1][0], clause)):
             continue
-        if found and found[-1][0].names and clause.pronoun:
+        if found and found[-1][0].names and (clause.pronoun or clause.objects == found[-1][0].objects):
             refer_back(found[-1][0], clause)
         found.append((clause, utterance))
     return found
@@ -80,7 +81,10 @@ def is_said_again(before: Clause, clause: Clause) -> bool:
 def refer_back(before: Clause, clause: Clause) -> None:
     """Say "it" or "them" for what the clause before has just named, as the cook did."""
     if clause.names and set(clause.names) <= set(before.names):
-        clause.objects = ["them" if len(clause.names) > 1 else pronoun_for(clause.names[0])]
+        names = list(dict.fromkeys(clause.names))
+        if names[0] not in PRONOUNS:
+            clause.objects = ["them" if names[1:] else pronoun_for(names[0])]
+            clause.pronoun = True
 
 
 def sentences(clauses: Sequence[tuple[Clause, tuple[int, int]]]) -> list[str]:
