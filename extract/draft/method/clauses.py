@@ -41,7 +41,8 @@ class Clause:
             return self.whole
         verb, _, particle = self.verb.partition(" ")
         parts = [*self.before, verb, listed(self.objects), particle, *self.tail]
-        behind = particle in words("after the object") or self.objects in (["it"], ["them"], ["everything"])
+        pronoun = self.objects in (["it"], ["them"], ["everything"])
+        behind = particle in words("after the object") or (pronoun and particle != "with")
         if particle and (not self.objects or not behind):
             parts = [*self.before, verb, particle, listed(self.objects), *self.tail]
         text = " ".join(part for part in parts if part)
