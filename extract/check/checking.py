@@ -58,7 +58,7 @@ def _findings(sides: Sides) -> Iterator[Finding]:
     yield from heat_findings(said, written)
     yield from time_findings(said, written)
     yield from order_findings(pairing, said, written)
-    yield from share_findings(sides.said, sides.written)
+    yield from share_findings(sides, pairing)
     yield from yield_findings(sides)
 
 

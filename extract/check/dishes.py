@@ -69,6 +69,17 @@ class Sides:
         )
 
     @cached_property
+    def made_names(self) -> list[str]:
+        """What either side makes on the way: the names of the components."""
+        return [part.name for dish in (self.said, self.written) for part in dish.components if part.name]
+
+    @cached_property
+    def method_names_foods(self) -> bool:
+        """Whether the said method names most of the foods listed, so that one it never names is doubtful."""
+        names = [line.name for component in self.said.components for line in component.ingredients]
+        return bool(names) and sum(map(self.is_used, names)) > len(names) / 2
+
+    @cached_property
     def _steps(self) -> list[tuple[int, list[str]]]:
         return [_keyed(step.written, step.text) for step in self.written.method]
 

@@ -10,8 +10,11 @@ from extract.check.measures import compare, is_by_feel, total
 from extract.check.pairing import Line, Pair, Pairing
 from extract.check.report import Finding, Kind, Place, Weight
 from extract.check.words import amount_text, first_moment, line_text
+from extract.check.written.words import words_of
 from extract.model import Amount, Ingredient
-from extract.spot.food_names import canonical
+from extract.spot.food_names import canonical, kinds_of, name_keys
+
+_SEASONING = frozenset(("herb", "spice", "condiment"))
 
 
 def line_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
@@ -32,6 +35,16 @@ def place_of(said: Line | None, written: Line | None) -> Place:
     return Place(first_moment(said.ingredient.said) if said else None, number)
 
 
+def plain_name(name: str) -> str:
+    """A food's name without words that only say how it is: "cold water" is "water"."""
+    words = name.split()
+    while len(words) > 1 and (
+        words[0] in words_of("bare") or canonical(" ".join(words[1:])) == canonical(name)
+    ):
+        words = words[1:]
+    return " ".join(words)
+
+
 def _sum_of(lines: list[Line]) -> Amount | None:
     amounts = [line.ingredient.amount for line in lines if line.ingredient.amount]
     return amounts[0] if len(amounts) == 1 else total(amounts)
@@ -45,7 +58,7 @@ def _texts(pair: Pair) -> tuple[str, str]:
 
 
 def _amounts(pair: Pair) -> Finding:
-    about, place = pair.said[0].names.main, place_of(pair.said[0], pair.written[0])
+    about, place = plain_name(pair.said[0].names.main), place_of(pair.said[0], pair.written[0])
     if pair.summed:
         return place.agree(about, _texts(pair), "lines merged or split with the same sum")
     one, other = _sum_of(pair.said), _sum_of(pair.written)
@@ -129,18 +142,22 @@ def _said_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
         place = Place(first_moment(ingredient.said), number)
         return place.agree(name, (text, "within another line"), "named within another line")
     number = sides.line_that_names(name)
-    if ingredient.amount is None and number is not None:
+    if number is not None and (ingredient.amount is None or canonical(name) == "water"):
         place = Place(first_moment(ingredient.said), number)
         return place.agree(name, (text, "in the method"), "named in the method")
-    return place_of(line, None).differ("missing", name, (text, ""), _weight_of_missing(sides, line))
+    about, weight = plain_name(name), _weight_of_missing(sides, line)
+    return place_of(line, None).differ("missing", about, (text, ""), weight)
 
 
 def _weight_of_missing(sides: Sides, line: Line) -> Weight:
     """How much a said line that is not written weighs: by its amount, whether it may be left out."""
     amount, name = line.ingredient.amount, line.names.main
-    if line.ingredient.optional and (amount is None or is_by_feel(amount) or not sides.is_used(name)):
+    served = line.component.lower().startswith(("to ", "for "))  # "to serve": a thing beside the dish
+    if line.ingredient.optional and (amount is None or is_by_feel(amount) or served):
         return "wording"
     if is_by_feel(amount) and canonical(name) == "water":
+        return "wording"
+    if amount is None and sides.method_names_foods and not sides.is_used(name):
         return "wording"
     small = amount is None or line.ingredient.optional
     return "worth a look" if small else "changes the dish"
@@ -170,5 +187,14 @@ def _written_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     if sides.was_heard(name):
         place = Place(sides.moment_of(name), place.line)
         return place.agree(name, ("named in the recording", text), "named while cooking")
-    small = ingredient.amount is None or ingredient.optional
-    return place.differ("extra", name, ("", text), "worth a look" if small else "changes the dish")
+    made = next((part for part in sides.made_names if set(name_keys(part)) <= set(name_keys(name))), "")
+    if made and ingredient.amount is None:
+        return place.agree(name, (made, text), "made in the dish")
+    return place.differ("extra", plain_name(name), ("", text), _weight_of_extra(ingredient))
+
+
+def _weight_of_extra(line: Ingredient) -> Weight:
+    """How much a written line that was never said weighs; a herb or a seasoning put on to taste is small."""
+    if line.amount is None and kinds_of(line.name) & _SEASONING:
+        return "wording"
+    return "worth a look" if line.amount is None or line.optional else "changes the dish"

@@ -17,10 +17,12 @@ from extract.check.pairing import Line, Pairing
 from extract.check.report import Finding, Place
 from extract.check.times import Timed, equal_times, pair_times
 from extract.check.words import duration_text
-from extract.spot.food_names import canonical, name_keys
+from extract.spot.food_names import canonical, kinds_of, name_keys
 
 _NEAR = 150.0  # seconds of the recording within which two things are one stretch of cooking
 _GAP = 60.0  # seconds beyond which a mention and a use, or two lines of a list, do not belong together
+_STRETCH = 4  # actions
+_GENERAL = frozenset(("generic", "made", "dish", "sauce", "mixture"))
 _MOST = 2
 
 
@@ -67,20 +69,23 @@ def order_findings(pairing: Pairing, said: Sequence[Moment], written: Sequence[M
 def _foods(pairing: Pairing, said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Event]:
     """Each paired food that goes in once, where it goes in on either side."""
     lines = [pair.said[0] for pair in pairing.pairs]
-    ours = _only_uses(lines, said)
-    theirs = _only_uses([pair.written[0] for pair in pairing.pairs], written)
+    ours = _uses(lines, said)
+    theirs = _uses([pair.written[0] for pair in pairing.pairs], written)
     starts, late = _put_in(lines), _said_late(lines)
     for pair in pairing.pairs:
         line = pair.said[0]
-        start, there = starts.get(line.place), theirs.get(pair.written[0].place)
-        here = ours.get(line.place)
+        there = theirs.get(pair.written[0].place, [])
         merged = len(pair.said) > 1 or len(pair.written) > 1
-        if merged or there is None or start is None or (here is None and line.place in late):
+        if merged or not _is_one_use(there) or line.place not in starts:
             continue
-        exact = here is not None and here.start is not None and here.start <= start
-        place = float(here.place) if here is not None and exact else _place_at(start, said)
-        start = here.start if here is not None and here.start is not None and exact else start
-        yield Event(line.names.main, place, there.place, start, there.line, exact=exact)
+        here, start = ours.get(line.place, []), starts[line.place]
+        told_late = start < (_first_in_use(line) or start)
+        if here and not told_late:
+            if _is_one_use(here) and here[0].start is not None:
+                yield Event(line.names.main, here[0].place, there[0].place, here[0].start, there[0].line)
+        elif line.place not in late:
+            place = _place_at(start, said)
+            yield Event(line.names.main, place, there[0].place, start, there[0].line, exact=False)
 
 
 def _put_in(lines: Sequence[Line]) -> dict[int, float]:
@@ -105,24 +110,31 @@ def _first_in_use(line: Line) -> float | None:
     return starts[0] if starts else None
 
 
-def _only_uses(lines: Sequence[Line], moments: Sequence[Moment]) -> dict[int, Moment]:
-    """The one action that works on each line's food, by its place; none for a food used again and again."""
+def _uses(lines: Sequence[Line], moments: Sequence[Moment]) -> dict[int, list[Moment]]:
+    """The actions that work on each line's food, in order, by the line's place."""
     found: dict[int, list[Moment]] = {}
     for moment in moments:
         named = (_line_named(name, lines) for name in (*moment.action.objects, *moment.action.with_))
         for place in {line.place for line in named if line is not None}:
             found.setdefault(place, []).append(moment)
-    return {place: uses[0] for place, uses in found.items() if len(uses) == 1}
+    return found
+
+
+def _is_one_use(uses: Sequence[Moment]) -> bool:
+    """Whether actions on a food are one stretch of work ("add the onion, cook it"), not uses far apart."""
+    return bool(uses) and uses[-1].place - uses[0].place <= _STRETCH
 
 
 def _line_named(name: str, lines: Sequence[Line]) -> Line | None:
     """The one line that a name in the method means, None where it could be several or none."""
-    close = [(alike(name, line.names.main), line) for line in lines]
-    best = max((value for value, _ in close), default=0.0)
-    named = [line for value, line in close if value == best >= LIKELY]
-    if not named:
-        keys = set(name_keys(canonical(name) or name))
+    if " and " in name:
+        return None
+    named = [line for line in lines if alike(name, line.names.main) >= LIKELY]
+    keys = set(name_keys(canonical(name) or name))
+    if not named and kinds_of(name).isdisjoint(_GENERAL):
         named = [line for line in lines if keys and keys <= set(name_keys(line.names.main))]
+    if len(named) > 1:
+        named = [line for line in named if set(name_keys(name)) == set(name_keys(line.names.main))]
     return named[0] if len(named) == 1 else None
 
 
@@ -175,7 +187,10 @@ def _matters(first: Event, second: Event, said: Sequence[Moment], written: Seque
     if not (first.exact and second.exact) and second.start <= first.start:
         return False
     one, other = written[first.written], written[second.written]
-    if not same_pot(one, other):
+    together = same_pot(one, other)
+    if first.exact and second.exact:
+        together = together or same_pot(said[int(first.said)], said[int(second.said)])
+    if not together:
         return False
     between = [moment for moment in written if second.written <= moment.place < first.written]
     between += [moment for moment in said if first.said <= moment.place < second.said]

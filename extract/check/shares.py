@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import product
 
 from rapidfuzz import fuzz
 
+from extract.check.dishes import Sides
 from extract.check.foods import LIKELY, alike
-from extract.check.pairing import best_assignment
+from extract.check.pairing import Pairing, best_assignment
 from extract.check.report import Finding, Place
 from extract.check.words import first_moment, share_text
 from extract.model import Dish, Portion
@@ -21,11 +24,15 @@ _STEM = 3
 
 @dataclass(frozen=True, slots=True)
 class Share:
-    """A portion with its value worked out: "the rest" is what the shares before it leave, None if unknown."""
+    """A portion with its value worked out: "the rest" is what the shares before it leave, None if unknown.
+
+    ``also``: the name that the other side gives what is shared, "" where it has none.
+    """
 
     portion: Portion
     value: float | None
     place: float
+    also: str = ""
 
     @property
     def text(self) -> str:
@@ -96,9 +103,9 @@ def _one_stem(one: str, other: str) -> bool:
     return len(short) >= _STEM and long.startswith(short)
 
 
-def share_findings(said: Dish, written: Dish) -> Iterator[Finding]:
+def share_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
     """Shares that agree, that differ, and that one side alone deals out."""
-    ours, theirs = shares_of(said), shares_of(written)
+    ours, theirs = shares_of(sides.said), _renamed(shares_of(sides.written), pairing)
     equal = best_assignment(ours, theirs, _equal_closeness, floor=_FLOOR)
     for one, other in equal:
         yield _both(ours[one], theirs[other])
@@ -119,6 +126,23 @@ def share_findings(said: Dish, written: Dish) -> Iterator[Finding]:
     for share in _without([other for _, other in unequal], right, ours):
         if share.is_told:
             yield share.where.differ("portion", share.portion.of, ("", share.text), "wording")
+
+
+def _renamed(shares: Sequence[Share], pairing: Pairing) -> list[Share]:
+    """Written shares that also answer to the said name of their component: the "dip" is the "sauce".
+
+    Two components are one where most of their lines are paired with one another.
+    """
+    votes: dict[str, Counter[str]] = {}
+    for pair in pairing.pairs:
+        for said, written in product(pair.said, pair.written):
+            votes.setdefault(written.component, Counter())[said.component] += 1
+    names = {written: count.most_common(1)[0][0] for written, count in votes.items() if written}
+    found = []
+    for share in shares:
+        part = next((name for name in sorted(names, key=len) if same_thing(name, share.portion.of)), "")
+        found.append(replace(share, also=names.get(part, "")))
+    return found
 
 
 def _without(taken: Sequence[int], shares: Sequence[Share], others: Sequence[Share]) -> list[Share]:
@@ -143,7 +167,7 @@ def _equal_closeness(one: Share, other: Share) -> float:
 
 
 def _closeness(one: Share, other: Share) -> float:
-    if not same_thing(one.portion.of, other.portion.of):
+    if not any(name and same_thing(one.portion.of, name) for name in (other.portion.of, other.also)):
         return 0.0
     into = fuzz.token_set_ratio(one.portion.into, other.portion.into) / 100
     return _FLOOR + 0.3 * into + 0.3 * (1 - abs(one.place - other.place))

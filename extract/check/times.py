@@ -17,6 +17,7 @@ Span = tuple[Fraction, Fraction]
 
 _EQUAL, _FLOOR = 2.0, 0.3
 _SURE = 0.85  # verb and place, or verb and food, speak for one piece of work
+_LIKELY = 0.55
 _TOLERANCE = Fraction(1, 50)
 
 
@@ -35,12 +36,23 @@ def time_findings(said: Sequence[Moment], written: Sequence[Moment]) -> Iterator
 
 def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> list[tuple[Timed | None, Timed | None]]:
     """The times of both sides, paired: equal ones first of all, then by what is done; None for no partner."""
-    pairs = best_assignment(ours, theirs, _closeness, floor=_FLOOR)
+    pairs = [
+        (one, other)
+        for one, other in best_assignment(ours, theirs, _closeness, floor=_FLOOR)
+        if equal_times(ours[one][1], theirs[other][1]) or _may_differ(ours[one], theirs[other], ours, theirs)
+    ]
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
     found: list[tuple[Timed | None, Timed | None]] = [(ours[one], theirs[other]) for one, other in pairs]
     found += [(pair, None) for place, pair in enumerate(ours) if place not in taken]
     found += [(None, pair) for place, pair in enumerate(theirs) if place not in given]
     return found
+
+
+def _may_differ(one: Timed, other: Timed, ours: Sequence[Timed], theirs: Sequence[Timed]) -> bool:
+    """Whether two unequal times are of one piece of work; a time given twice needs the surer signs of it."""
+    twice = any(equal_times(one[1], time[1]) for time in theirs)
+    twice = twice or any(equal_times(other[1], time[1]) for time in ours)
+    return context(one[0], other[0]) >= (_LIKELY if twice else _FLOOR)
 
 
 def span_of(duration: Duration) -> Span | None:

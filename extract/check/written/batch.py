@@ -1,4 +1,4 @@
-"""What a written recipe says of its batch: "these amounts make a double batch", "for a full batch use half"."""
+"""What a written recipe says of its batch: "these amounts make a double batch"."""
 
 from __future__ import annotations
 

@@ -15,7 +15,7 @@ from extract.check.written.words import words_of
 from extract.model import Amount, Ingredient, Size, Written
 
 _MARKUP = re.compile(r"\[([^\]]*)\]\([^)]*\)|\*\*|__|[*_`](?=\S)|(?<=\S)[*_`]")
-_STAMP = re.compile(r"(?:\s*\\?[\[(]\d{1,2}:\d\d(?::\d\d)?\\?[\])](?:\(#?[^)]*\))?)+\s*$")
+_STAMP = re.compile(r"\s*\\?\[\d{1,2}:\d\d(?::\d\d)?\\?\](?:\(#[^)]*\))?")
 _BULLET = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]\s+|\[[ xX]?\]\s*|\|\s*)+")
 
 

@@ -53,7 +53,8 @@ def _figures(tokens: Sequence[str]) -> Iterator[WrittenShare]:
         value, end = float(number[0]), number[1]
         if end < len(lower) and lower[end] == "of":
             of, stop = _thing(tokens, end + 1)
-            yield WrittenShare(at, stop, value, of)
+            if lower[stop - 1] not in method_words("no thing"):  # "a quarter of an hour"
+                yield WrittenShare(at, stop, value, of)
         elif end < len(lower) and lower[end] in method_words("share goes") and _puts_by(lower, at):
             yield WrittenShare(at, end, value, "")
 

@@ -41,7 +41,9 @@ def is_thing(word: str) -> bool:
 def base_verb(word: str) -> Verb | None:
     """The kitchen verb whose base form ``word`` is, None where it is none."""
     found = verb_forms().get(word.lower())
-    return found[0] if found is not None and found[1] == "base" and found[0].lemma == word.lower() else None
+    if found is not None and found[1] == "base" and found[0].lemma == word.lower():
+        return found[0]
+    return Verb(word.lower(), "light") if word.lower() in method_words("hands on") else None
 
 
 def particle_of(verb: str) -> dict[str, str]:

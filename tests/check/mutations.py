@@ -1,0 +1,177 @@
+"""One change to the published page of a draft: of each kind, on each line that can take it."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from made_drafts import Made
+
+from extract.publish.markdown import page
+
+ROW = re.compile(r"^- (?:(?P<amount>[^*]*?) )?\*\*(?P<name>[^*]+)\*\*(?P<rest>.*)$")
+STEP = re.compile(r"^\d+\. ")
+FIGURE = re.compile(r"\d+(?: \d/\d|/\d|\.\d+)?")
+TIME = re.compile(r"(\d+(?:–\d+)?) (minutes?|hours?)")
+HEAT = re.compile(r"(\d+) °[CF]")
+SIBLINGS = {
+    "teaspoon": "tablespoon",
+    "teaspoons": "tablespoons",
+    "tablespoon": "teaspoon",
+    "tablespoons": "teaspoons",
+    "cup": "pint",
+    "cups": "pints",
+    "pounds": "ounces",
+    "g": "ounces",
+    "ml": "tablespoons",
+    "litres": "quarts",
+}
+SHARES = {"Half": "A third", "half": "a third", "Two thirds": "Half", "two thirds": "half"}
+SHARES |= {"Three quarters": "Half", "three quarters": "half"}
+
+
+@dataclass(frozen=True, slots=True)
+class Mutation:
+    """The page with one thing changed, ``kinds``: what a check may call the difference, ``about``: its subject."""
+
+    what: str
+    kinds: frozenset[str]
+    about: str
+    text: str
+
+
+def mutations(made: Made) -> Iterator[Mutation]:
+    """Every change to the page of one draft."""
+    lines = page(made.draft).splitlines()
+    for place, line in enumerate(lines):
+        row = ROW.match(line)
+        if row:
+            yield from _of_row(lines, place, row)
+        elif STEP.match(line):
+            yield from _of_step(lines, place)
+        elif line.startswith("- Makes: "):
+            yield _changed("yield", "yield", lines, place, re.sub(r"\d+(?:–\d+)?", "16", line, count=1))
+            yield _without("yield dropped", "yield", lines, place)
+    yield from _orders(made, lines)
+    yield from _shares(lines)
+    yield _batch(lines)
+    yield from _components(made, lines)
+
+
+def _changed(what: str, kinds: str, lines: list[str], place: int, new: str, about: str = "") -> Mutation:
+    text = "\n".join([*lines[:place], new, *lines[place + 1 :]]) + "\n"
+    return Mutation(f"{what}: {lines[place]}", frozenset(kinds.split("/")), about, text)
+
+
+def _without(what: str, kinds: str, lines: list[str], place: int, about: str = "") -> Mutation:
+    text = "\n".join(lines[:place] + lines[place + 1 :]) + "\n"
+    return Mutation(f"{what}: {lines[place]}", frozenset(kinds.split("/")), about, text)
+
+
+def _of_row(lines: list[str], place: int, row: re.Match[str]) -> Iterator[Mutation]:
+    line, name, amount, rest = lines[place], row["name"], row["amount"] or "", row["rest"]
+    figure = FIGURE.search(amount)
+    if figure:
+        new = f"{amount[: figure.start()]}7{amount[figure.end() :].removeprefix('–4')}"
+        yield _changed("amount", "amount", lines, place, line.replace(amount, new, 1), name)
+        yield _changed("amount dropped", "amount", lines, place, line.replace(f"{amount} ", "", 1), name)
+    elif amount:
+        yield _changed("amount by feel", "amount/unit", lines, place, line.replace(amount, "3 cups", 1), name)
+    unit = amount.split()[-1] if amount else ""
+    if unit in SIBLINGS:
+        new = f"{amount[: -len(unit)]}{SIBLINGS[unit]}"
+        yield _changed("unit", "unit/amount", lines, place, line.replace(amount, new, 1), name)
+    yield _said_and_not_written(lines, place, name)
+    yield _changed(
+        "written and not said", "extra", lines, place, f"{line}\n- 2 tablespoons **quark**", "quark"
+    )
+    if "(or " in rest:
+        yield _changed(
+            "choice dropped", "alternative", lines, place, re.sub(r" \(or [^)]*\)", "", line), name
+        )
+    elif "(optional" in rest:
+        yield _changed("optional dropped", "optional", lines, place, line.replace(" (optional)", ""), name)
+        yield _changed("food changed", "missing/extra", lines, place, line.replace(name, "quark"), name)
+    else:
+        yield _changed("choice added", "alternative", lines, place, f"{line.rstrip()} (or quark)", name)
+        yield _changed("optional added", "optional", lines, place, f"{line.rstrip()} (optional)", name)
+
+
+def _said_and_not_written(lines: list[str], place: int, name: str) -> Mutation:
+    """The line taken out, and its food out of the method."""
+    kept = [line for number, line in enumerate(lines) if number != place]
+    return Mutation(
+        f"missing: {lines[place]}",
+        frozenset({"missing", "component"}),
+        name,
+        "\n".join(line.replace(name, "rest") if STEP.match(line) else line for line in kept) + "\n",
+    )
+
+
+def _of_step(lines: list[str], place: int) -> Iterator[Mutation]:
+    line = lines[place]
+    for match in TIME.finditer(line):
+        new = f"{line[: match.start()]}77 {match[2].rstrip('s')}s{line[match.end() :]}"
+        yield _changed("time", "time", lines, place, new)
+        cut = re.sub(rf" ?(?:for|more)? ?{re.escape(match[0])}(?: more)?", "", line, count=1)
+        yield _changed("time dropped", "time", lines, place, cut)
+    for match in HEAT.finditer(line):
+        new = f"{line[: match.start(1)]}{int(match[1]) - 25}{line[match.end(1) :]}"
+        yield _changed("temperature", "temperature", lines, place, new)
+    for level, other in (("low heat", "high heat"), ("medium heat", "low heat")):
+        if level in line:
+            yield _changed("level", "temperature", lines, place, line.replace(level, other, 1))
+
+
+def _orders(made: Made, lines: list[str]) -> Iterator[Mutation]:
+    steps = [place for place, line in enumerate(lines) if STEP.match(line)]
+    for first, second in made.turns:
+        turned = list(lines)
+        turned[steps[first]], turned[steps[second]] = turned[steps[second]], turned[steps[first]]
+        yield Mutation(
+            f"order: {first + 1} and {second + 1}", frozenset({"order"}), "", "\n".join(turned) + "\n"
+        )
+
+
+def _shares(lines: list[str]) -> Iterator[Mutation]:
+    """A share, changed wherever the page gives it."""
+    for share, other in SHARES.items():
+        if share[0].islower() and any(f"{share} of the" in line for line in lines):
+            pairs = ((share, other), (share.capitalize(), other.capitalize()))
+            text = "\n".join(lines)
+            for old, new in pairs:
+                text = text.replace(f"{old} of the", f"{new} of the")
+            yield Mutation(f"portion: {share}", frozenset({"portion"}), "", text + "\n")
+
+
+def _batch(lines: list[str]) -> Mutation:
+    """Every measured amount twice as large."""
+
+    def doubled(line: str) -> str:
+        row = ROW.match(line)
+        if not row or not row["amount"] or not FIGURE.search(row["amount"]):
+            return line
+        return line.replace(row["amount"], FIGURE.sub(lambda figure: _twice(figure[0]), row["amount"]), 1)
+
+    return Mutation("batch", frozenset({"batch"}), "", "\n".join(doubled(line) for line in lines) + "\n")
+
+
+def _twice(figure: str) -> str:
+    whole, _, part = figure.partition(" ") if " " in figure else ("0", "", figure)
+    value = float(whole) + (
+        float(part.split("/")[0]) / float(part.split("/")[1]) if "/" in part else float(part)
+    )
+    return f"{2 * value:g}"
+
+
+def _components(made: Made, lines: list[str]) -> Iterator[Mutation]:
+    """A whole component with its lines taken out, and its foods out of the method."""
+    for component in made.draft.dishes[0].components:
+        names = [line.name for line in component.ingredients]
+        rows = [line for line in lines if (row := ROW.match(line)) and row["name"] in names]
+        kept = [line for line in lines if line not in rows and line != f"#### {component.name.capitalize()}"]
+        for name in names:
+            kept = [line.replace(name, "rest") if STEP.match(line) else line for line in kept]
+        what = f"component: {component.name}"
+        yield Mutation(what, frozenset({"component"}), component.name, "\n".join(kept) + "\n")
