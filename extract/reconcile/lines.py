@@ -16,6 +16,7 @@ THRESHOLD = 0.9
 # A mention that speaks so much against being an ingredient neither makes a line nor adds to one.
 TALK = -0.5
 OPTIONAL_CUES = frozenset({"if you like"})
+SERVING_UNITS = frozenset({"slice", "piece", "", "fillet", "sheet"})
 # Foods that a cook reaches for again and again, each time for a use of its own.
 STAPLES = frozenset({"fat", "oil", "flour", "sugar"})
 
@@ -68,7 +69,7 @@ def build_lines(uses: Sequence[Use], alternatives: Mapping[int, int]) -> list[Li
     owner: dict[int, Line] = {}
     method = min((u.mention.start for u in uses if u.put_in), default=0)
     for i, use in enumerate(uses):
-        if use.score < TALK:
+        if use.score < TALK or "total" in use.features:
             continue
         if i in alternatives:
             target = owner.get(alternatives[i])
@@ -76,6 +77,8 @@ def build_lines(uses: Sequence[Use], alternatives: Mapping[int, int]) -> list[Li
                 target.alternatives.append(use.mention.food.name)
             continue
         line = _same_use(lines, use, method)
+        if line is None and _is_serving(use):
+            continue
         if line is None:
             line = _new_line(use)
             lines.append(line)
@@ -91,6 +94,12 @@ def build_lines(uses: Sequence[Use], alternatives: Mapping[int, int]) -> list[Li
 def _new_line(use: Use) -> Line:
     mention = use.mention
     return Line(mention.food.name, [use], mention.amount, at=mention.start)
+
+
+def _is_serving(use: Use) -> bool:
+    """ "A slice of the pork", where this dish has no pork: something else on the plate."""
+    amount = use.mention.amount
+    return "part of it" in use.features and amount is not None and amount.unit in SERVING_UNITS
 
 
 def _same_use(lines: Sequence[Line], use: Use, method: int) -> Line | None:

@@ -18,6 +18,7 @@ from extract.lexicon import read_lexicon
 from extract.spot.actions_verbs import verb_forms
 from extract.spot.actions_weight import is_instruction
 from extract.spot.foods_verbs import is_verb_food
+from extract.spot.links import link_phrases
 from extract.spot.pairing import Mention
 
 if TYPE_CHECKING:
@@ -33,6 +34,7 @@ HABITS = (
     (0.15, "unmeasured where much is measured"),
     (0.0, "unmeasured where little is measured"),
 )
+MADE = frozenset({"made", "dish"})
 PUTTING = frozenset({"add", "mix", "season", "coat"})
 VERB_OPENERS = frozenset({"to", "you", "we", "i", "na", "and", "then", "just", ",", "."})
 LISTING = frozenset({",", "and", "or", "then", "with", "plus", "."})
@@ -125,6 +127,8 @@ def _features(lower: Sequence[str], mention: Mention, start: int, end: int) -> I
         yield "made verb"
     if _is_part(lower, mention):
         yield "part of it"
+    if mention.food.kinds & MADE and _is_total(lower, mention):
+        yield "total"
     if not mention.food.known:
         yield "unknown food"
     if mention.food.mended:
@@ -151,6 +155,14 @@ def _is_part(lower: Sequence[str], mention: Mention) -> bool:
         return False
     link = lower[amount.end - 1 : mention.food.start]
     return "of" in link and any(word in {"the", "that", "this", "these", "those"} for word in link)
+
+
+def _is_total(lower: Sequence[str], mention: Mention) -> bool:
+    """ "You end up with about three cups of gravy": how much was made, not how much goes in."""
+    amount = mention.amount
+    if amount is None or amount.low is None:
+        return False
+    return bool(link_phrases("total").search(" ".join(lower[max(0, amount.start - 5) : amount.start])))
 
 
 def _determiner(lower: Sequence[str], mention: Mention) -> str:
