@@ -2,9 +2,16 @@
 
 from __future__ import annotations
 
-from extract.draft.method import build_method
+from fractions import Fraction
+from functools import partial
+
+from extract.draft.equipment import equipment_list
 from extract.draft.ingredients import components_of
+from extract.draft.method import build_method
+from extract.draft.times import dish_times
+from extract.draft.title import title_words
 from extract.model import Dish, RecipeDraft, Source, Talk
+from extract.reconcile.components import component_at
 from extract.reconcile.kitchen import Kitchen, Reconciled
 from extract.segment.dishes import Segments, Stretch
 from extract.segment.titles import dish_title
@@ -38,10 +45,24 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
     start, end = _clock(spotted, kitchen.dish)
     speech = spotted.speech
     actions = [a for a in spotted.actions if kitchen.dish.holds(a.at)]
+    method = build_method(
+        speech, actions, component_at=partial(component_at, kitchen.openings), volumes=_volumes(kitchen)
+    )
     return Dish(
-        title=title,
+        title=title_words(title),
         start=start,
         end=end,
         components=components_of(speech, kitchen),
-        method=build_method(speech, actions),
+        method=method,
+        equipment=equipment_list(speech, actions),
+        times=dish_times(method),
     )
+
+
+def _volumes(kitchen: Kitchen) -> dict[int, Fraction]:
+    """Millilitres of each share that the ledger could work out, by the token at which it was said."""
+    return {
+        p.share.start: p.millilitres.low
+        for p in kitchen.portions
+        if p.millilitres is not None and p.millilitres.low == p.millilitres.high
+    }
