@@ -13,7 +13,7 @@ from extract.check.written.tokens import tokens_of
 from extract.model import Action, Dish, Evidence, Ingredient, RecipeDraft, Written
 from extract.spot.food_names import canonical, name_keys, word_key
 
-_ENOUGH = 25.0
+_ENOUGH, _SAME_TITLE, _FEWEST = 25.0, 70.0, 2
 
 
 @dataclass
@@ -121,15 +121,30 @@ def _in_some_form(key: str, words: list[str]) -> bool:
 def choose(draft: RecipeDraft, written: RecipeDraft) -> Iterator[Sides]:
     """Each written dish with the said dish that it is most like, by title and by foods."""
     for dish in written.dishes:
-        best = max(draft.dishes, key=lambda said: _nearness(said, dish), default=None)
-        if best is not None and _nearness(best, dish) >= _ENOUGH:
-            yield Sides(best, dish)
+        best = max((Sides(said, dish) for said in draft.dishes), key=_nearness, default=None)
+        if best is not None and _is_one_dish(best):
+            yield best
 
 
-def _nearness(said: Dish, written: Dish) -> float:
-    """From 0 to 200: how far title and foods meet."""
-    title = fuzz.token_set_ratio(said.title.lower(), written.title.lower())
-    ours = [line.name for component in said.components for line in component.ingredients]
-    theirs = [line.name for component in written.components for line in component.ingredients]
-    met = sum(any(alike(name, other) >= LIKELY for name in ours) for other in theirs)
-    return title / 4 + 100 * met / max(1, len(theirs)) + 25 * met / max(1, len(ours))
+def _titles(sides: Sides) -> float:
+    """From 0 to 100: how far the titles meet."""
+    return float(fuzz.token_set_ratio(sides.said.title.lower(), sides.written.title.lower()))
+
+
+def _met(sides: Sides) -> int:
+    """How many of the written foods are said too."""
+    ours = [line.name for component in sides.said.components for line in component.ingredients]
+    theirs = [line.name for component in sides.written.components for line in component.ingredients]
+    return sum(any(alike(name, other) >= LIKELY for name in ours) for other in theirs)
+
+
+def _nearness(sides: Sides) -> float:
+    """From 0 to 150: how far title and foods meet, the share of either side's foods."""
+    ours = sum(len(component.ingredients) for component in sides.said.components)
+    theirs = sum(len(component.ingredients) for component in sides.written.components)
+    met = _met(sides)
+    return _titles(sides) / 4 + 100 * met / max(1, theirs) + 25 * met / max(1, ours)
+
+
+def _is_one_dish(sides: Sides) -> bool:
+    return _titles(sides) >= _SAME_TITLE or (_met(sides) >= _FEWEST and _nearness(sides) >= _ENOUGH)

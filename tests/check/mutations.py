@@ -33,7 +33,7 @@ SHARES |= {"Three quarters": "Half", "three quarters": "half"}
 
 @dataclass(frozen=True, slots=True)
 class Mutation:
-    """The page with one thing changed, ``kinds``: what a check may call the difference, ``about``: its subject."""
+    """The page with one thing changed; ``kinds`` is what a check may call it, ``about`` its subject."""
 
     what: str
     kinds: frozenset[str]

@@ -22,9 +22,11 @@ def right_draft(gold: Path) -> RecipeDraft:
 def _moment(row: dict[str, Any], at: str = "at", cue: str = "cue") -> float:
     """The place of a row in seconds: its stamp, or its cue at five seconds each."""
     if row.get(at) is None:
-        return 5.0 * row.get(cue, 0)
-    parts = [float(part) for part in str(row[at]).split(":")]
-    return sum(value * 60**power for power, value in enumerate(reversed(parts)))
+        return 5.0 * int(row.get(cue, 0))
+    seconds = 0.0
+    for part in str(row[at]).split(":"):
+        seconds = 60 * seconds + float(part)
+    return seconds
 
 
 def _said(row: dict[str, Any], text: str) -> list[dict[str, Any]]:

@@ -12,6 +12,7 @@ from extract.check.written.units import MEASURED, WEIGHTS, WrittenUnit, read_uni
 from extract.check.written.words import words_of
 
 Sized = tuple[Fraction, Fraction, str]
+_COMPOUND = frozenset((("pound", "ounce"), ("pint", "fluid_ounce"), ("kilogram", "gram")))
 _CONTAINERS = frozenset(
     ("can", "jar", "package", "piece", "block", "stick", "fillet", "slice", "sheet", "knob", "head")
 )
@@ -194,11 +195,14 @@ def measures_within(tokens: Sequence[str]) -> tuple[tuple[Sized, ...], bool]:
 
 
 def _plus(tokens: Sequence[str], quantity: Quantity) -> Quantity:
-    """ "1/2 cup plus 2 tbsp": one amount, in the first unit."""
+    """ "1/2 cup plus 2 tbsp", "1 lb 5 oz": one amount, in the first unit."""
     at = quantity.end
-    if at >= len(tokens) or tokens[at].lower() not in ("plus", "+", "and", "&"):
+    if at < len(tokens) and (quantity.unit, _unit_of(read_measure(tokens, at))) in _COMPOUND:
+        measure = read_measure(tokens, at)
+    elif at < len(tokens) and tokens[at].lower() in ("plus", "+", "and", "&"):
+        measure = read_measure(tokens, at + 1)
+    else:
         return quantity
-    measure = read_measure(tokens, at + 1)
     first, second = to_base(quantity.unit), to_base(measure[0][2]) if measure else None
     if measure is None or first is None or second is None or first[0] != second[0]:
         return quantity
@@ -207,6 +211,10 @@ def _plus(tokens: Sequence[str], quantity: Quantity) -> Quantity:
     return replace(
         quantity, low=quantity.low + low * factor, high=quantity.high + high * factor, end=measure[1]
     )
+
+
+def _unit_of(measure: tuple[Sized, int] | None) -> str:
+    return measure[0][2] if measure else ""
 
 
 def _closing(tokens: Sequence[str], opening: int) -> int | None:
