@@ -12,7 +12,7 @@ from extract.segment.visits import find_visits
 from extract.spot.spotted import Spotted
 
 # How much must speak for a further dish: less where the show announced several.
-THRESHOLD = 6.8
+THRESHOLD = 6.6
 ANNOUNCED_THRESHOLD = 4.5
 LEAST_END = 0.7
 LEAST_OPENER = 2.0

@@ -18,6 +18,7 @@ from extract.segment.cues import Sentence
 from extract.spot.pairing import Mention
 from extract.spot.spotted import Spotted
 
+FINISHED = frozenset({"dish", "bread"})
 LEAST_GAP = 40
 AFTER = 220
 BEFORE_GAP = 60
@@ -171,7 +172,7 @@ def _foods_between(ground: Ground, start: int, end: int) -> list[Mention]:
 
 def _new_dish(ground: Ground, foods: Sequence[Mention], start: int) -> bool:
     """Whether a finished dish is named that was not spoken of since the opening."""
-    named = {m.food.head for m in foods if "dish" in m.food.kinds}
+    named = {m.food.head for m in foods if m.food.kinds & FINISHED}
     since = {m.food.head for m in ground.spotted.mentions if m.food.start < start} - promised_heads(
         ground.spotted, ground.sentences
     )
