@@ -36,6 +36,9 @@ SHARED_REACH = 6
 LONGEST_FOOD = 12
 AFTERWARDS_REACH = 45
 CORRECTION_REACH = 25
+ECHO_REACH = 4
+# Amounts are told of foods: of something made or finished they tell how much of it there is.
+UNMEASURED = frozenset({"made", "dish"})
 MEASURES = frozenset({"volume", "mass"})
 SIZES = MEASURES | {"length"}
 
@@ -140,7 +143,7 @@ def _said_afterwards(ground: Ground, used: set[int], owners: dict[int, Amount]) 
         if food_at >= 0 and _replaces(ground, found[food_at], amount):
             found[food_at] = replace(amount, slips=(*amount.slips, found[food_at]))
         else:
-            food_at = _spoken_of_last(ground, amount, found)
+            food_at = _spoken_of_last(ground, i, found)
             if food_at < 0:
                 continue
             found[food_at] = amount
@@ -148,16 +151,28 @@ def _said_afterwards(ground: Ground, used: set[int], owners: dict[int, Amount]) 
     return found
 
 
-def _spoken_of_last(ground: Ground, amount: Amount, owners: dict[int, Amount]) -> int:
+def _spoken_of_last(ground: Ground, i: int, owners: dict[int, Amount]) -> int:
     """The food just spoken of that an amount standing alone can only measure, -1 where there is none."""
+    amount = ground.amounts[i]
     kind = unit_kinds().get(amount.unit)
-    if kind == "volume" and tells_a_total(ground, amount):
+    if (kind == "volume" and tells_a_total(ground, amount)) or _said_twice(ground, i):
         return -1
     if kind not in MEASURES and amount.unit != "clove" and not counts_them(ground, amount):
         return -1
     last = bisect_left(ground.food_starts, amount.start) - 1
+    if last >= 0 and ground.foods[last].kinds & UNMEASURED:
+        return -1
     near = last >= 0 and 0 <= amount.start - ground.foods[last].end <= AFTERWARDS_REACH
     return last if near and (last not in owners or is_article(ground, owners[last])) else -1
+
+
+def _said_twice(ground: Ground, i: int) -> bool:
+    """ "Three cups. Three cups of stock.": the first of the two is only the second's echo."""
+    if i + 1 >= len(ground.amounts):
+        return False
+    here, after = ground.amounts[i], ground.amounts[i + 1]
+    same = (here.low, here.high, here.unit) == (after.low, after.high, after.unit)
+    return same and after.start - here.end <= ECHO_REACH and takes_own_food(ground, after)
 
 
 def _replaces(ground: Ground, first: Amount, second: Amount) -> bool:
