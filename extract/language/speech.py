@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from extract.model import Evidence
 from extract.errors import CardwrightError
+from extract.model import Evidence
 from extract.transcript import Transcript
 
 if TYPE_CHECKING:

@@ -108,7 +108,11 @@ def _roles(actions: Sequence[ActionSpan]) -> dict[int, tuple[str, ...]]:
     for action in actions:
         strength = "instruction" if is_instruction(action) else "no instruction"
         for role, phrases in (("object", action.objects), ("place", action.place), ("with", action.with_)):
-            found = (f"{role} of an action", f"in {strength}", *(("negated action",) if action.negated else ()))
+            found = (
+                f"{role} of an action",
+                f"in {strength}",
+                *(("negated action",) if action.negated else ()),
+            )
             for phrase in phrases:
                 roles.update(dict.fromkeys(range(phrase.start, phrase.end), found))
     return roles

@@ -31,9 +31,7 @@ def promised_heads(spotted: Spotted, sentences: Sequence[Sentence]) -> set[str]:
     return {f.head for f in spotted.foods if f.start < end}
 
 
-def called_back(
-    spotted: Spotted, sentences: Sequence[Sentence], usable: Sequence[int], place: int
-) -> float:
+def called_back(spotted: Spotted, sentences: Sequence[Sentence], usable: Sequence[int], place: int) -> float:
     """How strongly a short sentence takes up a food that the opening promised and that then was not spoken of."""
     here = sentences[usable[place]]
     if len(here.words.split()) > LONGEST_CALLBACK or place < OPENING_SENTENCES:

@@ -17,7 +17,8 @@ def bare_title(
 ) -> float:
     """BARE_TITLE where a few words without a verb name a food after a word that turns, else 0.
 
-    A part of a dish ("now the filling") is no title. ``called``: the opening promised this food, so that no turning word is needed.
+    A part of a dish ("now the filling") is no title. ``called``: the opening promised this food, so that no
+    turning word is needed.
     """
     here = sentences[usable[place]]
     words = here.words.split()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 from extract.segment.announced import announced_count
 from extract.segment.cues import Sentence, cue_sentences
@@ -59,7 +60,7 @@ def segment(spotted: Spotted) -> Segments:
     bounds = _boundaries(spotted, sentences, usable, gone)
     first, last = _kitchen_ends(sentences, kitchen, usable)
     edges = [first, *[b for b in bounds if first < b <= last], last + 1]
-    spans = [(sentences[a].start, sentences[b - 1].end) for a, b in zip(edges, edges[1:], strict=False)]
+    spans = [(sentences[a].start, sentences[b - 1].end) for a, b in pairwise(edges)]
     dishes = tuple(d for a, b in spans if (d := _trim(Stretch(a, b), gone)).start < d.end)
     talk = [Stretch(a, b, "visit") for a, b in gone]
     if first > 0:
@@ -92,9 +93,8 @@ def _trim(dish: Stretch, visits: Sequence[tuple[int, int]]) -> Stretch:
 
 def _kitchen_weight(spotted: Spotted, sentence: Sentence) -> float:
     """The kitchen measures and hob heats in a sentence, and whether a food is worked on in it."""
-    levels = [h for h in spotted.heats if h.level]
-    spans = (*spotted.kitchen_amounts, *levels)
-    measures = sum(1 for span in spans if sentence.start <= span.start < sentence.end)
+    starts = [a.start for a in spotted.kitchen_amounts] + [h.start for h in spotted.heats if h.level]
+    measures = sum(sentence.start <= start < sentence.end for start in starts)
     worked = any(sentence.start <= at < sentence.end for at in spotted.instructions)
     return measures + (WORKED_WEIGHT if worked else 0.0)
 
@@ -136,5 +136,5 @@ def _stands_alone(spotted: Spotted, sentences: Sequence[Sentence], bounds: list[
     return all(
         len({f.name for f in spotted.foods if a <= f.start < b}) >= MINIMUM_FOODS
         and len({f.name for f in spotted.measured if a <= f.start < b}) >= MINIMUM_MEASURED
-        for a, b in zip(cuts, cuts[1:], strict=False)
+        for a, b in pairwise(cuts)
     )

@@ -13,8 +13,11 @@ from extract.spot.spans import Food
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
-OBJECTS = frozenset({"the", "your", "it", "them", "this", "that", "both", "each", "a", "my", "our", "these", "those"})
-OPENERS = frozenset({".", ",", "!", "?", "and", "then", "to", "i", "you", "we", "just", "now", "so", "lightly", "well", "'ve", "have"})
+
+@cache
+def _neighbours(side: str) -> frozenset[str]:
+    rows = read_lexicon("verb_neighbours", columns=("side", "words"))
+    return frozenset(word for r in rows if r["side"] == side for word in r["words"].split())
 
 
 @cache
@@ -27,8 +30,8 @@ def is_verb_food(lower: Sequence[str], at: int) -> bool:
     """Whether the word at ``at`` is a verb that puts on the food it names."""
     if lower[at] not in verb_foods() or at + 1 >= len(lower):
         return False
-    opened = at == 0 or lower[at - 1] in OPENERS
-    return opened and lower[at + 1] in OBJECTS
+    opened = at == 0 or lower[at - 1] in _neighbours("before")
+    return opened and lower[at + 1] in _neighbours("after")
 
 
 def foods_by_verb(doc: Doc, foods: Sequence[Food]) -> list[Food]:

@@ -136,7 +136,12 @@ def _backward_cost(ground: Ground, amount: Amount, food: Food) -> float:
         return IMPOSSIBLE
     costs = link_words()["backward"]
     total = 0.6 if amount.unit or amount.again else 1.8
-    if amount.unit == "" and not amount.again and not counts_them(ground, amount) and not _ends_clause(ground, amount):
+    if (
+        amount.unit == ""
+        and not amount.again
+        and not counts_them(ground, amount)
+        and not _ends_clause(ground, amount)
+    ):
         total += 1.2
     for i in range(food.end, amount.start):
         total += costs.get(ground.lower[i], 2.5 if ground.shapes[i][0] == "VERB" else 1.5)
