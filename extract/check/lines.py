@@ -15,6 +15,7 @@ from extract.model import Amount, Ingredient
 from extract.spot.food_names import canonical, kinds_of, name_keys
 
 _SEASONING = frozenset(("herb", "spice", "condiment"))
+_MADE = frozenset(("made", "dish", "generic", "mixture"))
 
 
 def line_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
@@ -157,7 +158,8 @@ def _weight_of_missing(sides: Sides, line: Line) -> Weight:
         return "wording"
     if is_by_feel(amount) and canonical(name) == "water":
         return "wording"
-    if amount is None and sides.method_names_foods and not sides.is_used(name):
+    doubtful = not line.ingredient.known or (bool(kinds_of(name)) and kinds_of(name) <= _MADE)
+    if (amount is None or doubtful) and sides.method_names_foods and not sides.is_used(name):
         return "wording"
     small = amount is None or line.ingredient.optional
     return "worth a look" if small else "changes the dish"

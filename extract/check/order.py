@@ -79,13 +79,22 @@ def _foods(pairing: Pairing, said: Sequence[Moment], written: Sequence[Moment]) 
         if merged or not _is_one_use(there) or line.place not in starts:
             continue
         here, start = ours.get(line.place, []), starts[line.place]
-        told_late = start < (_first_in_use(line) or start)
-        if here and not told_late:
+        if here and not _is_before_use(line, start, here[0]):
             if _is_one_use(here) and here[0].start is not None:
                 yield Event(line.names.main, here[0].place, there[0].place, here[0].start, there[0].line)
         elif line.place not in late:
             place = _place_at(start, said)
             yield Event(line.names.main, place, there[0].place, start, there[0].line, exact=False)
+
+
+def _is_before_use(line: Line, start: float, use: Moment) -> bool:
+    """Whether a food went in before the first action that names it: its amount was told late, on its own.
+
+    Either its list says so, or it was spoken of more than once; a list said in one breath is neither.
+    """
+    told_late = start < (_first_in_use(line) or start)
+    again = len({evidence.start for evidence in line.ingredient.said}) > 1
+    return told_late or (again and use.start is not None and start < use.start)
 
 
 def _put_in(lines: Sequence[Line]) -> dict[int, float]:
