@@ -188,7 +188,8 @@ def _replaces(ground: Ground, first: Amount, second: Amount) -> bool:
 def _mention(ground: Ground, food: Food, amount: Amount | None) -> Mention:
     """The food with its amount, in the unit that its own words name: "five garlic cloves" is five cloves.
 
-    "A" before a thing that is not counted ("a tomato sauce") is an article, not an amount.
+    "A" before a thing that is not counted ("a tomato sauce") is an article, not an amount; before a plural it is
+    an "and" misheard.
     """
     if amount is None or amount.low is None:
         return Mention(food, amount)
@@ -198,7 +199,7 @@ def _mention(ground: Ground, food: Food, amount: Amount | None) -> Mention:
     unit = next((_counted_as()[w] for w in reversed(around) if w in _counted_as()), "")
     if unit:
         return Mention(food, replace(amount, unit=unit))
-    if is_article(ground, amount) and food.kinds & _uncounted_kinds():
+    if is_article(ground, amount) and (food.plural or food.kinds & _uncounted_kinds()):
         return Mention(food)
     return Mention(food, amount)
 
