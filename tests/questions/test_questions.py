@@ -23,14 +23,21 @@ def action(verb: str, *objects: str, start: float = 20.0, **more: Any) -> dict[s
     return {"verb": verb, "objects": list(objects), "said": said(verb, start), **more}
 
 
+SERVES: dict[str, Any] = {"low": 4, "high": 4}
+
+
 def dish(
-    lines: list[dict[str, Any]], actions: list[dict[str, Any]] | None = None, component: str = "", **more: Any
+    lines: list[dict[str, Any]],
+    actions: list[dict[str, Any]] | None = None,
+    component: str = "",
+    made: dict[str, Any] | None = SERVES,
+    **more: Any,
 ) -> Dish:
     method = [{"text": each["verb"], "actions": [each]} for each in actions or []]
     parts = [{"name": component, "ingredients": lines}]
     fields = {
         "title": "barley bake",
-        "yield": {"low": 4, "high": 4},
+        "yield": made,
         "components": parts,
         "method": method,
         **more,
@@ -77,7 +84,7 @@ RAISED = [
         "tin size missing",
         "tin",
     ),
-    (dish([line("oats", (1, "cup"))], **{"yield": None}), "no yield", "barley bake"),
+    (dish([line("oats", (1, "cup"))], made=None), "no yield", "barley bake"),
     (
         dish([], batch={"factor": 2, "said": said("I'm doubling this")}),
         "amounts of the batch",
@@ -108,6 +115,10 @@ SETTLED = [
         "tin size missing",
     ),
     (dish([line("oats", (1, "cup"))]), "no yield"),
+    (
+        dish([], [{"verb": "cook", "said": said("I cooked those last night"), "duration": TIME}]),
+        "off camera",
+    ),
 ]
 
 

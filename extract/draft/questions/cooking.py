@@ -20,6 +20,7 @@ def cooking_questions(dish: Dish) -> Iterator[Question]:
     yield from _bare_temperatures(actions)
     yield from _oven(actions)
     yield from _no_time(actions)
+    yield from _off_camera(actions)
     yield from _tin(dish, actions)
     if dish.yield_ is None and dish.components:
         yield Question(
@@ -103,6 +104,24 @@ def _no_time(actions: Sequence[Action]) -> Iterator[Question]:
             about=f"{action.verb} {what}",
             text=text + quoted(action.said),
             weight=75 if flesh or verb in question_words("oven") else 55,
+            said=action.said[:1],
+        )
+
+
+def _off_camera(actions: Sequence[Action]) -> Iterator[Question]:
+    """Work done before the recording, of which neither a time nor a heat nor a sign is told."""
+    for action in actions:
+        told = action.duration or action.heat or action.until
+        if told or not action.objects or not any(holds(said.text, "off camera") for said in action.said):
+            continue
+        what = action.objects[0]
+        text = (
+            f"The {what} was seen to before the recording. How does one {action.verb} it, and for how long?"
+        )
+        yield Question(
+            kind="off camera",
+            about=f"{action.verb} {what}",
+            text=text + quoted(action.said),
             said=action.said[:1],
         )
 
