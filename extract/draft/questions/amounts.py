@@ -13,6 +13,7 @@ from extract.spot.food_names import canonical, kinds_of
 
 _ASIDE, _OPTIONAL, _BAKED = 0.3, 0.4, 1.2
 _MOST = 95
+_APART = 60.0  # seconds
 _LEAST = 6  # below this a question is not worth the cook's breath
 
 
@@ -108,6 +109,10 @@ def _what_size(line: Line, amount: Amount) -> str:
     return f"What size is {'each' if amount.high > 1 else 'the'} {name}: large, medium or small?"
 
 
+def _start(line: Ingredient) -> float:
+    return min((said.start for said in line.said), default=0.0)
+
+
 def _about_name(line: Line) -> Iterator[Question]:
     """A food whose name was mended, or that no lexicon knows."""
     food = line.ingredient
@@ -127,6 +132,8 @@ def _two_amounts(component: str, lines: Sequence[Ingredient]) -> Iterator[Questi
             continue
         if (first.amount.low, first.amount.unit) == (second.amount.low, second.amount.unit):
             continue
+        if not component and abs(_start(first) - _start(second)) > _APART:
+            continue  # no part is told, and far apart they are most likely two uses
         amounts = f"{amount_words(first.amount)} and {amount_words(second.amount)}"
         where = f"the {component}" if component else "the dish"
         text = f"Two amounts of {first.name} are said for {where}: {amounts}. Do both go in, or which one?"

@@ -26,7 +26,7 @@ def cooking_questions(dish: Dish) -> Iterator[Question]:
         yield Question(
             kind="no yield",
             about=dish.title,
-            text=f"How many does the {dish.title} serve, or how many pieces does it make?",
+            text=f"How many people does it serve, or how many pieces does it make: {dish.title}?",
         )
     if dish.batch is not None:
         yield _batch(dish)
