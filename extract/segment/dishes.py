@@ -8,13 +8,14 @@ from itertools import pairwise
 
 from extract.segment.announced import announced_count
 from extract.segment.cues import Sentence, cue_sentences
-from extract.segment.valleys import find_valleys, survey
+from extract.segment.valleys import Valley, find_valleys, survey
 from extract.segment.visits import find_visits
 from extract.spot.spotted import Spotted
 
 # How much must speak for a further dish: less where the show announced several.
 THRESHOLD = 6.6
 ANNOUNCED_THRESHOLD = 4.5
+LEAST_ANEW = 1.2
 LEAST_END = 0.7
 LEAST_OPENER = 2.0
 MINIMUM_FOODS = 4
@@ -65,8 +66,9 @@ def segment(spotted: Spotted) -> Segments:
     talk = [Stretch(a, b, "visit") for a, b in gone]
     if first > 0:
         talk.append(Stretch(0, sentences[first].start, "opening"))
-    if last + 1 < len(sentences):
-        talk.append(Stretch(sentences[last + 1].start, sentences[-1].end, "sign-off"))
+    off = max([sentences[last].end, *(b for _, b in gone)])
+    if off < sentences[-1].end:
+        talk.append(Stretch(off, sentences[-1].end, "sign-off"))
     return Segments(dishes, tuple(sorted(talk, key=lambda t: t.start)), sentences)
 
 
@@ -124,10 +126,16 @@ def _boundaries(
     for valley in valleys:
         if valley.score < threshold or (announced > 1 and len(chosen) == announced - 1):
             break
-        argued = valley.ends >= LEAST_END or valley.opens >= LEAST_OPENER or valley.turns
-        if argued and _stands_alone(spotted, sentences, [*chosen, valley.sentence]):
+        if _is_argued(valley) and _stands_alone(spotted, sentences, [*chosen, valley.sentence]):
             chosen.append(valley.sentence)
     return sorted(chosen)
+
+
+def _is_argued(valley: Valley) -> bool:
+    """Whether words end the dish before; where none do, foods must be measured anew and something must turn."""
+    if valley.ends >= LEAST_END:
+        return True
+    return valley.anew >= LEAST_ANEW and (valley.opens >= LEAST_OPENER or valley.away)
 
 
 def _stands_alone(spotted: Spotted, sentences: Sequence[Sentence], bounds: list[int]) -> bool:

@@ -45,9 +45,14 @@ class Valley:
         return sum(self.evidence.get(k, 0.0) for k in ("yield", "tasting", "serving", "closer"))
 
     @property
-    def turns(self) -> bool:
-        """Whether a visit lies in it after which the same foods are measured anew."""
-        return bool(self.evidence.get("visit")) and self.evidence.get("measured anew", 0.0) > 1
+    def away(self) -> bool:
+        """Whether a visit lies in it."""
+        return bool(self.evidence.get("visit"))
+
+    @property
+    def anew(self) -> float:
+        """How much is made of foods that are measured both before and after it."""
+        return self.evidence.get("measured anew", 0.0)
 
     @property
     def opens(self) -> float:
