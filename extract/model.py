@@ -82,13 +82,19 @@ class Ingredient(Part):
 
 
 class Portion(Part):
-    """A share taken from something made: a number, or "rest", "some", "all" as the cook said it."""
+    """A share taken from something made: a number, or "rest", "some", "all" as the cook said it.
+
+    ``millilitres`` or ``grams`` of it where what was put in adds up; where that is a range, they are its low end
+    and ``millilitres_high`` or ``grams_high`` its high one.
+    """
 
     fraction: float | Literal["rest", "some", "all"]
     of: str
     into: str = ""
     millilitres: float | None = None
+    millilitres_high: float | None = None
     grams: float | None = None
+    grams_high: float | None = None
     said: list[Evidence] = Field(default_factory=list)
     written: Written | None = None
 

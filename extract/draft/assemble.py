@@ -46,7 +46,7 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
     speech = spotted.speech
     actions = [a for a in spotted.actions if kitchen.dish.holds(a.at)]
     method = build_method(
-        speech, actions, component_at=partial(component_at, kitchen.openings), volumes=_volumes(kitchen)
+        speech, actions, component_at=partial(component_at, kitchen.parts), volumes=_volumes(kitchen)
     )
     return Dish(
         title=title_words(title),
@@ -62,7 +62,7 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
 def _volumes(kitchen: Kitchen) -> dict[int, Fraction]:
     """Millilitres of each share that the ledger could work out, by the token at which it was said."""
     return {
-        p.share.start: p.millilitres.low
+        p.share.start: p.size.size.low
         for p in kitchen.portions
-        if p.millilitres is not None and p.millilitres.low == p.millilitres.high
+        if p.size is not None and p.size.kind == "volume" and p.size.size.exact
     }

@@ -20,7 +20,7 @@ def components_of(speech: Speech, kitchen: Kitchen) -> list[Component]:
     for portion in kitchen.portions:
         name = portion.component if portion.component in components else ""
         part = components.setdefault(name, Component(name=name))
-        (part.leftovers if portion.share.gone else part.portions).append(draft_portion(speech, portion))
+        (part.leftovers if portion.gone else part.portions).append(draft_portion(speech, portion))
     return list(components.values())
 
 
@@ -68,16 +68,20 @@ def _slips(speech: Speech, amount: spans.Amount | None) -> str:
 
 
 def draft_portion(speech: Speech, portion: hearing.Portion) -> Portion:
-    """A share taken, with its volume where what was put in adds up."""
-    share = portion.share
-    volume = portion.millilitres
-    single = volume is not None and volume.low == volume.high
-    fraction = share.fraction if isinstance(share.fraction, str) else round(float(share.fraction), 6)
+    """A share taken, with its volume or mass where what was put in adds up."""
+    share, size = portion.share, portion.size
+    fraction = portion.fraction
+    low = round(float(size.size.low), 4) if size is not None else None
+    high = round(float(size.size.high), 4) if size is not None and not size.size.exact else None
+    volume = size is not None and size.kind == "volume"
     return Portion(
-        fraction=fraction,
+        fraction=fraction if isinstance(fraction, str) else round(float(fraction), 6),
         of=portion.of,
         into=share.into,
-        millilitres=round(float(volume.low), 4) if volume is not None and single else None,
+        millilitres=low if volume else None,
+        millilitres_high=high if volume else None,
+        grams=None if volume else low,
+        grams_high=None if volume else high,
         said=[speech.evidence(share.start, share.end)],
     )
 

@@ -1,80 +1,229 @@
-"""Where the making of a part of a dish begins: "for the dressing", "now the cake itself", "So, pastry." """
+"""The parts of a dish: where the making of "the dressing" begins, where it gets its name, where it ends.
+
+Notes for a newcomer. A part opens where its name is announced and measured foods follow ("for the glaze, five
+tablespoons of..."), or it gets its name after its foods ("...that's your crumb"). It ends where it is put to
+use, put aside or named again in another use, or where the next one opens; what is put in after that belongs to
+the dish itself. A part may be taken up again.
+"""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
-from functools import cache
-from typing import TYPE_CHECKING
+from bisect import bisect_left
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from itertools import islice, pairwise
+from typing import TypeVar
 
-from extract.lexicon import read_lexicon
-from extract.spot.spans import Food
+from extract.reconcile.lines import same_thing
+from extract.reconcile.wording import Wording, fits, patterns
+from extract.spot.food_names import same_food
+from extract.spot.spans import MadeName, Share
 
-if TYPE_CHECKING:
-    from spacy.tokens import Doc
-
+TABLE = "component_cues"
 REACH = 9
-LOOK_AHEAD = 60
+LOOK_AHEAD = 80
+NEAR = 25
+TOPIC_REACH = 9
+LONGEST_PAUSE = 110
+AFTERWORK = 30
+RUN_GAP = 45
+RUN_REACH = 110
 MINIMUM_LINES = 2
-STOPS = frozenset({".", "?", "!"})
+LONGEST_PART = 400
 
 
 @dataclass(frozen=True, slots=True)
-class Opening:
-    """A part of the dish begins to be made at token ``at``; it is called ``name``."""
+class Part:
+    """A part of a dish is made between tokens ``start`` and ``end``; ``also`` are further names it is given."""
 
     name: str
-    at: int
+    start: int
+    end: int
+    also: tuple[str, ...] = ()
 
 
-@cache
-def _patterns(side: str) -> tuple[str, ...]:
-    rows = read_lexicon("component_cues", columns=("side", "pattern"))
-    return tuple(r["pattern"] for r in rows if r["side"] == side)
+Span = TypeVar("Span", Share, MadeName)
 
 
-def find_openings(doc: Doc, made: Sequence[Food], line_starts: Sequence[int]) -> list[Opening]:
-    """Each part's opening, in order: a made thing named by an opening phrase and followed by its foods.
+@dataclass(frozen=True, slots=True)
+class Bench:
+    """What the parts of one dish are found from, each kind in order.
 
-    ``made`` are the mentions of made things in one dish, ``line_starts`` the tokens at which its lines begin.
+    ``lines`` are its lines (name, whether measured), ``starts`` the tokens at which they begin; ``titles`` the
+    words of the dish's own name; ``bought`` the tokens of foods put in as such, which name no part; ``end`` is one
+    past its last token.
     """
-    lower = [t.lower_ for t in doc]
-    openings: list[Opening] = []
-    for food in made:
-        if not _opens(lower, food):
+
+    wording: Wording
+    lines: tuple[tuple[str, bool], ...]
+    starts: tuple[int, ...]
+    names: tuple[MadeName, ...]
+    shares: tuple[Share, ...]
+    titles: frozenset[str]
+    bought: frozenset[int]
+    start: int
+    end: int
+
+    def lines_between(self, start: int, end: int) -> Sequence[int]:
+        """The first tokens of the lines that begin within the tokens ``start`` to ``end``."""
+        return self.starts[bisect_left(self.starts, start) : bisect_left(self.starts, end)]
+
+    def is_measured(self, at: int) -> bool:
+        """Whether the line that begins at a token has an amount in figures."""
+        return self.lines[bisect_left(self.starts, at)][1]
+
+    def has_line(self, name: str, end: int) -> bool:
+        """Whether a line of that food begins before token ``end``."""
+        return any(same_food(line, name) for line, _ in self.lines[: bisect_left(self.starts, end)])
+
+
+def find_parts(bench: Bench) -> list[Part]:
+    """Every part of one dish in order; a part taken up again is there twice."""
+    parts: list[Part] = []
+    known: dict[str, Part] = {}
+    for name in bench.names:
+        last = parts[-1] if parts else None
+        if name.end - 1 in bench.bought or (
+            last is not None and last.end > name.start and is_called(last, name)
+        ):
             continue
-        following = [s for s in line_starts if food.start <= s < food.end + LOOK_AHEAD]
-        if len(following) >= MINIMUM_LINES and not any(o.name == food.name for o in openings):
-            openings.append(Opening(food.name, _sentence_start(lower, food.start)))
-    return openings
+        found = opened(bench, name, known) or called(bench, name, last)
+        if found is not None:
+            if last is not None and last.end > found.start:
+                parts[-1] = replace(last, end=found.start)
+            parts.append(found)
+            known[name.head] = found
+        elif last is not None and last.end > name.start:
+            parts[-1] = renamed(bench, last, name)
+    return [part for part in parts if part.start < part.end and part.name]
 
 
-def _opens(lower: Sequence[str], food: Food) -> bool:
-    start = _sentence_start(lower, food.start)
-    before = " ".join(lower[max(start, food.start - REACH) : food.start]) + " "
-    after = " ".join(lower[food.end : food.end + REACH])
-    if any(re.search(p, before) for p in _patterns("before")):
+def opened(bench: Bench, name: MadeName, known: Mapping[str, Part]) -> Part | None:
+    """The part that a name opens, to run to the end of the dish unless something ends it; else None.
+
+    ``known`` are the parts so far by the last word of their names. The dish's own name opens the part called "",
+    which is the dish itself.
+    """
+    ahead = bench.lines_between(name.end, name.end + LOOK_AHEAD)
+    if len(ahead) < MINIMUM_LINES or not announces(bench, name, ahead, again=name.head in known):
+        return None
+    begin, _ = bench.wording.sentence(name.start)
+    start = max(begin, name.start - REACH, bench.start)
+    if name.head in bench.titles and not name.sure:
+        return Part("", start, start + 1)
+    part = Part(name.name, start, min(bench.end, start + LONGEST_PART))
+    return replace(part, end=end_of(bench, part))
+
+
+def announces(bench: Bench, name: MadeName, ahead: Sequence[int], *, again: bool) -> bool:
+    """Whether the words around a name say that the thing is now made, not that it is used.
+
+    ``again``: it was made before, so that only its foods right after its name say that it is taken up again.
+    """
+    wording, near = bench.wording, ahead[0] - name.end
+    begin, end = wording.sentence(name.start)
+    before = wording.part(max(begin, name.start - REACH), name.start)
+    gap = wording.part(name.end, ahead[0]) if near <= TOPIC_REACH else "-"
+    if fits(TABLE, "topic", gap) and bench.is_measured(ahead[0]) and not fits(TABLE, "into", before):
         return True
-    if any(re.search(p, after) for p in _patterns("after")):
+    if again or fits(TABLE, "used", wording.part(name.end, name.end + REACH)):
+        return False
+    if not name.sure and (len(ahead) <= MINIMUM_LINES or not bench.is_measured(ahead[0])):
+        return False
+    alone = wording.part(begin, name.start) + "X " + wording.part(name.end, end)
+    if fits(TABLE, "for", before) or fits(TABLE, "alone", alone):
         return True
-    end = food.end
-    while end < len(lower) and lower[end] not in STOPS:
-        end += 1
-    alone = " ".join([*lower[start : food.start], "X", *lower[food.end : end]])
-    return any(re.search(p, alone) for p in _patterns("alone"))
+    after = wording.part(name.end, name.end + REACH)
+    return name.sure and near <= NEAR and (fits(TABLE, "before", before) or fits(TABLE, "after", after))
 
 
-def _sentence_start(lower: Sequence[str], at: int) -> int:
-    while at > 0 and lower[at - 1] not in STOPS:
-        at -= 1
-    return at
+def called(bench: Bench, name: MadeName, last: Part | None) -> Part | None:
+    """The part that gets its name after its foods: "...and that's your tempering"."""
+    wording = bench.wording
+    begin, _ = wording.sentence(name.start)
+    before = wording.part(max(begin, name.start - REACH), name.start)
+    named = fits(TABLE, "called", before)
+    if not named or bench.has_line(name.name, name.start):
+        return None
+    floor = max(bench.start, last.end if last is not None and last.end <= name.start else bench.start)
+    if last is not None and last.end > name.start:
+        return None
+    run = line_run(bench, floor, name.start)
+    if len(run) < MINIMUM_LINES:
+        return None
+    return Part(name.name, run[0], name.end)
 
 
-def component_at(openings: Iterable[Opening], at: int) -> str:
-    """The part being made at token ``at``, "" before the first opening."""
-    name = ""
-    for opening in openings:
-        if opening.at <= at:
-            name = opening.name
-    return name
+def line_run(bench: Bench, floor: int, end: int) -> list[int]:
+    """The first tokens of the lines just before ``end`` that were put in one after another."""
+    run = [end]
+    for at in reversed(bench.lines_between(max(floor, end - RUN_REACH), end)):
+        if run[0] - at > RUN_GAP:
+            break
+        run.insert(0, at)
+    return run[:-1]
+
+
+def end_of(bench: Bench, part: Part) -> int:
+    """Where the making of a part ends: where its thing is put to use or put aside, else at its longest."""
+    at = bench.lines_between(part.start, part.end)
+    done = at[MINIMUM_LINES - 1]
+    ends = [part.end, *cue_ends(bench, part, done), *uses(bench, part, done)]
+    gaps = (one for one, other in pairwise((*at, part.end)) if one >= done and other - one > LONGEST_PAUSE)
+    ends.extend(bench.wording.sentence(one + AFTERWORK)[1] for one in islice(gaps, 1))
+    return min(ends)
+
+
+def cue_ends(bench: Bench, part: Part, done: int) -> Iterator[int]:
+    """Where words that end any making stand, once the part has its first foods."""
+    for pattern in patterns(TABLE, "end"):
+        yield from (end for _, end in islice(bench.wording.find(pattern, done, part.end), 1))
+
+
+def uses(bench: Bench, part: Part, done: int) -> Iterator[int]:
+    """Where a share of the part is taken, or the part by its name is put to use."""
+    for share in within(bench.shares, done, part.end):
+        named = same_thing(part.name, share.of) or fits("ledger_cues", "kind word", share.of)
+        if named if share.of else share.fraction != "some":
+            yield share.start
+            break
+    for name in within(bench.names, done, part.end):
+        if same_thing(part.name, name.name) and put_to_use(bench, name):
+            yield name.start
+            break
+
+
+def within(spans: Sequence[Span], start: int, end: int) -> Sequence[Span]:
+    """The spans, in order of their first token, that begin within the tokens ``start`` to ``end``."""
+    first = bisect_left(spans, start, key=_start)
+    return spans[first : bisect_left(spans, end, key=_start)]
+
+
+def _start(span: Share | MadeName) -> int:
+    return span.start
+
+
+def put_to_use(bench: Bench, name: MadeName) -> bool:
+    """Whether the words after the name of a part put it to use: "the dressing goes over"."""
+    before = bench.wording.part(name.start - 3, name.start)
+    return fits(TABLE, "used", bench.wording.part(name.end, name.end + REACH)) and not fits(
+        TABLE, "into", before
+    )
+
+
+def renamed(bench: Bench, part: Part, name: MadeName) -> Part:
+    """The part with one more name, where the cook gives it one: "it's a frangipane really"."""
+    before = bench.wording.part(name.start - REACH, name.start)
+    if not name.sure or not fits(TABLE, "also", before):
+        return part
+    return replace(part, also=(*part.also, name.name))
+
+
+def is_called(part: Part, name: MadeName) -> bool:
+    """Whether a name can be that of a part."""
+    return any(same_thing(own, name.name) for own in (part.name, *part.also))
+
+
+def component_at(parts: Iterable[Part], at: int) -> str:
+    """The part being made at token ``at``, "" where it is the dish itself."""
+    return next((part.name for part in parts if part.start <= at < part.end), "")

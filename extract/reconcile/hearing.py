@@ -2,122 +2,162 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from fractions import Fraction
+from itertools import zip_longest
+from typing import Literal
 
-from extract.reconcile.components import Opening, component_at, find_openings
-from extract.reconcile.ledger import Event, Ledger, Makes, Out, Purpose, PutIn, TakeOut, kept_name
-from extract.reconcile.lines import Line
-from extract.reconcile.made import Made, Shelf, shared_thing
-from extract.reconcile.quantities import Range, volume
-from extract.segment.dishes import Stretch
-from extract.spot.pairing import Mention
-from extract.spot.spans import Food, Share
-from extract.spot.spotted import Spotted
+from extract.reconcile.components import Part, component_at
+from extract.reconcile.ledger import Ledger, Makes, Out, PutIn
+from extract.reconcile.lines import Line, same_thing
+from extract.reconcile.quantities import Quantity, quantity
+from extract.reconcile.scene import Scene, between
+from extract.reconcile.things import Shelf, Thing
+from extract.reconcile.wording import fits, patterns
+from extract.spot.spans import Amount, MadeName, Share
 
+TABLE = "ledger_cues"
 ECHO_REACH = 8
+LOOK_BACK = 8
+FractionWord = Fraction | Literal["rest", "some", "all"]
 
 
 @dataclass(frozen=True, slots=True)
 class Portion:
-    """A share that was taken: the words, the thing, and what the ledger made of it."""
+    """A share that was taken: the words, the thing ``of`` which it is, and what the ledger made of it.
+
+    ``fraction`` is as said, worked out where the words told an amount or a share of the rest.
+    """
 
     share: Share
     of: str
     component: str
+    fraction: FractionWord
     out: Out
-    millilitres: Range | None
+
+    @property
+    def gone(self) -> bool:
+        """Whether it leaves the dish."""
+        return self.out.purpose == "gone"
+
+    @property
+    def size(self) -> Quantity | None:
+        """Its millilitres or grams, None where they cannot be worked out."""
+        return self.out.size
 
 
-def made_foods(spotted: Spotted, dish: Stretch) -> list[Food]:
-    """The mentions of made things in a dish: doughs, sauces, mixtures."""
-    return [f for f in spotted.foods if dish.holds(f.start) and f.kinds & {"made"}]
+@dataclass
+class Hearing:
+    """What has been heard of a show so far; ``shelf`` and ``ledger`` are the whole show's.
 
-
-def openings_of(spotted: Spotted, dish: Stretch, lines: Sequence[Line]) -> list[Opening]:
-    """Where the parts of the dish begin to be made."""
-    return find_openings(spotted.speech.doc, made_foods(spotted, dish), [line.at for line in lines])
-
-
-def hear(
-    spotted: Spotted, dish: Stretch, lines: Sequence[Line], openings: Sequence[Opening], shelf: Shelf, ledger: Ledger
-) -> list[Portion]:
-    """Enter one dish's events into the ledger and return the portions taken in it.
-
-    ``shelf`` and ``ledger`` are the whole show's: a rub made for the first dish may go into the second.
+    A rub made for the first dish may go into the second. ``divided`` are the lines of which shares or measured
+    amounts were told to go different ways; ``shared`` is the thing of which a share was told last, at the token
+    ``shared_at``.
     """
-    for opening in openings:
-        shelf.put(opening.name, opening.at)
-    for food in made_foods(spotted, dish):
-        known = shelf.find(food.name, food.start)
-        if known is not None:
-            known.named.append(food.start)
-    for line in lines:
-        ledger.apply(_put_in(line, openings, dish))
-    for event in _said_totals(spotted, dish, shelf):
-        ledger.apply(event)
-    portions: list[Portion] = []
-    for share in _shares(spotted, dish):
-        portion = _take(spotted, dish, share, lines, shelf, ledger)
-        if portion is not None:
-            portions.append(portion)
-    return portions
+
+    ledger: Ledger = field(default_factory=Ledger)
+    shelf: Shelf = field(default_factory=Shelf)
+    divided: list[Line] = field(default_factory=list)
+    shared: Thing | None = None
+    shared_at: int = 0
 
 
-def _put_in(line: Line, openings: Sequence[Opening], dish: Stretch) -> Event:
-    into = component_at(openings, line.at) or f"dish at {dish.start}"
-    return PutIn(into, line.name, line.at, volume(line.amount), line.at)
+def open_part(hearing: Hearing, scene: Scene, part: Part) -> None:
+    """A part begins to be made, or is taken up again."""
+    thing = hearing.shelf.find(part.name, scene.number)
+    if thing is None or thing.dish != scene.number:
+        thing = hearing.shelf.put(part.name, part.start, scene.number, also=part.also)
+    thing.made = True
+    hearing.shelf.speak_of(thing, part.start)
 
 
-def _shares(spotted: Spotted, dish: Stretch) -> Iterator[Share]:
-    """The shares said in a dish, an echo ("Half. Half the frangipan goes on") only once."""
-    held = [s for s in spotted.shares if dish.holds(s.start)]
-    for i, share in enumerate(held):
-        after = held[i + 1] if i + 1 < len(held) else None
-        if after is not None and not share.of and after.fraction == share.fraction:
-            if after.start - share.end <= ECHO_REACH and not after.other and after.of:
-                continue
-        yield share
+def put_in(hearing: Hearing, scene: Scene, line: Line) -> None:
+    """A food goes into the part being made, else into the dish."""
+    part = component_at(scene.parts, line.at)
+    thing = hearing.shelf.find(part, scene.number) if part else None
+    into = thing.key if thing is not None else scene.account
+    hearing.ledger.apply(PutIn(into, line.name, line.at, quantity(line.amount)))
 
 
-def _take(
-    spotted: Spotted, dish: Stretch, share: Share, lines: Sequence[Line], shelf: Shelf, ledger: Ledger
-) -> Portion | None:
-    foods = [f for f in spotted.foods if dish.holds(f.start)]
-    thing = shared_thing(shelf, share, foods, lines)
-    if thing is None or (share.fraction == "some" and thing.bought):
-        return None
-    thing.named.append(share.start)
-    if thing.bought and thing.name not in ledger.accounts:
-        line = next((li for li in lines if li.name == thing.name), None)
-        ledger.apply(PutIn(thing.name, thing.name, thing.at, volume(line.amount) if line else None))
-    purpose: Purpose = "gone" if share.gone else "kept" if share.kept else "used"
-    account = _account(ledger, thing, share, purpose)
-    out = ledger.apply(TakeOut(account, share.fraction, share.start, purpose, share.into))
-    if out is None:
-        return None
-    return Portion(share, thing.name, thing.name, out, ledger.accounts[account].volume_of(out))
+def name_made(hearing: Hearing, scene: Scene, name: MadeName) -> None:
+    """A made thing is named: it is what "it" means now, and what was put by of it is spoken of again."""
+    thing = hearing.shelf.find(name.name, scene.number)
+    if thing is None and name.sure:
+        thing = hearing.shelf.put(name.name, name.start, scene.number)
+    if thing is None:
+        return
+    hearing.shelf.speak_of(thing, name.start)
+    for reserve in hearing.ledger.reserves(thing.key):
+        reserve.touched.append(name.start)
 
 
-def _account(ledger: Ledger, thing: Made, share: Share, purpose: Purpose) -> str:
-    """A share of what was put by comes out of that account once the thing itself is used up."""
-    reserved = ledger.accounts.get(kept_name(thing.name))
-    whole = ledger.accounts.get(thing.name)
-    if reserved is None or purpose == "kept" or whole is None:
-        return thing.name
-    return reserved.name if whole.left.high == 0 or not reserved.outs and share.fraction == "rest" and share.of else thing.name
+def told_total(hearing: Hearing, scene: Scene, amount: Amount) -> None:
+    """ "You end up with three cups of gravy": how much there is of the thing spoken of."""
+    size = quantity(amount)
+    before = scene.wording.part(amount.start - LOOK_BACK, amount.start)
+    if size is None or not fits(TABLE, "total", before):
+        return
+    named = next(iter(between(scene.names, amount.end, amount.end + 4, _start)), None)
+    thing = (
+        hearing.shelf.find(named.name, scene.number)
+        if named is not None
+        else hearing.shelf.salient(amount.start)
+    )
+    if thing is not None and not thing.bought and not thing.reserve_of and not _outs(hearing, thing):
+        hearing.ledger.apply(Makes(thing.key, amount.start, size))
 
 
-def _said_totals(spotted: Spotted, dish: Stretch, shelf: Shelf) -> Iterator[Makes]:
-    """ "You end up with three cups of gravy": how much of a made thing there is."""
-    for mention in spotted.mentions:
-        if dish.holds(mention.start) and is_total(mention, shelf):
-            amount = volume(mention.amount)
-            thing = shelf.find(mention.food.name, mention.start)
-            if amount is not None and thing is not None:
-                yield Makes(thing.name, mention.start, amount)
+def _outs(hearing: Hearing, thing: Thing) -> list[Out]:
+    return hearing.ledger.accounts[thing.key].outs if thing.key in hearing.ledger.accounts else []
 
 
-def is_total(mention: Mention, shelf: Shelf) -> bool:
-    """Whether a measured mention names something on the shelf rather than a food bought."""
-    return "made" in mention.food.kinds and shelf.find(mention.food.name, mention.start) is not None
+def speak_of_kept(hearing: Hearing, scene: Scene, start: int, end: int) -> None:
+    """ "That syrup we kept back": what was put by before is spoken of, and is what "it" means now.
+
+    A made thing that was never heard to be put by is believed to be there all the same.
+    """
+    shelf = hearing.shelf
+    named = list(reversed(between(scene.names, start - LOOK_BACK, end + 3, _start)))
+    things = [shelf.find(name.name, scene.number) for name in named]
+    thing = next((t for t in things if t is not None), None)
+    kept = hearing.ledger.reserves(thing.key) if thing is not None else []
+    if thing is None and named and named[0].sure:
+        shelf.put(named[0].name, start, scene.number)
+    elif thing is None:
+        held = [t.key for t in shelf.things.values() if t.reserve_of]
+        kept = [hearing.ledger.accounts[key] for key in reversed(held)]
+    for account in kept[:1]:
+        account.touched.append(start)
+        shelf.speak_of(shelf.things[account.name], start)
+
+
+def kept_references(scene: Scene) -> Iterator[tuple[int, int]]:
+    """Where words tell of something put by before, outside the words that put it by."""
+    for pattern in patterns(TABLE, "kept"):
+        for start, end in scene.wording.find(pattern, scene.dish.start, scene.dish.end):
+            if scene.dish.holds(start):
+                yield start, end
+
+
+def without_echoes(shares: tuple[Share, ...]) -> Iterator[Share]:
+    """The shares, an echo ("Half. Half the frangipan goes on") only once."""
+    for share, after in zip_longest(shares, shares[1:]):
+        if share is not None and not (after is not None and _echoes(share, after)):
+            yield share
+
+
+def _echoes(share: Share, after: Share) -> bool:
+    """Whether a bare share is said again at once with the thing it is of."""
+    same = not share.of and after.fraction == share.fraction and bool(after.of)
+    return same and not after.other and after.start - share.end <= ECHO_REACH
+
+
+def bought_line(scene: Scene, share: Share) -> Line | None:
+    """The line of a bought food that a share names, put in before it was said."""
+    lines = (line for line in scene.lines if line.at <= share.start and same_thing(line.name, share.of))
+    return max(lines, key=lambda line: line.at, default=None)
+
+
+def _start(span: MadeName | Share) -> int:
+    return span.start

@@ -1,18 +1,38 @@
-"""What each dish's kitchen holds: its lines, the things made in it, and the shares taken from them."""
+"""What each dish's kitchen holds: its lines, the parts made in it, and the shares taken from them."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
 
 from extract.reconcile.alternatives import find_alternatives
-from extract.reconcile.components import Opening, component_at
-from extract.reconcile.hearing import Portion, hear, openings_of
+from extract.reconcile.components import Bench, Part, component_at, find_parts
+from extract.reconcile.hearing import (
+    Hearing,
+    Portion,
+    kept_references,
+    name_made,
+    open_part,
+    put_in,
+    speak_of_kept,
+    told_total,
+    without_echoes,
+)
 from extract.reconcile.ledger import Ledger
 from extract.reconcile.lines import Line, build_lines, resolve_again
-from extract.reconcile.made import Shelf
+from extract.reconcile.scene import Scene, between, inside
+from extract.reconcile.taking import take
 from extract.reconcile.uses import judge
+from extract.reconcile.wording import Wording
 from extract.segment.dishes import Segments, Stretch
+from extract.segment.titles import dish_title
+from extract.spot.food_names import name_keys
+from extract.spot.made_names import find_made_names
+from extract.spot.spans import Amount, MadeName, Share
 from extract.spot.spotted import Spotted
+
+# Tokens before and after a share that is put by, in which "we kept" tells of that share itself.
+KEEPING = (6, 8)
 
 
 @dataclass(frozen=True)
@@ -21,8 +41,9 @@ class Kitchen:
 
     dish: Stretch
     lines: tuple[Line, ...]
-    openings: tuple[Opening, ...]
+    parts: tuple[Part, ...]
     portions: tuple[Portion, ...]
+    divided: tuple[Line, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -31,19 +52,111 @@ class Reconciled:
 
     kitchens: tuple[Kitchen, ...]
     ledger: Ledger
+    scenes: tuple[Scene, ...] = field(default=())
 
 
 def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
     """Follow every food and every made thing through the show, dish by dish."""
-    uses = resolve_again(judge(spotted.speech.doc, spotted.mentions, spotted.actions))
-    ledger, shelf = Ledger(), Shelf()
-    kitchens = []
-    for dish in segments.dishes:
-        own = [u for u in uses if dish.holds(u.mention.food.start)]
-        lines = build_lines(own, find_alternatives(spotted.speech.doc, own))
-        openings = openings_of(spotted, dish, lines)
+    doc = spotted.speech.doc
+    uses = resolve_again(judge(doc, spotted.mentions, spotted.actions))
+    names = find_made_names(doc, spotted.foods)
+    shares = [share for share in spotted.shares if not _is_batch(spotted, share)]
+    wording, hearing = Wording.of(doc), Hearing()
+    kitchens, scenes = [], []
+    for number, dish in enumerate(segments.dishes):
+        own = inside(uses, dish, lambda use: use.mention.food.start)
+        lines = build_lines(own, find_alternatives(doc, own))
+        made, taken = inside(names, dish, _start), inside(shares, dish, _start)
+        titles = frozenset(name_keys(dish_title(spotted, segments.sentences, dish)[0]))
+        parts = find_parts(bench_of(wording, dish, lines, made, taken, titles))
         for line in lines:
-            line.component = component_at(openings, line.at)
-        portions = hear(spotted, dish, lines, openings, shelf, ledger)
-        kitchens.append(Kitchen(dish, tuple(lines), tuple(openings), tuple(portions)))
-    return Reconciled(tuple(kitchens), ledger)
+            line.component = component_at(parts, line.at)
+        scene = Scene(spotted, wording, dish, number, tuple(lines), tuple(parts), made, taken)
+        portions = tuple(hear(hearing, scene))
+        kitchens.append(Kitchen(dish, scene.lines, scene.parts, portions, tuple(hearing.divided)))
+        scenes.append(scene)
+    return Reconciled(tuple(kitchens), hearing.ledger, tuple(scenes))
+
+
+def _start(span: MadeName | Share | Amount) -> int:
+    return span.start
+
+
+def _is_batch(spotted: Spotted, share: Share) -> bool:
+    """ "At home you'd do a third of this" is a batch, not a share of what was made."""
+    return any(batch.start < share.end and share.start < batch.end for batch in spotted.batches)
+
+
+def bench_of(
+    wording: Wording,
+    dish: Stretch,
+    lines: Sequence[Line],
+    names: tuple[MadeName, ...],
+    shares: tuple[Share, ...],
+    titles: frozenset[str],
+) -> Bench:
+    """What the parts of one dish are found from."""
+    ordered = sorted(lines, key=lambda line: line.at)
+    return Bench(
+        wording,
+        tuple((line.name, line.measured) for line in ordered),
+        tuple(line.at for line in ordered),
+        names,
+        shares,
+        titles,
+        frozenset(_bought(lines, {name.end - 1 for name in names if name.sure})),
+        dish.start,
+        dish.end,
+    )
+
+
+def _bought(lines: Sequence[Line], made: set[int]) -> Iterator[int]:
+    """The tokens of foods put in as such: those with an amount, else those that begin a line without one.
+
+    An amount after a thing surely ``made`` (its last tokens) is that of its first food: "the glaze, five tablespoons".
+    """
+    for line in lines:
+        for use in line.uses:
+            food, amount = use.mention.food, use.mention.amount
+            measured = amount is not None and amount.low is not None
+            if amount is not None and measured and food.end - 1 in made:
+                measured = amount.start < food.start
+            if measured or (not line.measured and use.mention.start == line.at):
+                yield from range(food.start, food.end)
+
+
+def hear(hearing: Hearing, scene: Scene) -> Iterator[Portion]:
+    """Enter everything said in one dish into the ledger, in order; the portions taken in it."""
+    for event in sorted(events(scene), key=lambda event: event[:2]):
+        match event[2]:
+            case Part() as part:
+                open_part(hearing, scene, part)
+            case Line() as line:
+                put_in(hearing, scene, line)
+            case MadeName() as name:
+                name_made(hearing, scene, name)
+            case Amount() as amount:
+                told_total(hearing, scene, amount)
+            case (int() as start, int() as end):
+                speak_of_kept(hearing, scene, start, end)
+            case Share() as share:
+                portion = take(hearing, scene, share)
+                if portion is not None:
+                    yield portion
+
+
+Heard = Part | Line | MadeName | Amount | tuple[int, int] | Share
+
+
+def events(scene: Scene) -> Iterator[tuple[int, int, Heard]]:
+    """(token, order where several begin there, what is heard) of everything in a dish."""
+    shares = list(without_echoes(scene.shares))
+    keeping = {i for s in shares if s.kept for i in range(s.start - KEEPING[0], s.end + KEEPING[1])}
+    yield from ((part.start, 0, part) for part in scene.parts)
+    yield from ((line.at, 1, line) for line in scene.lines)
+    within = {i for share in shares for i in range(share.start, share.end)}
+    yield from ((name.start, 2, name) for name in scene.names if name.start not in within)
+    amounts = between(scene.spotted.amounts, scene.dish.start, scene.dish.end, _start)
+    yield from ((amount.start, 3, amount) for amount in amounts if scene.dish.holds(amount.start))
+    yield from ((start, 4, (start, end)) for start, end in kept_references(scene) if start not in keeping)
+    yield from ((share.start, 5, share) for share in shares)

@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
 
-from extract.reconcile.quantities import NOTHING, WHOLE, Range, exactly
+from extract.reconcile.quantities import NOTHING, WHOLE, Quantity, Range, exactly, total
 
 Said = Fraction | Literal["rest", "some", "all"]
 Purpose = Literal["used", "kept", "gone"]
@@ -22,13 +22,12 @@ Purpose = Literal["used", "kept", "gone"]
 
 @dataclass(frozen=True, slots=True)
 class PutIn:
-    """A food, or a share of another made thing, goes into ``into``. ``millilitres`` is None where unknown."""
+    """A food, or a share of another made thing, goes into the account ``into``; ``size`` is None where unknown."""
 
     into: str
     what: str
     at: int
-    millilitres: Range | None = None
-    line: int | None = None
+    size: Quantity | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,18 +36,25 @@ class Makes:
 
     thing: str
     at: int
-    millilitres: Range
+    size: Quantity
 
 
 @dataclass(frozen=True, slots=True)
 class TakeOut:
-    """A share of ``thing`` is used, put by for later, or leaves the dish."""
+    """A share of ``thing`` is used, put by for later, or leaves the dish.
+
+    ``measure``: the share was told as an amount; with ``share`` "all" it is what is held back ("all but a
+    cup"). ``of_rest``: the share is of what is left. ``holds``: it is put by in a vessel of its own.
+    """
 
     thing: str
     share: Said
     at: int
     purpose: Purpose = "used"
     into: str = ""
+    measure: Quantity | None = None
+    of_rest: bool = False
+    holds: bool = False
 
 
 Event = PutIn | Makes | TakeOut
@@ -60,55 +66,71 @@ class Entry:
 
     what: str
     at: int
-    millilitres: Range | None
-    line: int | None = None
+    size: Quantity | None
 
 
 @dataclass(frozen=True, slots=True)
 class Out:
-    """One entry on the out side: the share as said and as part of the whole."""
+    """One entry on the out side: the share as said, as part of the whole, and its size where it is known.
+
+    ``part`` is what was there to be taken, ``asked`` what the words ask for; they differ where more was asked
+    for than was left. ``size`` is that of what was asked for.
+    """
 
     said: Said
     part: Range
+    asked: Range
     at: int
     purpose: Purpose
     into: str = ""
+    size: Quantity | None = None
+    reserve: str = ""
 
 
 @dataclass
 class Account:
-    """What went into one made thing, what came out, and what is left of it (a part of the whole)."""
+    """What went into one made thing, what came out, and what is left of it (a part of the whole).
+
+    ``parent`` is the thing of which this account holds a share put by. ``vague``: a share without a figure was
+    taken, so that what is left has no figure either. ``touched`` are the tokens at which what was put by was
+    spoken of again.
+    """
 
     name: str
     ins: list[Entry] = field(default_factory=list)
     outs: list[Out] = field(default_factory=list)
-    said_volume: Range | None = None
+    said: Quantity | None = None
     parent: str = ""
     left: Range = WHOLE
+    vague: bool = False
+    touched: list[int] = field(default_factory=list)
 
     @property
-    def whole(self) -> Range | None:
-        """Millilitres of the whole: as the cook said, else the sum of what went in where all of it is known."""
-        if self.said_volume is not None:
-            return self.said_volume
-        volumes = [entry.millilitres for entry in self.ins]
-        if not volumes or any(v is None for v in volumes):
-            return None
-        return sum((v for v in volumes if v is not None), NOTHING)
+    def whole(self) -> Quantity | None:
+        """How much there was: as the cook said, else the sum of what went in where all of it is known."""
+        return self.said or total([entry.size for entry in self.ins])
 
-    def volume_of(self, out: Out) -> Range | None:
-        """Millilitres of one out entry, None where the whole or the share is not known."""
-        whole = self.whole
-        return None if whole is None or out.said == "some" else whole.times(out.part)
+    @property
+    def made(self) -> bool:
+        """Whether anything is known of where it comes from."""
+        return bool(self.ins or self.parent) or self.said is not None
+
+
+FaultKind = Literal["over-used", "nothing left", "never made", "never used"]
 
 
 @dataclass(frozen=True, slots=True)
 class Fault:
-    """A sum that does not add up: over-used, rest of nothing, never made, never used."""
+    """A sum that does not add up: more taken than was left, a share of nothing, a thing no one made.
 
-    kind: Literal["over-used", "rest of nothing", "never made", "never used"]
+    ``left`` is the part of the whole that was left when ``part`` was asked for.
+    """
+
+    kind: FaultKind
     thing: str
     at: int
+    left: Range = NOTHING
+    part: Range = NOTHING
 
 
 @dataclass
@@ -122,10 +144,9 @@ class Ledger:
         """Enter one event. Returns the out entry of a TakeOut, None for the others."""
         match event:
             case PutIn():
-                entry = Entry(event.what, event.at, event.millilitres, event.line)
-                self.account(event.into).ins.append(entry)
+                self.account(event.into).ins.append(Entry(event.what, event.at, event.size))
             case Makes():
-                self.account(event.thing).said_volume = event.millilitres
+                self.account(event.thing).said = event.size
             case TakeOut():
                 return self._take(event)
         return None
@@ -134,54 +155,76 @@ class Ledger:
         """The account of a thing, opened where there is none yet."""
         return self.accounts.setdefault(name, Account(name))
 
-    def _take(self, event: TakeOut) -> Out:
-        account = self.account(event.thing)
-        if not account.ins and account.said_volume is None and not account.parent:
-            self.faults.append(Fault("never made", event.thing, event.at))
-        part = self._part(account, event)
-        out = Out(event.share, part, event.at, event.purpose, event.into)
-        account.outs.append(out)
-        account.left = _less(account.left, part)
-        if event.purpose == "kept":
-            kept = self.account(kept_name(event.thing))
-            kept.parent = event.thing
-            kept.said_volume = account.volume_of(out)
-        return out
-
-    def _part(self, account: Account, event: TakeOut) -> Range:
-        """The share as a part of the whole; never more than is left, and a fault where more was said."""
-        if event.share in ("rest", "all"):
-            if account.left.high == 0:
-                self.faults.append(Fault("rest of nothing", account.name, event.at))
-            return account.left
-        if event.share == "some":
-            return Range(Fraction(0), account.left.high)
-        part = exactly(Fraction(event.share))
-        if part.low > account.left.high:
-            self.faults.append(Fault("over-used", account.name, event.at))
-        return Range(min(part.low, account.left.high), min(part.high, account.left.high))
+    def reserves(self, thing: str) -> list[Account]:
+        """The accounts of shares of a thing that were put by, the latest first."""
+        names = (
+            [out.reserve for out in self.accounts[thing].outs if out.reserve]
+            if thing in self.accounts
+            else []
+        )
+        return [self.accounts[name] for name in reversed(names)]
 
     def unused(self) -> Iterator[Fault]:
-        """Shares put by that nothing took up, and things half used of which the rest was never spoken of."""
-        for name, account in self.accounts.items():
-            kept = [out for out in account.outs if out.purpose == "kept"]
-            for out in kept:
-                later = self.accounts.get(kept_name(name))
-                if later is not None and not later.outs:
-                    yield Fault("never used", kept_name(name), out.at)
-            if account.outs and account.left.low > 0:
-                yield Fault("never used", name, account.outs[-1].at)
+        """Shares put by that nothing took up or spoke of again."""
+        for account in self.accounts.values():
+            for out in account.outs:
+                reserve = self.accounts.get(out.reserve)
+                if out.purpose == "kept" and reserve is not None and not reserve.outs and not reserve.touched:
+                    yield Fault("never used", account.name, out.at, reserve.left)
+
+    def _take(self, event: TakeOut) -> Out:
+        account = self.account(event.thing)
+        if not account.made:
+            self.faults.append(Fault("never made", event.thing, event.at))
+        asked, vague = self._asked(account, event)
+        part = self._within(account, asked, event)
+        size = event.measure if event.measure is not None and event.share != "all" else None
+        if size is None and not vague and account.whole is not None:
+            size = account.whole.times(asked)
+        reserve = self._reserve(account, size) if event.purpose == "kept" or event.holds else ""
+        out = Out(event.share, part, asked, event.at, event.purpose, event.into, size, reserve)
+        account.outs.append(out)
+        account.left = NOTHING if part == account.left else account.left.less(part)
+        account.vague = account.vague or vague
+        return out
+
+    def _reserve(self, account: Account, size: Quantity | None) -> str:
+        """The name of a new account for a share put by."""
+        number = sum(1 for out in account.outs if out.reserve) + 1
+        name = kept_name(account.name) if number == 1 else f"{kept_name(account.name)} ({number})"
+        self.accounts[name] = Account(name, parent=account.name, said=size)
+        return name
+
+    def _asked(self, account: Account, event: TakeOut) -> tuple[Range, bool]:
+        """The share as a part of the whole, and whether it is without a figure."""
+        left = account.left
+        if event.measure is not None:
+            return self._measured(account, event, event.measure)
+        if event.share in ("rest", "all"):
+            return left, account.vague
+        if event.share == "some":
+            return Range(Fraction(0), left.high), True
+        part = exactly(Fraction(event.share))
+        return (left.times(part), account.vague) if event.of_rest else (part, False)
+
+    def _measured(self, account: Account, event: TakeOut, measure: Quantity) -> tuple[Range, bool]:
+        """A share told as an amount: its part where the whole is known, else anything up to all that is left."""
+        whole = account.whole
+        if whole is None or whole.kind != measure.kind or whole.size.low == 0:
+            return Range(Fraction(0), account.left.high), True
+        part = measure.size.over(whole.size)
+        return (account.left.less(part), account.vague) if event.share == "all" else (part, False)
+
+    def _within(self, account: Account, asked: Range, event: TakeOut) -> Range:
+        """What was there to be taken of the share asked for; a fault where that is less."""
+        if event.share in ("rest", "all", "some") and event.measure is None:
+            if account.left.high == 0:
+                self.faults.append(Fault("nothing left", account.name, event.at))
+        elif asked.low > account.left.high:
+            self.faults.append(Fault("over-used", account.name, event.at, account.left, asked))
+        return asked.capped(account.left.high)
 
 
 def kept_name(thing: str) -> str:
     """What a share put by is called until it is used."""
     return f"reserved {thing}"
-
-
-def _less(left: Range, part: Range) -> Range:
-    """What is left after ``part`` of it went: an unknown share leaves anything between nothing and all."""
-    if part.low == part.high and left.low == left.high:
-        return exactly(left.low - part.low)
-    if part == left:
-        return NOTHING
-    return Range(max(Fraction(0), left.low - part.high), max(Fraction(0), left.high - part.low))

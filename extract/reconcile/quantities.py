@@ -1,13 +1,17 @@
-"""Exact quantities: ranges of fractions, and what volume an amount of a kitchen unit is."""
+"""Exact quantities: ranges of fractions, and what volume or mass an amount of a kitchen unit is."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
+from typing import Literal
 
 from extract.lexicon import read_lexicon
 from extract.spot.spans import Amount
+
+Kind = Literal["volume", "mass"]
+SYSTEMS = ("us", "metric")
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -25,12 +29,30 @@ class Range:
             problem = f"a range runs from low to high, not from {self.low} to {self.high}"
             raise ValueError(problem)
 
+    @property
+    def exact(self) -> bool:
+        """Whether it is a single figure."""
+        return self.low == self.high
+
     def __add__(self, other: Range) -> Range:
         return Range(self.low + other.low, self.high + other.high)
 
     def times(self, factor: Range) -> Range:
         """The product of two ranges of figures that are not negative."""
         return Range(self.low * factor.low, self.high * factor.high)
+
+    def over(self, whole: Range) -> Range:
+        """The quotient of two ranges, the other one of positive figures."""
+        return Range(self.low / whole.high, self.high / whole.low)
+
+    def less(self, part: Range) -> Range:
+        """What is left when ``part`` is taken, never below nothing."""
+        low, high = self.low - part.high, self.high - part.low
+        return Range(max(Fraction(0), low), max(Fraction(0), high))
+
+    def capped(self, most: Fraction) -> Range:
+        """The range with nothing in it above ``most``."""
+        return Range(min(self.low, most), min(self.high, most))
 
 
 NOTHING = Range(Fraction(0), Fraction(0))
@@ -42,20 +64,55 @@ def exactly(figure: Fraction | int) -> Range:
     return Range(Fraction(figure), Fraction(figure))
 
 
+@dataclass(frozen=True, slots=True)
+class Quantity:
+    """How much of something there is: millilitres or grams."""
+
+    kind: Kind
+    size: Range
+
+    def times(self, part: Range) -> Quantity:
+        """A part of it."""
+        return Quantity(self.kind, self.size.times(part))
+
+
 @cache
 def millilitres_of(unit: str) -> Fraction | None:
     """Millilitres in one ``unit`` by the US legal volumes (NIST Handbook 44, Appendix C), None for no volume."""
     columns = ("unit", "system", "millilitres", "exact", "source")
-    for system in ("us", "metric"):
-        for row in read_lexicon("volume_units", columns=columns):
-            if row["unit"] == unit and row["system"] == system:
-                return Fraction(row["millilitres"])
+    rows = read_lexicon("volume_units", columns=columns)
+    found = {(row["unit"], row["system"]): row["millilitres"] for row in rows}
+    return next((Fraction(found[unit, system]) for system in SYSTEMS if (unit, system) in found), None)
+
+
+@cache
+def grams_of(unit: str) -> Fraction | None:
+    """Grams in one ``unit`` (international avoirdupois, SI), None where it is no mass."""
+    rows = read_lexicon("mass_units", columns=("unit", "system", "size", "base", "source"))
+    sizes = (
+        row["size"] for row in rows if row["unit"] == unit and row["base"] == "gram" and not row["system"]
+    )
+    return next((Fraction(size) for size in sizes), None)
+
+
+def quantity(amount: Amount | None) -> Quantity | None:
+    """The volume or mass of an amount, None where it has no figures or is neither."""
+    if amount is None or amount.low is None or amount.high is None:
+        return None
+    for kind, one in (("volume", millilitres_of(amount.unit)), ("mass", grams_of(amount.unit))):
+        if one is not None:
+            return Quantity(
+                "volume" if kind == "volume" else "mass", Range(amount.low * one, amount.high * one)
+            )
     return None
 
 
-def volume(amount: Amount | None) -> Range | None:
-    """The volume of an amount in millilitres, None where it has no figures or is no volume."""
-    if amount is None or amount.low is None or amount.high is None:
+def total(quantities: list[Quantity | None]) -> Quantity | None:
+    """The sum of quantities of one kind, None where one is not known, kinds are mixed, or there is none."""
+    known = [q for q in quantities if q is not None]
+    if not known or len(known) < len(quantities) or len({q.kind for q in known}) > 1:
         return None
-    one = millilitres_of(amount.unit)
-    return None if one is None else Range(amount.low * one, amount.high * one)
+    size = NOTHING
+    for q in known:
+        size += q.size
+    return Quantity(known[0].kind, size)

@@ -1,137 +1,171 @@
-"""Shares of what has been made: "half of that goes on the pork", "the rest of the glaze", "the other half"."""
+"""Shares of what has been made: "half of that goes on the pork", "the rest of the glaze", "all but a cup of it"."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
-from extract.lexicon import read_lexicon
+from extract.spot.shares_words import (
+    Figure,
+    Place,
+    clause_after,
+    clause_before,
+    destination,
+    holds,
+    is_one_of,
+    longest,
+    read_figure,
+)
 from extract.spot.spans import Amount, Share
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
-CLAUSE_REACH = 14
-WhichShare = Fraction | Literal["rest", "some", "all"]
+NOMINAL = frozenset({"NOUN", "PROPN", "ADJ"})
+LONGEST_NAME = 4
 
 
-@cache
-def _words(kind: str) -> dict[tuple[str, ...], str]:
-    rows = read_lexicon("share_words", columns=("kind", "words", "value"))
-    return {tuple(r["words"].split()): r["value"] for r in rows if r["kind"] == kind}
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """What a share is of: its name as said ("" for a pronoun), where it ends, whether it is what is left."""
+
+    name: str
+    end: int
+    is_rest: bool = False
 
 
 def find_shares(doc: Doc, amounts: Sequence[Amount]) -> list[Share]:
     """Every share said of a definite thing, in order; "half a cup of" and "half an hour" are none."""
-    lower = [t.lower_ for t in doc]
-    taken = {i for a in amounts if a.unit for i in range(a.start, a.end)}
-    shares, i = [], 0
-    while i < len(lower):
-        share = None if i in taken else _share_at(doc, lower, i)
+    place = Place(doc, [token.lower_ for token in doc])
+    measures = {amount.start: amount for amount in amounts if amount.low is not None and amount.unit}
+    taken = {i for amount in measures.values() for i in range(amount.start, amount.end)}
+    shares: list[Share] = []
+    at = 0
+    while at < len(place):
+        share = read_share(place, at, measures, taken)
         if share is not None:
             shares.append(share)
-            i = share.end
-        else:
-            i += 1
+        at = share.end if share is not None else at + 1
     return shares
 
 
-def _longest(lower: Sequence[str], at: int, table: dict[tuple[str, ...], str]) -> tuple[int, str] | None:
-    """(end, value) of the longest entry of the table that stands at ``at``."""
-    best = None
-    for words, value in table.items():
-        if tuple(lower[at : at + len(words)]) == words and (best is None or at + len(words) > best[0]):
-            best = (at + len(words), value)
-    return best
+def read_share(place: Place, at: int, measures: dict[int, Amount], taken: set[int]) -> Share | None:
+    """The share whose words begin at token ``at``, or None.
 
-
-def _share_at(doc: Doc, lower: Sequence[str], at: int) -> Share | None:
-    fraction = _longest(lower, at, _words("fraction"))
-    whole = None if fraction else _longest(lower, at, _words("whole"))
-    found = fraction or whole
-    if found is None:
+    ``measures`` are the amounts by their first token, ``taken`` all their tokens.
+    """
+    figure = read_all_but(place, at, measures) or read_figure(place, at, measures)
+    if figure is None or (figure.measure is None and any(i in taken for i in range(at, figure.end))):
         return None
-    end, value = found
-    if _longest(lower, end, _words("never")) is not None:
+    if longest(place, figure.end, "never") is not None:
         return None
-    which: WhichShare = Fraction(value) if fraction else _as_whole(value)
-    thing = _thing(doc, lower, end)
-    if thing is None and not _stands_alone(lower, at, end, which):
+    thing = read_thing(place, figure)
+    if thing is None and not stands_alone(place, at, figure):
         return None
-    if which in ("some", "all") and (thing is None or lower[end] != "of"):
+    if thing is not None and not fits(place, figure, thing):
         return None
-    of, stop = thing if thing is not None else ("", end)
-    kept, gone = _fate(lower, at, stop)
-    words = lower[at:end]
-    return Share(at, stop, which, of, kept, gone, "other" in words or "second" in words)
+    share = share_of(place, at, figure, thing or Thing("", figure.end))
+    # "Six pounds of it" tells how much there is; only what is kept of a thing is a share of it.
+    return None if share.measure is not None and not share.of and not share.kept else share
 
 
-def _as_whole(value: str) -> Literal["rest", "some", "all"]:
-    return "rest" if value == "rest" else "some" if value == "some" else "all"
+def share_of(place: Place, at: int, figure: Figure, thing: Thing) -> Share:
+    """The share with what becomes of it."""
+    before, after = clause_before(place, at), clause_after(place, thing.end)
+    kept = holds(before[-5:], "kept") or holds(after[:8], "kept")
+    return Share(
+        start=at,
+        end=thing.end,
+        fraction=figure.share,
+        of=thing.name,
+        kept=kept,
+        gone=holds(after, "gone"),
+        other=figure.lead == "other",
+        into=destination(place, thing.end),
+        measure=figure.measure,
+        of_rest=thing.is_rest,
+        known=figure.lead == "that",
+    )
 
 
-def _thing(doc: Doc, lower: Sequence[str], at: int) -> tuple[str, int] | None:
-    """(head noun or "", end) of the definite thing shared: "of that dressing", "the glaze", "of it"."""
-    i = at + 1 if at < len(lower) and lower[at] == "of" else at
-    if i >= len(lower):
+def read_all_but(place: Place, at: int, measures: dict[int, Amount]) -> Figure | None:
+    """ "All but a quarter cup", "all but a third": everything with something held back."""
+    if place.low[at : at + 2] != ["all", "but"]:
         return None
-    remaining = at > 0 and lower[at - 1] in {"remaining", "last"}
-    if (lower[i],) not in _words("determiner"):
-        if not remaining:
-            return None
-    elif lower[i] in {"it", "them"} or (lower[i] in {"that", "this", "those", "these"} and not _nominal(doc, i + 1)):
-        return ("", i + 1) if lower[at] == "of" else None
-    else:
-        i += 1
-    end = i
-    while end < len(doc) and end - i < 4 and _nominal(doc, end):
+    held = read_figure(place, at + 2, measures)
+    if held is None or held.share in ("rest", "all"):
+        return None
+    if held.measure is not None:
+        return Figure("all", held.end, measure=held.measure)
+    if isinstance(held.share, Fraction):
+        return Figure(1 - held.share, held.end)
+    return Figure("some", held.end)
+
+
+def read_thing(place: Place, figure: Figure) -> Thing | None:
+    """What the share is of: "of that dressing", "the glaze", "of it", "of what's left of the topping"."""
+    at = figure.end
+    has_of = place.at(at) == "of" or (at > 0 and place.low[at - 1] == "of")
+    at += place.at(at) == "of"
+    left = longest(place, at, "left") if has_of else None
+    if left is not None:
+        whole = read_thing(place, Figure("all", left[0])) if place.at(left[0]) in {"of", "in"} else None
+        return Thing(whole.name if whole else "", whole.end if whole else left[0], is_rest=True)
+    if has_of and is_one_of(place.at(at), "pronoun") and not begins_name(place, at + 1):
+        return Thing("", at + 1)
+    remaining = figure.share == "rest" and place.low[figure.end - 1] in {"remaining", "last"}
+    if is_one_of(place.at(at), "determiner"):
+        at += 1
+    elif not remaining:
+        return None
+    end = name_end(place, at)
+    return Thing(" ".join(place.low[at:end]), end) if end > at else None
+
+
+def begins_name(place: Place, at: int) -> bool:
+    """Whether the token can begin the name of a thing."""
+    if at >= len(place):
+        return False
+    token = place.doc[at]
+    return token.pos_ in NOMINAL or token.tag_ in {"VBN", "VBG"}
+
+
+def name_end(place: Place, at: int) -> int:
+    """One past the last word of the name that begins at ``at``; ``at`` itself where none does."""
+    end = at
+    while end - at < LONGEST_NAME and begins_name(place, end):
         end += 1
-    return (doc[i:end].text.lower(), end) if end > i else None
+    while end > at and place.doc[end - 1].pos_ not in {"NOUN", "PROPN"} and end - at > 1:
+        end -= 1
+    return end
 
 
-def _nominal(doc: Doc, i: int) -> bool:
-    return i < len(doc) and (doc[i].pos_ in {"NOUN", "PROPN", "ADJ"} or doc[i].tag_ in {"VBN", "VBG"})
+def fits(place: Place, figure: Figure, thing: Thing) -> bool:
+    """Whether these words can tell a share: a vague or measured one must be "of" something definite."""
+    if figure.share in ("some", "all") or figure.measure is not None:
+        between = place.low[figure.start : thing.end]
+        return "of" in between or (figure.share == "all" and bool(thing.name))
+    if figure.needs_of:
+        return place.at(figure.end) == "of"
+    return True
 
 
-def _stands_alone(lower: Sequence[str], at: int, end: int, which: WhichShare) -> bool:
+def stands_alone(place: Place, at: int, figure: Figure) -> bool:
     """ "Half." and "the rest goes in the pan": a share of what was spoken of last."""
-    after = lower[end] if end < len(lower) else "."
-    before = lower[at - 1] if at else "."
-    if which == "rest":
-        return lower[at] in {"the", "what", "whatever"} and after not in {"day", "time", "world"}
-    if "other" in lower[at:end] or "second" in lower[at:end]:
+    after = place.at(figure.end) or "."
+    if figure.share == "rest":
+        whole = place.low[at] in {"the", "what", "whatever", "whats"}
+        named = place.low[figure.end - 1] in {"last", "remaining"}
+        return whole and not named and after != "of" and not begins_name(place, figure.end)
+    if after == "of" or not is_one_of(after, "bare"):
+        return False
+    if figure.lead in ("other", "another", "last"):
         return True
-    return before in {".", "?", "!", ":"} and after in {".", ",", "!", "goes", "is", "in"}
-
-
-def _fate(lower: Sequence[str], at: int, end: int) -> tuple[bool, bool]:
-    """(kept, gone): whether the clause puts the share by, or sends it out of the dish."""
-    before = _clause(lower, at, -1)
-    after = _until_next_share(_clause(lower, end, 1))
-    kept = _holds(before[-5:], "kept") or _holds(after[:8], "kept")
-    return kept, _holds(after, "gone")
-
-
-def _clause(lower: Sequence[str], at: int, direction: int) -> list[str]:
-    """The words from ``at`` to the end (or back to the start) of its clause."""
-    out: list[str] = []
-    i = at if direction > 0 else at - 1
-    while 0 <= i < len(lower) and len(out) < CLAUSE_REACH and lower[i] not in {".", "?", "!", ";"}:
-        out.append(lower[i])
-        i += direction
-    return out if direction > 0 else out[::-1]
-
-
-def _until_next_share(clause: list[str]) -> list[str]:
-    """The clause up to the next share in it, whose fate is another."""
-    for i in range(1, len(clause)):
-        if clause[i - 1] in {"and", ","} and clause[i : i + 2] in (["the", "rest"], ["the", "other"], ["the", "remainder"]):
-            return clause[:i]
-    return clause
-
-
-def _holds(words: Sequence[str], kind: str) -> bool:
-    table = _words(kind)
-    return any(_longest(words, i, table) is not None for i in range(len(words)))
+    if figure.measure is not None or figure.share in ("some", "all"):
+        return False
+    before = place.at(at - 1) or "."
+    return (before in {".", "?", "!", ":"} and after in {"goes", "is", "in"}) or (
+        before == "?" and after == "."
+    )
