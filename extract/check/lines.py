@@ -103,14 +103,14 @@ def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
         for name in line.names.instead:
             if not _is_among(name, said) and not sides.was_heard(name):
                 texts = (about, f"{line.names.main} or {name}")
-                yield place.differ("alternative", f"{name} for {about}", texts, "wording")
+                yield place.differ("alternative", name, texts, "wording")
 
 
 def _said_choice(sides: Sides, name: str, about: str, written: list[str], place: Place) -> Finding:
     if _is_among(name, written) or sides.written_holds(name):
         return place.agree(about, (f"or {name}", f"or {name}"), "the choice is kept")
     texts = (f"{about} or {name}", written[0])
-    return place.differ("alternative", f"{name} for {about}", texts, "worth a look")
+    return place.differ("alternative", name, texts, "worth a look")
 
 
 def _is_among(name: str, others: list[str]) -> bool:

@@ -18,7 +18,7 @@ from extract.model import Amount
 Answer = Literal["same", "amount", "unit", "unknown"]
 _SAME_UNIT = Fraction(1, 200)
 _CONVERTED = Fraction(1, 20)
-_WEIGHED = Fraction(3, 20)  # two kitchens' cups of one food differ by this much, see density_disagreements
+_WEIGHED = Fraction(1, 5)  # measured cups of one food differ by as much (the spread column of densities.tsv)
 _METRIC = frozenset(("gram", "kilogram", "millilitre", "litre", "centimetre", "millimetre"))
 _PIECES = frozenset(
     ("", "piece", "fillet", "breast", "thigh", "ear", "leaf", "head", "clove", "slice", "sprig", "cube")
