@@ -167,20 +167,16 @@ def _place_at(start: float, said: Sequence[Moment]) -> float:
 
 
 def _times(said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Event]:
-    """Each timed piece of work that both sides have; none for a time that either side gives twice."""
+    """Each timed piece of work that both sides have, but for days and for times that a side gives twice."""
     ours, theirs = timed(said), timed(written)
     for one, other in pair_times(ours, theirs):
-        if (
-            one is None
-            or other is None
-            or one[0].start is None
-            or _is_twice(one, ours)
-            or _is_twice(other, theirs)
-        ):
+        if one is None or other is None or one[0].start is None or one[1].unit == "day":
             continue
-        verb = other[0].action.verb
-        name = " ".join((one[0].action.verb, *one[0].action.objects[:1]))
-        cooks = group_of(verb) == "heat" or group_of(one[0].action.verb) == "heat"
+        if _is_twice(one, ours) or _is_twice(other, theirs):
+            continue
+        verbs = (one[0].action.verb, other[0].action.verb)
+        cooks = any(group_of(verb) == "heat" for verb in verbs)
+        name = " ".join((verbs[0], *one[0].action.objects[:1]))
         name = f"{name} ({duration_text(one[1])})"
         yield Event(name, one[0].place, other[0].place, one[0].start, other[0].line, cooks)
 

@@ -192,7 +192,7 @@ def _is_ingredient(text: str) -> bool:
 
 def _is_share(text: str) -> bool:
     """Whether a line deals out something made ("half of the glaze: for the ribs") and is no ingredient."""
-    return any(share.start == 0 and share.of for share in find_written_shares(tokens_of(clean_line(text))))
+    return any(share.start <= 1 and share.of for share in find_written_shares(tokens_of(clean_line(text))))
 
 
 def section_of(heading: str) -> str | None:

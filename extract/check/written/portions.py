@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
 from extract.check.written.figures import read_number
-from extract.check.written.plain_doc import as_doc
 from extract.check.written.units import read_unit
 from extract.check.written.vocabulary import is_thing, method_words
-from extract.spot.shares import find_shares
 
 _LONGEST = 3
 
@@ -26,46 +24,58 @@ class WrittenShare:
 
 
 def find_written_shares(tokens: Sequence[str]) -> list[WrittenShare]:
-    """Every share in a sentence, in order: those that speech has too, and those of print alone."""
-    found = {share.start: share for share in _as_spoken(tokens)}
-    for share in (*_figures(tokens), *_whole(tokens)):
-        found.setdefault(share.start, share)
-    return [found[start] for start in sorted(found)]
-
-
-def _as_spoken(tokens: Sequence[str]) -> Iterator[WrittenShare]:
-    for share in find_shares(as_doc(list(tokens)), []):
-        if share.of == "" and share.end < len(tokens) and tokens[share.end][0].isdigit():
-            continue  # "the remaining 1/2 cup soy sauce" is an amount
-        fraction = share.fraction if isinstance(share.fraction, str) else float(share.fraction)
-        yield WrittenShare(share.start, share.end, fraction, share.of)
-
-
-def _figures(tokens: Sequence[str]) -> Iterator[WrittenShare]:
-    """ "2/3 of the cheese", and "set aside one quarter for the table", where nothing is named behind it."""
+    """Every share in a sentence, in order."""
     lower = [token.lower() for token in tokens]
-    for at in range(len(lower)):
-        number = read_number(lower, at)
-        if number is None or not 0 < number[0] < 1 or read_unit(tokens, number[1]) is not None:
-            continue
-        if at and read_number(lower, at - 1) is not None:
-            continue
-        value, end = float(number[0]), number[1]
-        if end < len(lower) and lower[end] == "of":
-            of, stop = _thing(tokens, end + 1)
-            if lower[stop - 1] not in method_words("no thing"):  # "a quarter of an hour"
-                yield WrittenShare(at, stop, value, of)
-        elif end < len(lower) and lower[end] in method_words("share goes") and _puts_by(lower, at):
-            yield WrittenShare(at, end, value, "")
+    found: list[WrittenShare] = []
+    at = 0
+    while at < len(lower):
+        share = _fraction(lower, at) or _rest(lower, at) or _all(lower, at)
+        if share is not None:
+            found.append(share)
+        at = share.end if share is not None else at + 1
+    return found
 
 
-def _whole(tokens: Sequence[str]) -> Iterator[WrittenShare]:
-    """ "all of the garlic"."""
-    for at in range(len(tokens) - 2):
-        if tokens[at].lower() == "all" and tokens[at + 1].lower() == "of":
-            of, end = _thing(tokens, at + 2)
-            if of:
-                yield WrittenShare(at, end, "all", of)
+def _fraction(lower: Sequence[str], at: int) -> WrittenShare | None:
+    """ "2/3 of the cheese", "half the dough", "the other half"; "one quarter for the table" where it is put by."""
+    number = read_number(lower, at)
+    if number is None or not 0 < number[0] < 1 or (at and read_number(lower, at - 1) is not None):
+        return None
+    value, end = float(number[0]), number[1]
+    if read_unit(lower, end) is not None:
+        return None
+    after = lower[end] if end < len(lower) else ""
+    behind = lower[end + 1] if after == "of" and end + 1 < len(lower) else after
+    if behind in method_words("definite"):  # "half of a lemon" is an amount, "half of the dough" a share
+        of, stop = _thing(lower, end + (after == "of"))
+        return None if lower[stop - 1] in method_words("no thing") else WrittenShare(at, stop, value, of)
+    told = (
+        after in ("is", "goes") and lower[end + 1 : end + 2] and lower[end + 1] in method_words("share goes")
+    )
+    kept = after in method_words("share goes") and _puts_by(lower, at)
+    other = at > 0 and lower[at - 1] == "other"
+    return WrittenShare(at, end, value, "") if told or kept or other else None
+
+
+def _rest(lower: Sequence[str], at: int) -> WrittenShare | None:
+    """ "The rest of the milk", "the remaining sauce", "the remainder"; no amount that remains."""
+    if lower[at] == "remaining":
+        of, end = _thing(lower, at + 1)
+        return WrittenShare(at, end, "rest", of) if of and not lower[at + 1][0].isdigit() else None
+    if lower[at] not in ("rest", "remainder") or (lower[at] == "rest" and lower[at - 1 : at] != ["the"]):
+        return None
+    if lower[at + 1 : at + 2] == ["of"]:
+        of, end = _thing(lower, at + 2)
+        return WrittenShare(at, end, "rest", of)
+    return WrittenShare(at, at + 1, "rest", "")
+
+
+def _all(lower: Sequence[str], at: int) -> WrittenShare | None:
+    """ "All of the garlic"."""
+    if lower[at : at + 2] != ["all", "of"]:
+        return None
+    of, end = _thing(lower, at + 2)
+    return WrittenShare(at, end, "all", of) if of else None
 
 
 def _thing(tokens: Sequence[str], at: int) -> tuple[str, int]:
