@@ -14,7 +14,6 @@ from extract.model import Dish, RecipeDraft, Source, Talk
 from extract.reconcile.components import component_at
 from extract.reconcile.kitchen import Kitchen, Reconciled
 from extract.segment.dishes import Segments, Stretch
-from extract.segment.titles import dish_title
 from extract.spot.spotted import Spotted
 
 
@@ -41,7 +40,7 @@ def _clock(spotted: Spotted, stretch: Stretch) -> tuple[float, float]:
 
 
 def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
-    title, _, _ = dish_title(spotted, segments.sentences, kitchen.dish)
+    title = segments.titles[segments.dishes.index(kitchen.dish)].text
     start, end = _clock(spotted, kitchen.dish)
     speech = spotted.speech
     actions = [a for a in spotted.actions if kitchen.dish.holds(a.at)]

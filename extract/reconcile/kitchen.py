@@ -25,7 +25,6 @@ from extract.reconcile.taking import take
 from extract.reconcile.uses import judge
 from extract.reconcile.wording import Wording
 from extract.segment.dishes import Segments, Stretch
-from extract.segment.titles import dish_title
 from extract.spot.food_names import name_keys
 from extract.spot.made_names import find_made_names
 from extract.spot.spans import Amount, MadeName, Share
@@ -67,7 +66,7 @@ def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
         own = inside(uses, dish, lambda use: use.mention.food.start)
         lines = build_lines(own, find_alternatives(doc, own))
         made, taken = inside(names, dish, _start), inside(shares, dish, _start)
-        titles = frozenset(name_keys(dish_title(spotted, segments.sentences, dish)[0]))
+        titles = frozenset(name_keys(segments.titles[number].text))
         parts = find_parts(bench_of(wording, dish, lines, made, taken, titles))
         for line in lines:
             line.component = component_at(parts, line.at)

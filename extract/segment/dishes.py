@@ -8,6 +8,7 @@ from itertools import pairwise
 
 from extract.segment.announced import announced_count
 from extract.segment.cues import Sentence, cue_sentences
+from extract.segment.titles import Title, name_dishes
 from extract.segment.valleys import Valley, find_valleys, survey
 from extract.segment.visits import find_visits
 from extract.spot.spotted import Spotted
@@ -46,6 +47,7 @@ class Segments:
     dishes: tuple[Stretch, ...]
     talk: tuple[Stretch, ...]
     sentences: tuple[Sentence, ...]
+    titles: tuple[Title, ...] = ()
 
 
 def segment(spotted: Spotted) -> Segments:
@@ -69,7 +71,8 @@ def segment(spotted: Spotted) -> Segments:
     off = max([sentences[last].end, *(b for _, b in gone)])
     if off < sentences[-1].end:
         talk.append(Stretch(off, sentences[-1].end, "sign-off"))
-    return Segments(dishes, tuple(sorted(talk, key=lambda t: t.start)), sentences)
+    titles = name_dishes(spotted, sentences, dishes)
+    return Segments(dishes, tuple(sorted(talk, key=lambda t: t.start)), sentences, titles)
 
 
 def _without_the_whole(sentences: Sequence[Sentence], visits: list[tuple[int, int]]) -> list[tuple[int, int]]:

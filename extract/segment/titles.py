@@ -11,20 +11,35 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
+from typing import TYPE_CHECKING
 
 from extract.lexicon import read_lexicon
 from extract.segment.cues import Sentence
-from extract.segment.dishes import Stretch
-from extract.spot.spans import Food
 from extract.spot.spotted import Spotted
+
+if TYPE_CHECKING:
+    from extract.segment.dishes import Stretch
 
 LONGEST = 9
 OPENING = 30
 ENDING = 8
 BARE_SENTENCES = 12
 BARE = 3.0
+TURNING = frozenset({"now", "right", "so", "okay", "ok", "and", "then", "well", "alright", "all", "next"})
+PROMISING = 14
+PROMISED = 1.5
+FINISHED = frozenset({"dish", "bread"})
 JOINS = frozenset({"and", "with", "of", "in", "'s", "-", "n", "on"})
 SKIPPED_TAGS = frozenset({"DT", "PRP$", "UH", "CD", "PDT"})
+
+
+@dataclass(frozen=True, slots=True)
+class Title:
+    """A dish's name in the cook's words, with the tokens it was said in (``end`` exclusive)."""
+
+    text: str
+    start: int
+    end: int
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,21 +51,83 @@ class Offer:
     weight: float
 
 
-def dish_title(spotted: Spotted, sentences: Sequence[Sentence], dish: Stretch) -> tuple[str, int, int]:
-    """(title, start, end): the dish's name in the cook's words with the tokens it was said in.
+def name_dishes(
+    spotted: Spotted, sentences: Sequence[Sentence], dishes: Sequence[Stretch]
+) -> tuple[Title, ...]:
+    """The title of each dish, no two alike.
 
-    Where no words announce it, the food named most often stands in.
+    What the opening promises is weighed by how much more its words are used in one dish than in the others.
+    Where no words announce a dish, the food named most often in it stands in.
     """
+    counts = [_nouns(spotted, d) for d in dishes]
+    promised = list(_promised(spotted, sentences, several=len(dishes) > 1))
+    ranked = sorted(
+        (
+            (_worth(spotted, offer) + _affinity(spotted, counts, number, offer), -offer.start, number, offer)
+            for number, dish in enumerate(dishes)
+            for offer in (*_offers(spotted, sentences, dish), *promised)
+        ),
+        key=lambda row: (-row[0], -row[1], row[2]),
+    )
+    titles: dict[int, Title] = {}
+    for worth, _, number, offer in ranked:
+        text = spotted.speech.doc[offer.start : offer.end].text
+        if worth > 0 and number not in titles and not any(_alike(text, t.text) for t in titles.values()):
+            titles[number] = Title(text, offer.start, offer.end)
+    return tuple(titles.get(n) or _most_named(spotted, dish) for n, dish in enumerate(dishes))
+
+
+def _alike(one: str, other: str) -> bool:
+    first, second = ({_stem(w) for w in text.lower().split()} for text in (one, other))
+    return first <= second or second <= first
+
+
+def _nouns(spotted: Spotted, dish: Stretch) -> Counter[str]:
     doc = spotted.speech.doc
-    foods = [f for f in spotted.foods if dish.holds(f.start)]
-    counts = Counter(t.lower_ for t in doc[dish.start : dish.end] if t.pos_ in {"NOUN", "PROPN"})
-    offers = list(_offers(spotted, sentences, dish))
-    if not offers:
-        return _most_named(foods, dish)
-    best = max(offers, key=lambda o: (_worth(spotted, foods, counts, o), -o.start))
-    if _worth(spotted, foods, counts, best) <= 0:
-        return _most_named(foods, dish)
-    return doc[best.start : best.end].text, best.start, best.end
+    return Counter(_stem(t.lower_) for t in doc[dish.start : dish.end] if t.pos_ in {"NOUN", "PROPN", "ADJ"})
+
+
+def _stem(word: str) -> str:
+    return word[:-1] if len(word) > 3 and word.endswith("s") else word
+
+
+def _affinity(spotted: Spotted, counts: Sequence[Counter[str]], number: int, offer: Offer) -> float:
+    """From -1 to 1.5: how much more this dish uses the words of a name than the other dishes do."""
+    words = [_stem(t.lower_) for t in spotted.speech.doc[offer.start : offer.end] if t.is_alpha]
+    content = [w for w in words if w not in JOINS]
+    if not content:
+        return -1.0
+    here = sum(counts[number][w] > 0 for w in content) / len(content)
+    elsewhere = max(
+        (
+            sum(c[w] > counts[number][w] for w in content) / len(content)
+            for c in counts
+            if c is not counts[number]
+        ),
+        default=0.0,
+    )
+    return 1.5 * here - 2.5 * elsewhere
+
+
+def _promised(spotted: Spotted, sentences: Sequence[Sentence], *, several: bool) -> Iterator[Offer]:
+    """The names of dishes in the opening of the show; where it holds several, of foods too."""
+    if not sentences:
+        return
+    end = sentences[min(PROMISING, len(sentences)) - 1].end
+    for food in spotted.foods:
+        if food.start >= end:
+            return
+        span = _name_span(spotted, _name_start(spotted, food.start), end)
+        if span is not None and span[1] - span[0] >= 2 and (several or food.kinds & FINISHED):
+            yield Offer(*span, PROMISED)
+
+
+def _name_start(spotted: Spotted, at: int) -> int:
+    """Where the name begins that leads up to the food at ``at``: describing words before it belong to it."""
+    doc = spotted.speech.doc
+    while at > 0 and (doc[at - 1].pos_ in {"ADJ", "NOUN", "PROPN"} or doc[at - 1].tag_ in {"VBN", "HYPH"}):
+        at -= 1
+    return at
 
 
 @cache
@@ -123,31 +200,41 @@ def _name_span(spotted: Spotted, start: int, limit: int) -> tuple[int, int] | No
 def _bare_name(spotted: Spotted, sentence: Sentence) -> tuple[int, int] | None:
     """A sentence that is nothing but a name: "Smothered cabbage." """
     doc = spotted.speech.doc
-    span = _name_span(spotted, sentence.start, sentence.end)
-    if span is None or span[1] - span[0] < 2:
+    start = sentence.start
+    while start < sentence.end and (doc[start].lower_ in TURNING or doc[start].is_punct):
+        start += 1
+    span = _name_span(spotted, start, sentence.end)
+    if span is None:
+        return None
+    finished = any(span[0] <= f.start < span[1] and f.kinds & FINISHED for f in spotted.foods)
+    if span[1] - span[0] < 2 and not finished:
         return None
     rest = [t.lower_ for t in doc[span[1] : sentence.end] if t.is_alpha]
     return span if not rest or rest[0] in {"with", "and", "in", "on"} else None
 
 
-def _worth(spotted: Spotted, foods: Sequence[Food], counts: Counter[str], offer: Offer) -> float:
-    """What speaks for a name: its announcement, the foods in it, its length, how often its head comes back."""
+def _worth(spotted: Spotted, offer: Offer) -> float:
+    """What speaks for a name in itself: its announcement, the foods in it, its length."""
     doc = spotted.speech.doc
     words = [t.lower_ for t in doc[offer.start : offer.end]]
-    inside = [f for f in foods if f.start < offer.end and f.end > offer.start]
+    inside = [f for f in spotted.foods if f.start < offer.end and f.end > offer.start]
+    measured = {f.name for f in spotted.measured}
     worth = offer.weight + 0.25 * min(len(words), 5)
-    worth += 1.5 if inside else -2.0
-    worth += 1.5 if any("dish" in f.kinds for f in inside) else 0.0
-    worth -= 3.0 * sum(w in _never_names() for w in words)
-    return worth + min(1.0, 0.25 * counts.get(words[-1], 0))
+    worth += 1.5 if inside else -3.0
+    if any(f.kinds & FINISHED for f in inside):
+        worth += 1.5
+    elif any(f.name in measured for f in inside):
+        worth -= 1.0
+    return worth - 3.0 * sum(w in _never_names() for w in words)
 
 
-def _most_named(foods: Sequence[Food], dish: Stretch) -> tuple[str, int, int]:
+def _most_named(spotted: Spotted, dish: Stretch) -> Title:
     """The food named most often, a finished dish before an ingredient."""
+    foods = [f for f in spotted.foods if dish.holds(f.start)]
     if not foods:
-        return "untitled dish", dish.start, min(dish.start + 1, dish.end)
+        return Title("untitled dish", dish.start, min(dish.start + 1, dish.end))
     counts = Counter(f.name for f in foods)
     dishes = {f.name for f in foods if "dish" in f.kinds}
     name = max(counts, key=lambda n: (n in dishes, counts[n]))
     first = next(f for f in foods if f.name == name)
-    return name, first.start, first.end
+    return Title(name, first.start, first.end)
