@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import partial
 
+from extract.draft.counts import dish_batch, dish_yield
 from extract.draft.equipment import equipment_list
 from extract.draft.ingredients import components_of
 from extract.draft.method import build_method
@@ -40,7 +41,7 @@ def _clock(spotted: Spotted, stretch: Stretch) -> tuple[float, float]:
 
 
 def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
-    title = segments.titles[segments.dishes.index(kitchen.dish)].text
+    number = segments.dishes.index(kitchen.dish)
     start, end = _clock(spotted, kitchen.dish)
     speech = spotted.speech
     actions = [a for a in spotted.actions if kitchen.dish.holds(a.at)]
@@ -48,9 +49,11 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
         speech, actions, component_at=partial(component_at, kitchen.parts), volumes=_volumes(kitchen)
     )
     return Dish(
-        title=title_words(title),
+        title=title_words(segments.titles[number].text),
         start=start,
         end=end,
+        yield_=dish_yield(speech, spotted.yields, segments.dishes, number),
+        batch=dish_batch(speech, spotted.batches, kitchen.dish),
         components=components_of(speech, kitchen),
         method=method,
         equipment=equipment_list(speech, actions),
