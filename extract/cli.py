@@ -19,7 +19,10 @@ from extract.errors import CardwrightError
 # Each command with where it lives and its line in the overview; its module is imported when it is called.
 COMMANDS = {
     "draft": ("extract.commands.draft:draft", "Turn timed transcripts into recipe drafts."),
-    "questions": ("extract.commands.questions:questions", "List what the cook left unsaid, most important first."),
+    "questions": (
+        "extract.commands.questions:questions",
+        "List what the cook left unsaid, most important first.",
+    ),
     "check": ("extract.commands.check:check", "Hold a written recipe against a draft of what was said."),
     "written": ("extract.commands.written:written", "Show how a written recipe is read."),
     "scale": ("extract.commands.scale:scale", "Make a draft larger or smaller."),
