@@ -109,6 +109,8 @@ def _forward_cost(ground: Ground, amount: Amount, food: Food) -> float:
     bare = amount.unit == ""
     if food.start - amount.end > (COUNT_REACH if bare else FORWARD_REACH):
         return IMPOSSIBLE
+    if bare and is_article(ground, amount) and "." in ground.lower[amount.end : food.start]:
+        return IMPOSSIBLE
     costs = link_words()["forward"]
     total = 0.0
     for i in range(amount.end, food.start):

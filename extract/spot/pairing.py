@@ -7,12 +7,14 @@ possible pair has a cost, the words between decide it (``links``), and the cheap
 from __future__ import annotations
 
 from bisect import bisect_left, insort
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from extract.lexicon import read_lexicon
+from extract.spot.food_names import word_key
 from extract.spot.links import (
     BACKWARD_REACH,
     FORWARD_REACH,
@@ -81,7 +83,7 @@ def pair(doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount]) -> tuple[Me
         used.add(amount_at)
         owners[food_at] = amount
         if amount.each:
-            owners.update({other: amount for other in _sharers(ground, food_at) if other not in owners})
+            owners.update(dict.fromkeys(_sharers(ground, owners, food_at), amount))
     owners = _said_afterwards(ground, used, owners)
     return tuple(_mention(ground, food, owners.get(i)) for i, food in enumerate(foods))
 
@@ -195,7 +197,7 @@ def _mention(ground: Ground, food: Food, amount: Amount | None) -> Mention:
         return Mention(food, amount)
     if amount.unit:
         return Mention(food, replace(amount, unit=_own_units().get((food.head, amount.unit), amount.unit)))
-    around = [word.rstrip("s") for word in ground.lower[food.start : food.end + 1]]
+    around = [word_key(word) for word in ground.lower[food.start : food.end + 1]]
     unit = next((_counted_as()[w] for w in reversed(around) if w in _counted_as()), "")
     if unit:
         return Mention(food, replace(amount, unit=unit))
@@ -221,14 +223,37 @@ def _counted_as() -> dict[str, str]:
     return {r["head"]: r["unit"] for r in read_lexicon("counted_as", columns=("head", "unit"))}
 
 
-def _sharers(ground: Ground, first: int) -> Iterator[int]:
-    """The foods after ``first`` in one list with it: "a teaspoon each of cumin, coriander and turmeric"."""
+def _sharers(ground: Ground, owners: Mapping[int, Amount], owner: int) -> list[int]:
+    """The other foods of one list that share an amount: those after its owner where the amount opens the list
+    ("a teaspoon each of cumin and coriander"), those before it where it closes one ("cumin and coriander, a
+    teaspoon each")."""
+    if owners[owner].start < ground.foods[owner].start:
+        return [j for j in _listed_after(ground, owner) if j not in owners]
+    return list(takewhile(lambda j: j not in owners, _listed_before(ground, owner)))
+
+
+def _listed_after(ground: Ground, first: int) -> Iterator[int]:
     for j in range(first + 1, len(ground.foods)):
-        start, end = ground.foods[j - 1].end, ground.foods[j].start
-        words = ground.lower[start:end]
-        breaks = any(pos in {"VERB", "PRON", "NUM"} and tag != "VBN" for pos, tag in ground.shapes[start:end])
-        if len(words) > SHARED_REACH or breaks or not {"and", ",", "&", "or"} & set(words):
+        words = _listing_words(ground, j - 1)
+        if not words:
             return
         yield j
         if "and" in words:
             return
+
+
+def _listed_before(ground: Ground, last: int) -> Iterator[int]:
+    for j in range(last - 1, -1, -1):
+        words = _listing_words(ground, j)
+        if not words or "." in words or ("and" in words and j < last - 1):
+            return
+        yield j
+
+
+def _listing_words(ground: Ground, j: int) -> set[str]:
+    """The words between food ``j`` and the next where they put the two in one list, else none."""
+    start, end = ground.foods[j].end, ground.foods[j + 1].start
+    words = set(ground.lower[start:end])
+    breaks = any(pos in {"VERB", "PRON", "NUM"} and tag != "VBN" for pos, tag in ground.shapes[start:end])
+    joined = end - start <= SHARED_REACH and not breaks and words & {"and", ",", "&", "or"}
+    return words if joined else set()
