@@ -12,7 +12,7 @@ from extract.reconcile.uses import Use
 from extract.spot.food_names import kinds_of, same_food
 from extract.spot.spans import Amount, Food
 
-THRESHOLD = 0.9
+THRESHOLD = 0.8
 # A mention that speaks so much against being an ingredient neither makes a line nor adds to one.
 TALK = -0.5
 OPTIONAL_CUES = frozenset({"if you like"})
