@@ -15,10 +15,10 @@ from extract.spot.spans import Amount, Food
 THRESHOLD = 0.8
 # A mention that speaks so much against being an ingredient neither makes a line nor adds to one.
 TALK = -0.5
-OPTIONAL_CUES = frozenset({"if you like"})
 SERVING_UNITS = frozenset({"slice", "piece", "", "fillet", "sheet"})
 # Foods that a cook reaches for again and again, each time for a use of its own.
-STAPLES = frozenset({"fat", "oil", "flour", "sugar"})
+STAPLES = frozenset({"fat", "oil", "flour", "sugar", "spice"})
+FURTHER_REACH = 25
 
 
 @dataclass
@@ -55,6 +55,11 @@ class Line:
         return self.amount is not None and self.amount.low is not None
 
     @property
+    def telling(self) -> list[Use]:
+        """The mentions that tell how much of it there is; the first one where none does."""
+        return [u for u in self.uses if self.amount is not None and u.mention.amount is self.amount] or self.uses[:1]
+
+    @property
     def food(self) -> Food:
         """The food as first named."""
         return self.uses[0].mention.food
@@ -87,7 +92,7 @@ def build_lines(uses: Sequence[Use], alternatives: Mapping[int, int]) -> list[Li
         owner[i] = line
     kept = [line for line in lines if line.score >= THRESHOLD and not _only_named(line)]
     for line in kept:
-        line.optional = not line.put_in and all(u.features & OPTIONAL_CUES for u in line.uses)
+        line.optional = any("optional" in u.features for u in line.telling)
     return kept
 
 
@@ -115,7 +120,7 @@ def _same_use(lines: Sequence[Line], use: Use, method: int) -> Line | None:
         line = next((li for li in reversed(same) if not li.put_on), same[-1])
         if "made verb" in use.features and same[-1].put_on:
             line = same[-1]
-        return None if _further_use(line, use) else line
+        return None if _further_use(line, use, method) else line
     for line in (li for li in reversed(same) if not li.put_on):
         if not line.measured:
             return line
@@ -132,12 +137,17 @@ def _said_again(line: Line, use: Use, method: int) -> bool:
     return listed and not line.put_in
 
 
-def _further_use(line: Line, use: Use) -> bool:
-    """ "Dust the board with flour": a staple put in again, bare, after its measured use is a use of its own."""
+def _further_use(line: Line, use: Use, method: int) -> bool:
+    """ "Dust the board with flour", "and a little salt": a staple put in again, bare, some while after its
+    measured use, is a use of its own."""
     if "made verb" in use.features:
         return line.measured
-    staple = use.mention.food.kinds & STAPLES
-    return bool(staple) and line.measured and line.put_in and use.put_in and "bare" in use.features
+    if not use.mention.food.kinds & STAPLES or not line.measured or "bare" not in use.features:
+        return False
+    in_use = line.put_in or line.at >= method
+    again = use.put_in or "vague amount" in use.features
+    last = max(u.mention.end for u in line.uses)
+    return in_use and again and use.mention.start - last >= FURTHER_REACH
 
 
 def _equal(one: Amount, other: Amount) -> bool:

@@ -74,7 +74,7 @@ def judge(doc: Doc, mentions: Sequence[Mention], actions: Sequence[ActionSpan]) 
     lower = [t.lower_ for t in doc]
     weights = use_weights()
     roles = _roles(actions)
-    habit = _habit(mentions)
+    habit, opening = _habit(mentions), _first_measured(mentions)
     uses: list[Use] = []
     for i, mention in enumerate(mentions):
         start, end = _sentence_bounds(lower, mention)
@@ -83,6 +83,8 @@ def judge(doc: Doc, mentions: Sequence[Mention], actions: Sequence[ActionSpan]) 
         features.update(roles.get(mention.food.start, ("in no action",)))
         if mention.amount is None or mention.amount.low is None:
             features.add(habit)
+            if mention.start < opening:
+                features.add("before any amount")
         if i and _same_list(lower, mentions[i - 1], mention):
             features.add("list")
             group = group or uses[-1].verb_group
@@ -93,6 +95,12 @@ def judge(doc: Doc, mentions: Sequence[Mention], actions: Sequence[ActionSpan]) 
         score = math.fsum(weights.get(f, 0.0) for f in features)
         uses.append(Use(mention, score, frozenset(features), group))
     return uses
+
+
+def _first_measured(mentions: Sequence[Mention]) -> int:
+    """The token at which the first food is measured out: before it foods are promised rather than used."""
+    measured = (m.start for m in mentions if m.amount and m.amount.low is not None and m.amount.unit)
+    return next(measured, 0)
 
 
 def _habit(mentions: Sequence[Mention]) -> str:
