@@ -57,7 +57,8 @@ class Line:
     @property
     def telling(self) -> list[Use]:
         """The mentions that tell how much of it there is; the first one where none does."""
-        return [u for u in self.uses if self.amount is not None and u.mention.amount is self.amount] or self.uses[:1]
+        told = [u for u in self.uses if self.amount is not None and u.mention.amount is self.amount]
+        return told or self.uses[:1]
 
     @property
     def food(self) -> Food:
