@@ -134,7 +134,7 @@ class Share:
 class MadeName:
     """A made thing as it is named once: ``name`` with the words that tell it from others, ``head`` its noun.
 
-    ``sure`` is false for a word that is as often something bought (a stock, a butter).
+    ``sure`` is false for a word that is as often something bought (a stock, a butter); ``dish`` marks a finished dish.
     """
 
     start: int
@@ -142,3 +142,4 @@ class MadeName:
     name: str
     head: str
     sure: bool = True
+    dish: bool = False
