@@ -6,6 +6,9 @@ from fractions import Fraction
 from functools import cache
 
 from extract.language import Speech, load_model, read_speech
+from extract.reconcile.alternatives import find_alternatives
+from extract.reconcile.lines import Line, build_lines, resolve_again
+from extract.reconcile.uses import Use, judge
 from extract.segment.dishes import Segments, segment
 from extract.spot.pairing import Mention
 from extract.spot.spans import Amount
@@ -64,3 +67,22 @@ def amount_words(amount: Amount | None) -> str:
 def mention_words(mention: Mention) -> str:
     """The amount and the food: "2 cup flour"."""
     return f"{amount_words(mention.amount)} {mention.food.name}".strip()
+
+
+@cache
+def uses_in(text: str) -> tuple[Use, ...]:
+    """What the words say of each food named in ``text``."""
+    spotted = spotted_in(text)
+    return tuple(resolve_again(judge(spotted.speech.doc, spotted.mentions, spotted.actions)))
+
+
+def lines_in(text: str) -> list[str]:
+    """The lines of ``text`` as one dish: "1/2 cup cream or yogurt, optional"."""
+    uses = uses_in(text)
+    lines = build_lines(uses, find_alternatives(speech_of(text).doc, uses))
+    return [line_words(line) for line in lines]
+
+
+def line_words(line: Line) -> str:
+    words = " or ".join([f"{amount_words(line.amount)} {line.name}".strip(), *line.alternatives])
+    return words + (", optional" if line.optional else "")

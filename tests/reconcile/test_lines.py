@@ -1,0 +1,146 @@
+"""The lines of one dish from its words: whole lists, so that a line too many fails as a missing one does."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from heard import lines_in, uses_in
+
+from extract.reconcile.lines import build_lines, resolve_again, same_thing
+
+STIRRING = "Give it a good long stir so that nothing catches, put the lid on and let it sit while you see to the rest"
+
+ONE_LINE = [
+    ("Stir in two cups of oats. Now the oats soften in the pan.", ["2 cup oats"]),
+    ("You need carrots and barley. Add three carrots to the pot, then the barley.", ["3 carrot", "barley"]),
+    ("You need two cups of oats. Put the two cups of oats in the bowl.", ["2 cup oats"]),
+    ("Add the lentils to the pot. Two cups of lentils, that is.", ["2 cup lentil"]),
+    ("Add two onions to the pan. Then the red onions go soft.", ["2 red onion"]),
+    ("Stir in half a cup of cream. The cream goes in slowly, the cream does.", ["1/2 cup cream"]),
+]
+AGAIN = [
+    (
+        "Add two tablespoons of butter to the pan. At the end stir in another tablespoon of butter.",
+        ["2 tablespoon butter", "1 tablespoon butter"],
+    ),
+    (
+        "Put a cup of sugar in the bowl. Sprinkle two tablespoons of sugar over the top.",
+        ["1 cup sugar", "2 tablespoon sugar"],
+    ),
+    (
+        "Add a teaspoon of salt to the dough. Put a teaspoon of salt in the filling.",
+        ["1 teaspoon salt", "1 teaspoon salt"],
+    ),
+    (
+        f"Mix two cups of flour with a cup of milk. {STIRRING}. Then sprinkle on a little flour.",
+        ["2 cup flour", "1 cup milk", "some flour"],
+    ),
+    ("Add a cup of sugar, and the same again of butter.", ["1 cup sugar", "1 cup butter"]),
+    ("A pound of plums, the same weight of sugar.", ["1 pound plum", "1 pound sugar"]),
+]
+REST = [
+    ("Put half a cup of cream in the bowl. Add the rest of the cream at the end.", ["1/2 cup cream"]),
+    ("Pour in a cup of milk. Then the remaining milk goes in.", ["1 cup milk"]),
+    ("Stir in two cups of cheese. Take a spoonful of the cheese off the top.", ["2 cup cheese"]),
+    ("Add a quart of stock. Ladle a cup of the stock over the top.", ["1 quart stock"]),
+    ("Put a slice of the bread on each plate.", []),
+]
+BY_VERB = [
+    (
+        "Mix three cups of flour and a cup of water. Flour the board and roll it out.",
+        ["3 cup flour", "1 cup water", "flour"],
+    ),
+    ("Butter the tin and pour in two cups of cream.", ["butter", "2 cup cream"]),
+    ("Add a cup of butter to the bowl. Butter the tin.", ["1 cup butter", "butter"]),
+    ("Butter the tin. Add a cup of butter to the bowl.", ["butter", "1 cup butter"]),
+]
+STAND_INS = [
+    ("Add two tablespoons of honey or maple syrup.", ["2 tablespoon honey or maple syrup"]),
+    ("Put in a cup of walnuts. You could use pecans instead.", ["1 cup walnut or pecan"]),
+    ("Use a pound of spinach, or kale, or chard.", ["1 pound spinach or kale or chard"]),
+    ("Add half a cup of cream. If you can't get cream, use yogurt.", ["1/2 cup cream or yogurt"]),
+]
+OPTIONAL = [
+    ("If you want, throw in a handful of raisins.", ["1 handful raisin, optional"]),
+    ("Stir in a pinch of nutmeg if you have it.", ["1 pinch nutmeg, optional"]),
+    ("You could put half a cup of peas in.", ["1/2 cup pea, optional"]),
+    ("Add two tablespoons of capers, or leave them out.", ["2 tablespoon capers, optional"]),
+    ("Add half a cup of raisins, if your guests like them.", ["1/2 cup raisin, optional"]),
+    ("Add a cup of butter. Serve it with more butter if you like.", ["1 cup butter"]),
+    ("You can add two cups of rice now.", ["2 cup rice"]),
+    ("If you have a big pan, add two cups of rice.", ["2 cup rice"]),
+]
+TALK = [
+    "It is the colour of honey when it is done.",
+    "My grandmother always put cinnamon in hers.",
+    "There are no eggs in this one.",
+    "It is as thick as cream.",
+    "Do you like olives?",
+    "He never ate fish.",
+    "You end up with three cups of sauce.",
+    "Serve the stew on the big plates.",
+]
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        pytest.param(*case, id=f"{name}-{i}")
+        for name, cases in {
+            "one-line": ONE_LINE,
+            "again": AGAIN,
+            "rest": REST,
+            "by-verb": BY_VERB,
+            "stand-in": STAND_INS,
+            "optional": OPTIONAL,
+            "talk": [(text, []) for text in TALK],
+        }.items()
+        for i, case in enumerate(cases)
+    ],
+)
+def test_lines_of_a_dish(text: str, expected: list[str]) -> None:
+    assert lines_in(text) == expected
+
+
+@pytest.mark.parametrize("text", TALK)
+def test_talk_among_instructions_is_no_line(text: str) -> None:
+    assert lines_in(f"Stir in two cups of oats. {text} Add a pint of milk.") == ["2 cup oats", "1 pint milk"]
+
+
+@pytest.mark.parametrize(
+    ("one", "other", "same"),
+    [
+        ("onion", "red onion", True),
+        ("red onion", "white onion", False),
+        ("spring onion", "scallion", True),
+        ("pepper", "bell pepper", True),
+        ("butter", "oil", False),
+    ],
+)
+def test_names_of_one_thing(one: str, other: str, same: bool) -> None:
+    assert same_thing(one, other) is same
+    assert same_thing(other, one) is same
+
+
+def test_the_same_again_takes_the_figures_before_it() -> None:
+    uses = uses_in("A pound of plums, two eggs and the same weight of sugar.")
+    amount = resolve_again(uses)[-1].mention.amount
+    assert amount is not None
+    assert (amount.low, amount.high, amount.unit) == (Fraction(1), Fraction(1), "pound")
+
+
+def test_the_same_again_of_nothing_stays_without_figures() -> None:
+    amount = uses_in("The same again of milk.")[0].mention.amount
+    assert amount is not None
+    assert amount.again
+    assert amount.low is None
+
+
+def test_no_uses_make_no_lines() -> None:
+    assert build_lines([], {}) == []
+
+
+def test_a_stand_in_for_what_was_left_out_is_left_out_too() -> None:
+    uses = uses_in("He never ate fish. Or mushrooms.")
+    assert build_lines(uses, {len(uses) - 1: 0}) == []
