@@ -9,6 +9,7 @@ from extract.draft.counts import dish_batch, dish_yield
 from extract.draft.equipment import equipment_list
 from extract.draft.ingredients import components_of
 from extract.draft.method import build_method
+from extract.draft.questions.ledger import ledger_questions
 from extract.draft.times import dish_times
 from extract.draft.title import title_words
 from extract.model import Dish, RecipeDraft, Source, Talk
@@ -58,6 +59,7 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
         method=method,
         equipment=equipment_list(speech, actions),
         times=dish_times(method),
+        questions=ledger_questions(kitchen.doubts, speech),
     )
 
 

@@ -16,7 +16,7 @@ from typing import TypeVar
 
 from extract.reconcile.lines import same_thing
 from extract.reconcile.wording import Wording, fits, patterns
-from extract.spot.food_names import same_food
+from extract.spot.food_names import name_keys, same_food
 from extract.spot.spans import MadeName, Share
 
 TABLE = "component_cues"
@@ -87,7 +87,7 @@ def find_parts(bench: Bench) -> list[Part]:
             last is not None and last.end > name.start and is_called(last, name)
         ):
             continue
-        found = opened(bench, name, known) or called(bench, name, last)
+        found = opened(bench, name, known) or (called(bench, name, last) if name.head not in known else None)
         if found is not None:
             if last is not None and last.end > found.start:
                 parts[-1] = replace(last, end=found.start)
@@ -109,7 +109,7 @@ def opened(bench: Bench, name: MadeName, known: Mapping[str, Part]) -> Part | No
         return None
     begin, _ = bench.wording.sentence(name.start)
     start = max(begin, name.start - REACH, bench.start)
-    if name.head in bench.titles and not name.sure:
+    if name.head in bench.titles and name.dish:
         return Part("", start, start + 1)
     part = Part(name.name, start, min(bench.end, start + LONGEST_PART))
     return replace(part, end=end_of(bench, part))
@@ -124,8 +124,10 @@ def announces(bench: Bench, name: MadeName, ahead: Sequence[int], *, again: bool
     begin, end = wording.sentence(name.start)
     before = wording.part(max(begin, name.start - REACH), name.start)
     gap = wording.part(name.end, ahead[0]) if near <= TOPIC_REACH else "-"
-    if fits(TABLE, "topic", gap) and bench.is_measured(ahead[0]) and not fits(TABLE, "into", before):
+    if name.sure and fits(TABLE, "told", gap) and bench.is_measured(ahead[0]):
         return True
+    if fits(TABLE, "topic", gap) and bench.is_measured(ahead[0]) and not fits(TABLE, "into", before):
+        return name.sure or fits(TABLE, "topic lead", before)
     if again or fits(TABLE, "used", wording.part(name.end, name.end + REACH)):
         return False
     if not name.sure and (len(ahead) <= MINIMUM_LINES or not bench.is_measured(ahead[0])):
@@ -139,19 +141,30 @@ def announces(bench: Bench, name: MadeName, ahead: Sequence[int], *, again: bool
 
 def called(bench: Bench, name: MadeName, last: Part | None) -> Part | None:
     """The part that gets its name after its foods: "...and that's your tempering"."""
-    wording = bench.wording
-    begin, _ = wording.sentence(name.start)
-    before = wording.part(max(begin, name.start - REACH), name.start)
-    named = fits(TABLE, "called", before)
-    if not named or bench.has_line(name.name, name.start):
-        return None
-    floor = max(bench.start, last.end if last is not None and last.end <= name.start else bench.start)
     if last is not None and last.end > name.start:
         return None
-    run = line_run(bench, floor, name.start)
-    if len(run) < MINIMUM_LINES:
-        return None
-    return Part(name.name, run[0], name.end)
+    floor = max(bench.start, last.end if last is not None else bench.start)
+    if is_given(bench.wording, name):
+        run = [] if bench.has_line(name.name, name.start) else line_run(bench, floor, name.start)
+    else:
+        run = [at for at in compounded(bench, name) if at >= floor]
+    return Part(name.name, run[0], name.end) if len(run) >= MINIMUM_LINES else None
+
+
+def is_given(wording: Wording, name: MadeName) -> bool:
+    """Whether the words before a name give it to something: "that's your tempering"."""
+    begin, _ = wording.sentence(name.start)
+    return fits(TABLE, "called", wording.part(max(begin, name.start - REACH), name.start))
+
+
+def compounded(bench: Bench, name: MadeName) -> list[int]:
+    """The lines of which a name is put together, as "chili oil" is of a cup of oil and some dried chilies."""
+    qualifiers = set(name_keys(name.name)[:-1])
+    run = line_run(bench, bench.start, name.start)
+    keys = [set(name_keys(bench.lines[bisect_left(bench.starts, at)][0])) for at in run]
+    heads = [at for at, own in zip(run, keys, strict=True) if name.head in own and not own & qualifiers]
+    others = [at for at, own in zip(run, keys, strict=True) if own & qualifiers and name.head not in own]
+    return [at for at in run if min(heads[-1], others[-1]) <= at] if heads and others else []
 
 
 def line_run(bench: Bench, floor: int, end: int) -> list[int]:
@@ -171,6 +184,9 @@ def end_of(bench: Bench, part: Part) -> int:
     ends = [part.end, *cue_ends(bench, part, done), *uses(bench, part, done)]
     gaps = (one for one, other in pairwise((*at, part.end)) if one >= done and other - one > LONGEST_PAUSE)
     ends.extend(bench.wording.sentence(one + AFTERWORK)[1] for one in islice(gaps, 1))
+    ends.extend(
+        one for one in at[MINIMUM_LINES:] if fits(TABLE, "bathed", bench.wording.part(one, one + REACH))
+    )
     return min(ends)
 
 

@@ -8,14 +8,14 @@ from fractions import Fraction
 from itertools import zip_longest
 from typing import Literal
 
-from extract.reconcile.components import Part, component_at
+from extract.reconcile.components import Part
 from extract.reconcile.ledger import Ledger, Makes, Out, PutIn
 from extract.reconcile.lines import Line, same_thing
 from extract.reconcile.quantities import Quantity, quantity
 from extract.reconcile.scene import Scene, between
 from extract.reconcile.things import Shelf, Thing
 from extract.reconcile.wording import fits, patterns
-from extract.spot.spans import Amount, MadeName, Share
+from extract.spot.spans import Amount, Food, MadeName, Share
 
 TABLE = "ledger_cues"
 ECHO_REACH = 8
@@ -74,7 +74,7 @@ def open_part(hearing: Hearing, scene: Scene, part: Part) -> None:
 
 def put_in(hearing: Hearing, scene: Scene, line: Line) -> None:
     """A food goes into the part being made, else into the dish."""
-    part = component_at(scene.parts, line.at)
+    part = line.component
     thing = hearing.shelf.find(part, scene.number) if part else None
     into = thing.key if thing is not None else scene.account
     hearing.ledger.apply(PutIn(into, line.name, line.at, quantity(line.amount)))
@@ -98,12 +98,16 @@ def told_total(hearing: Hearing, scene: Scene, amount: Amount) -> None:
     before = scene.wording.part(amount.start - LOOK_BACK, amount.start)
     if size is None or not fits(TABLE, "total", before):
         return
-    named = next(iter(between(scene.names, amount.end, amount.end + 4, _start)), None)
-    thing = (
-        hearing.shelf.find(named.name, scene.number)
-        if named is not None
-        else hearing.shelf.salient(amount.start)
+    near = between(
+        scene.uses, amount.start - LOOK_BACK, amount.end + LOOK_BACK, lambda use: use.mention.food.start
     )
+    measured = [use.mention for use in near if use.mention.amount is not None]
+    food = next((m.food for m in measured if m.amount is not None and m.amount.start == amount.start), None)
+    shelf, thing = hearing.shelf, None
+    if food is None:
+        thing = shelf.salient(amount.start)
+    elif between(scene.names, food.start, food.end, _start):
+        thing = shelf.find(food.name, scene.number)
     if thing is not None and not thing.bought and not thing.reserve_of and not _outs(hearing, thing):
         hearing.ledger.apply(Makes(thing.key, amount.start, size))
 
@@ -119,17 +123,17 @@ def speak_of_kept(hearing: Hearing, scene: Scene, start: int, end: int) -> None:
     """
     shelf = hearing.shelf
     named = list(reversed(between(scene.names, start - LOOK_BACK, end + 3, _start)))
-    things = [shelf.find(name.name, scene.number) for name in named]
-    thing = next((t for t in things if t is not None), None)
-    kept = hearing.ledger.reserves(thing.key) if thing is not None else []
-    if thing is None and named and named[0].sure:
+    foods = reversed(between(scene.spotted.foods, start - LOOK_BACK, end, _start))
+    things = [shelf.find(name, scene.number) for name in (*(n.name for n in named), *(f.name for f in foods))]
+    kept = [out for t in things if t is not None for out in _outs(hearing, t) if out.reserve]
+    if not kept and named and named[0].sure and shelf.find(named[0].name, scene.number) is None:
         shelf.put(named[0].name, start, scene.number)
-    elif thing is None:
-        held = [t.key for t in shelf.things.values() if t.reserve_of]
-        kept = [hearing.ledger.accounts[key] for key in reversed(held)]
-    for account in kept[:1]:
-        account.touched.append(start)
-        shelf.speak_of(shelf.things[account.name], start)
+    elif not kept:
+        kept = [out for account in hearing.ledger.accounts.values() for out in account.outs if out.reserve]
+    meant = max(kept, key=lambda out: (out.purpose == "kept", out.at), default=None)
+    if meant is not None:
+        hearing.ledger.accounts[meant.reserve].touched.append(start)
+        shelf.speak_of(shelf.things[meant.reserve], start)
 
 
 def kept_references(scene: Scene) -> Iterator[tuple[int, int]]:
@@ -159,5 +163,5 @@ def bought_line(scene: Scene, share: Share) -> Line | None:
     return max(lines, key=lambda line: line.at, default=None)
 
 
-def _start(span: MadeName | Share) -> int:
+def _start(span: MadeName | Share | Food) -> int:
     return span.start

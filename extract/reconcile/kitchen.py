@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 from extract.reconcile.alternatives import find_alternatives
-from extract.reconcile.components import Bench, Part, component_at, find_parts
+from extract.reconcile.components import Bench, Part, component_at, find_parts, is_given
+from extract.reconcile.doubts import Doubt, batch_doubts, forgotten_parts, sum_doubts
+from extract.reconcile.doubts_foods import food_doubts
+from extract.reconcile.doubts_made import made_doubts
 from extract.reconcile.hearing import (
     Hearing,
     Portion,
@@ -22,16 +25,18 @@ from extract.reconcile.ledger import Ledger
 from extract.reconcile.lines import Line, build_lines, resolve_again
 from extract.reconcile.scene import Scene, between, inside
 from extract.reconcile.taking import take
-from extract.reconcile.uses import judge
+from extract.reconcile.uses import Use, judge
 from extract.reconcile.wording import Wording
 from extract.segment.dishes import Segments, Stretch
-from extract.spot.food_names import name_keys
+from extract.spot.food_names import name_keys, same_food
 from extract.spot.made_names import find_made_names
 from extract.spot.spans import Amount, MadeName, Share
 from extract.spot.spotted import Spotted
 
 # Tokens before and after a share that is put by, in which "we kept" tells of that share itself.
 KEEPING = (6, 8)
+# The weight from which a mention surely puts its food in.
+SURELY = 1.0
 
 
 @dataclass(frozen=True)
@@ -42,7 +47,7 @@ class Kitchen:
     lines: tuple[Line, ...]
     parts: tuple[Part, ...]
     portions: tuple[Portion, ...]
-    divided: tuple[Line, ...] = ()
+    doubts: tuple[Doubt, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -51,7 +56,6 @@ class Reconciled:
 
     kitchens: tuple[Kitchen, ...]
     ledger: Ledger
-    scenes: tuple[Scene, ...] = field(default=())
 
 
 def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
@@ -61,20 +65,37 @@ def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
     names = find_made_names(doc, spotted.foods)
     shares = [share for share in spotted.shares if not _is_batch(spotted, share)]
     wording, hearing = Wording.of(doc), Hearing()
-    kitchens, scenes = [], []
+    scenes, heard = [], []
     for number, dish in enumerate(segments.dishes):
         own = inside(uses, dish, lambda use: use.mention.food.start)
-        lines = build_lines(own, find_alternatives(doc, own))
         made, taken = inside(names, dish, _start), inside(shares, dish, _start)
+        own = without_given(wording, own, made)
+        lines = build_lines(own, find_alternatives(doc, own))
         titles = frozenset(name_keys(segments.titles[number].text))
         parts = find_parts(bench_of(wording, dish, lines, made, taken, titles))
+        lines = [line for line in lines if not names_part(line, parts)]
         for line in lines:
-            line.component = component_at(parts, line.at)
-        scene = Scene(spotted, wording, dish, number, tuple(lines), tuple(parts), made, taken)
-        portions = tuple(hear(hearing, scene))
-        kitchens.append(Kitchen(dish, scene.lines, scene.parts, portions, tuple(hearing.divided)))
+            line.component = component_at(parts, place_of(line))
+        scene = Scene(spotted, wording, dish, number, tuple(lines), tuple(parts), made, taken, own)
         scenes.append(scene)
-    return Reconciled(tuple(kitchens), hearing.ledger, tuple(scenes))
+        heard.append(tuple(hear(hearing, scene)))
+    kitchens = (
+        Kitchen(scene.dish, scene.lines, scene.parts, portions, tuple(find_doubts(scene, hearing)))
+        for scene, portions in zip(scenes, heard, strict=True)
+    )
+    return Reconciled(tuple(kitchens), hearing.ledger)
+
+
+def find_doubts(scene: Scene, hearing: Hearing) -> Iterator[Doubt]:
+    """Everything that does not add up in one dish, once the whole show has been heard."""
+    things = [hearing.shelf.find(part.name, scene.number) for part in scene.parts]
+    keys = [thing.key if thing is not None else "" for thing in things]
+    bought = {thing.key for thing in hearing.shelf.things.values() if thing.bought}
+    yield from sum_doubts(scene, hearing.ledger, bought)
+    yield from forgotten_parts(scene, hearing.ledger, keys)
+    yield from made_doubts(scene, hearing.ledger, hearing.shelf)
+    yield from food_doubts(scene)
+    yield from batch_doubts(scene)
 
 
 def _start(span: MadeName | Share | Amount) -> int:
@@ -86,6 +107,27 @@ def _is_batch(spotted: Spotted, share: Share) -> bool:
     return any(batch.start < share.end and share.start < batch.end for batch in spotted.batches)
 
 
+def without_given(wording: Wording, uses: tuple[Use, ...], names: Sequence[MadeName]) -> tuple[Use, ...]:
+    """The uses without those that give a made thing its name: "that's your herb butter" puts no butter in."""
+    given = {name.start for name in names if is_given(wording, name)}
+    return tuple(use for use in uses if use.mention.amount is not None or use.mention.food.start not in given)
+
+
+def names_part(line: Line, parts: Sequence[Part]) -> bool:
+    """Whether a line is only the name of a part of the dish, or a measure of it: it is made and not bought."""
+    bought = line.measured and not all("part of it" in use.features for use in line.uses if _is_measured(use))
+    return not bought and any(same_food(line.name, part.name) and part.start <= line.at for part in parts)
+
+
+def _is_measured(use: Use) -> bool:
+    return use.mention.amount is not None and use.mention.amount.low is not None
+
+
+def place_of(line: Line) -> int:
+    """Where a line is put in: at its first use that is surely one, not where the food is only spoken of."""
+    return next((use.mention.start for use in line.uses if use.score >= SURELY), line.at)
+
+
 def bench_of(
     wording: Wording,
     dish: Stretch,
@@ -95,32 +137,33 @@ def bench_of(
     titles: frozenset[str],
 ) -> Bench:
     """What the parts of one dish are found from."""
-    ordered = sorted(lines, key=lambda line: line.at)
+    sure = {name.end - 1 for name in names if name.sure}
+    foods = [line for line in lines if line.measured or line.food.end - 1 not in sure]
+    ordered = sorted((place_of(line), line.food.name, line.measured) for line in foods)
     return Bench(
         wording,
-        tuple((line.name, line.measured) for line in ordered),
-        tuple(line.at for line in ordered),
+        tuple((name, measured) for _, name, measured in ordered),
+        tuple(at for at, _, _ in ordered),
         names,
         shares,
         titles,
-        frozenset(_bought(lines, {name.end - 1 for name in names if name.sure})),
+        frozenset(_bought(lines, sure)),
         dish.start,
         dish.end,
     )
 
 
 def _bought(lines: Sequence[Line], made: set[int]) -> Iterator[int]:
-    """The tokens of foods put in as such: those with an amount, else those that begin a line without one.
+    """The tokens of foods put in as such: those with an amount.
 
     An amount after a thing surely ``made`` (its last tokens) is that of its first food: "the glaze, five tablespoons".
     """
     for line in lines:
         for use in line.uses:
             food, amount = use.mention.food, use.mention.amount
-            measured = amount is not None and amount.low is not None
-            if amount is not None and measured and food.end - 1 in made:
-                measured = amount.start < food.start
-            if measured or (not line.measured and use.mention.start == line.at):
+            if amount is None or amount.low is None or "part of it" in use.features:
+                continue
+            if food.end - 1 not in made or amount.start < food.start:
                 yield from range(food.start, food.end)
 
 
@@ -152,7 +195,7 @@ def events(scene: Scene) -> Iterator[tuple[int, int, Heard]]:
     shares = list(without_echoes(scene.shares))
     keeping = {i for s in shares if s.kept for i in range(s.start - KEEPING[0], s.end + KEEPING[1])}
     yield from ((part.start, 0, part) for part in scene.parts)
-    yield from ((line.at, 1, line) for line in scene.lines)
+    yield from ((place_of(line), 1, line) for line in scene.lines)
     within = {i for share in shares for i in range(share.start, share.end)}
     yield from ((name.start, 2, name) for name in scene.names if name.start not in within)
     amounts = between(scene.spotted.amounts, scene.dish.start, scene.dish.end, _start)

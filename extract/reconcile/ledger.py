@@ -218,7 +218,7 @@ class Ledger:
     def _within(self, account: Account, asked: Range, event: TakeOut) -> Range:
         """What was there to be taken of the share asked for; a fault where that is less."""
         if event.share in ("rest", "all", "some") and event.measure is None:
-            if account.left.high == 0:
+            if account.left.high == 0 and event.share != "some":
                 self.faults.append(Fault("nothing left", account.name, event.at))
         elif asked.low > account.left.high:
             self.faults.append(Fault("over-used", account.name, event.at, account.left, asked))

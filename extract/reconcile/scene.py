@@ -9,6 +9,7 @@ from typing import TypeVar
 
 from extract.reconcile.components import Part
 from extract.reconcile.lines import Line
+from extract.reconcile.uses import Use
 from extract.reconcile.wording import Wording
 from extract.segment.dishes import Stretch
 from extract.spot.spans import MadeName, Share
@@ -19,7 +20,7 @@ T = TypeVar("T")
 
 @dataclass(frozen=True, slots=True)
 class Scene:
-    """One dish of a show, by its number, with everything spotted in it."""
+    """One dish of a show, by its number, with everything spotted in it; ``uses`` are the mentions of its foods."""
 
     spotted: Spotted
     wording: Wording
@@ -29,6 +30,7 @@ class Scene:
     parts: tuple[Part, ...]
     names: tuple[MadeName, ...]
     shares: tuple[Share, ...]
+    uses: tuple[Use, ...]
 
     @property
     def account(self) -> str:

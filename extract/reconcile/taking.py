@@ -88,6 +88,8 @@ def counts(hearing: Hearing, scene: Scene, thing: Thing, share: Share) -> bool:
     if share.measure is not None and share.fraction == "some":
         return thing.bought or thing.key in hearing.ledger.accounts
     if share.fraction == "some":
+        if scene.wording.words[scene.wording.sentence(share.start)[1] - 1] == "?":
+            return False
         known = thing.key in hearing.ledger.accounts or words.startswith("most")
         return bool(share.of) and not thing.bought and known
     if share.fraction == "all" and share.measure is None:

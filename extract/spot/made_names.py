@@ -54,7 +54,8 @@ def _by_food(food: Food | None, at: int) -> MadeName | None:
     """A food of the lexicon that is itself made ("buttercream", "stew")."""
     if food is None or at != food.start or not food.kinds & {"made", "dish"} or "generic" in food.kinds:
         return None
-    return MadeName(food.start, food.end, food.name, food.head, "made" in food.kinds)
+    made = "made" in food.kinds
+    return MadeName(food.start, food.end, food.name, food.head, sure=made, dish=not made)
 
 
 def _by_word(doc: Doc, keys: list[str], token: Token, food_at: dict[int, Food]) -> MadeName | None:
@@ -62,7 +63,7 @@ def _by_word(doc: Doc, keys: list[str], token: Token, food_at: dict[int, Food]) 
     food = food_at.get(at)
     if at + 1 < len(doc) and doc[at + 1].lower_ == "of":
         return None  # "a drizzle of oil", "a layer of cream"
-    if food is not None and food_at.get(at + 1) is food and doc[at + 1].is_alpha:
+    if food is not None and food_at.get(at + 1) is food and food.head != keys[at]:
         return None  # "butter beans", "cream cheese"
     head = food.head if food is not None and food.mended else keys[at]
     found = _word_at(doc, keys, at, head)
@@ -73,8 +74,8 @@ def _by_word(doc: Doc, keys: list[str], token: Token, food_at: dict[int, Food]) 
     if how == "named" and first == at + 1 - length:
         return None
     sure = how == "yes"
-    if food is not None and food.known and length == 1:
-        sure = "made" in food.kinds
+    if food is not None and food.known and length == 1 and " " in food.name:
+        sure = "made" in food.kinds  # "soy sauce"
     spelling = food_words("spelling")
     name = " ".join(spelling.get(doc[i].lower_, doc[i].lower_) for i in range(first, at + 1))
     return MadeName(first, at + 1, food.name if food is not None and food.mended else name, head, sure)

@@ -68,7 +68,8 @@ def read_share(place: Place, at: int, measures: dict[int, Amount], taken: set[in
         return None
     share = share_of(place, at, figure, thing or Thing("", figure.end))
     # "Six pounds of it" tells how much there is; only what is kept of a thing is a share of it.
-    return None if share.measure is not None and not share.of and not share.kept else share
+    told = share.measure is None or bool(share.of) or share.kept or figure.lead == "last"
+    return share if told else None
 
 
 def share_of(place: Place, at: int, figure: Figure, thing: Thing) -> Share:

@@ -181,6 +181,8 @@ def destination(place: Place, at: int) -> str:
         word = place.low[i]
         if is_one_of(word, "breaks") or (word in {"and", ","} and _begins_share(place, i + 1)):
             return ""
+        if word == "," and not is_one_of(place.at(i + 1), "place"):
+            return ""
         if is_one_of(word, "place"):
             name = _name_after(place, i + 1)
             if name:

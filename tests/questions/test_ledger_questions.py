@@ -1,16 +1,14 @@
-"""What does not add up in the kitchen ledger is asked, each thing once, with the words around it."""
+"""What does not add up in the kitchen ledger is asked, each kind and thing once, with the words it rests on."""
 
 from __future__ import annotations
 
-from fractions import Fraction
-from typing import cast
+from typing import cast, get_args
 
-import pytest
-
-from extract.draft.questions.ledger import TEXTS, ledger_questions
+from extract.draft.questions.ledger import ledger_questions
+from extract.draft.questions.words import kind_weights
 from extract.language import Speech
 from extract.model import Evidence
-from extract.reconcile.ledger import Fault, Ledger, PutIn, TakeOut
+from extract.reconcile.doubts import Doubt, DoubtKind
 
 TALK = "so half the glaze goes on now and two thirds of the glaze later and then the rest of it"
 WORDS = TALK.split()
@@ -19,43 +17,27 @@ WORDS = TALK.split()
 class Talk:
     """The words of a talk, a cue each: what the questions need of a parsed one."""
 
-    cue_at = tuple(range(len(WORDS)))
-
     def evidence(self, start: int, end: int) -> Evidence:
         return Evidence(cue=start, start=float(start), end=float(end), text=" ".join(WORDS[start:end]))
 
 
 SPEECH = cast("Speech", Talk())
+DOUBT = Doubt("over-used", "glaze", "Which of the shares is right?", ((8, 13), (1, 4)))
 
 
-def test_more_taken_than_made_is_asked_with_the_words() -> None:
-    ledger = Ledger()
-    ledger.apply(PutIn("glaze", "jam", 0))
-    ledger.apply(TakeOut("glaze", Fraction(1, 2), 1))
-    ledger.apply(TakeOut("glaze", Fraction(2, 3), 8))
-    (question,) = ledger_questions(ledger, SPEECH, 0, 20)
+def test_a_doubt_is_asked_with_the_words_it_rests_on() -> None:
+    (question,) = ledger_questions([DOUBT], SPEECH)
     assert (question.kind, question.about) == ("over-used", "glaze")
-    assert "two thirds of the glaze" in question.text
-    assert question.said[0].start == 4.0
+    assert question.text == "Which of the shares is right? The words are 'two thirds of the glaze'."
+    assert [said.start for said in question.said] == [8.0, 1.0]
 
 
-def test_a_thing_used_and_never_made_is_asked_once() -> None:
-    ledger = Ledger()
-    for at in (1, 8):
-        ledger.apply(TakeOut("glaze", Fraction(1, 4), at))
-    kinds = [question.kind for question in ledger_questions(ledger, SPEECH, 0, 20)]
-    assert kinds.count("never made") == 1
+def test_a_kind_of_doubt_about_a_thing_is_asked_once() -> None:
+    again = Doubt("over-used", "glaze", "Is there more of it?", ((14, 19),))
+    other = Doubt("never used", "glaze", "What is the rest for?", ((14, 19),))
+    assert [q.kind for q in ledger_questions([DOUBT, again, other], SPEECH)] == ["over-used", "never used"]
 
 
-def test_faults_of_another_dish_are_not_asked_here() -> None:
-    ledger = Ledger()
-    ledger.apply(TakeOut("glaze", Fraction(1, 4), 8))
-    assert ledger_questions(ledger, SPEECH, 0, 5) == []
-
-
-@pytest.mark.parametrize("kind", TEXTS)
-def test_every_kind_of_fault_has_its_wording(kind: str) -> None:
-    ledger = Ledger(faults=[Fault(kind, "glaze", 3)])  # type: ignore[arg-type]
-    (question,) = ledger_questions(ledger, SPEECH, 0, 20)
-    assert "glaze" in question.text
-    assert "?" in question.text
+def test_every_kind_of_doubt_is_weighed_and_stays_until_it_is_answered() -> None:
+    kinds = get_args(DoubtKind)
+    assert {kind: kind_weights()[kind][1] for kind in kinds} == dict.fromkeys(kinds, "talk")

@@ -1,19 +1,17 @@
-"""Questions about ingredient lines: amounts not said, by feel, of no size, said twice; doubtful names."""
+"""Questions about ingredient lines: amounts not said, by feel, of no size; doubtful names."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import combinations
 
 from extract.draft.questions.words import article, food_weight, holds, is_many, question_words, quoted
 from extract.measure.kitchen import amount_words
 from extract.model import Amount, Dish, Ingredient, Question
-from extract.spot.food_names import canonical, kinds_of
+from extract.spot.food_names import kinds_of
 
 _ASIDE, _OPTIONAL, _BAKED = 0.3, 0.4, 1.2
 _MOST = 95
-_APART = 60.0  # seconds
 _LEAST = 6  # below this a question is not worth the cook's breath
 
 
@@ -32,8 +30,6 @@ def line_questions(dish: Dish) -> Iterator[Question]:
     for line in _lines(dish):
         yield from _about_amount(line)
         yield from _about_name(line)
-    for component in dish.components:
-        yield from _two_amounts(component.name, component.ingredients)
 
 
 def _lines(dish: Dish) -> Iterator[Line]:
@@ -109,10 +105,6 @@ def _what_size(line: Line, amount: Amount) -> str:
     return f"What size is {'each' if amount.high > 1 else 'the'} {name}: large, medium or small?"
 
 
-def _start(line: Ingredient) -> float:
-    return min((said.start for said in line.said), default=0.0)
-
-
 def _about_name(line: Line) -> Iterator[Question]:
     """A food whose name was mended, or that no lexicon knows."""
     food = line.ingredient
@@ -122,21 +114,3 @@ def _about_name(line: Line) -> Iterator[Question]:
     elif not food.known:
         text = f"What is {article(food.name)}? The program does not know it as a food.{quoted(food.said)}"
         yield Question(kind="unknown food", about=food.name, text=text, said=food.said[:1])
-
-
-def _two_amounts(component: str, lines: Sequence[Ingredient]) -> Iterator[Question]:
-    """One food twice in one component, with different amounts."""
-    measured = [line for line in lines if line.amount is not None]
-    for first, second in combinations(measured, 2):
-        if canonical(first.name) != canonical(second.name) or first.amount is None or second.amount is None:
-            continue
-        if (first.amount.low, first.amount.unit) == (second.amount.low, second.amount.unit):
-            continue
-        if not component and abs(_start(first) - _start(second)) > _APART:
-            continue  # no part is told, and far apart they are most likely two uses
-        amounts = f"{amount_words(first.amount)} and {amount_words(second.amount)}"
-        where = f"the {component}" if component else "the dish"
-        text = f"Two amounts of {first.name} are said for {where}: {amounts}. Do both go in, or which one?"
-        yield Question(
-            kind="two amounts", about=first.name, text=text, said=[*first.said[:1], *second.said[:1]]
-        )
