@@ -19,6 +19,7 @@ ANNOUNCED_THRESHOLD = 4.5
 LEAST_ANEW = 1.2
 LEAST_END = 0.7
 LEAST_OPENER = 2.0
+SETTLING_OPENER = 5.0
 MINIMUM_FOODS = 4
 MINIMUM_MEASURED = 3
 MOST_AWAY = 0.6
@@ -135,8 +136,9 @@ def _boundaries(
 
 
 def _is_argued(valley: Valley) -> bool:
-    """Whether words end the dish before; where none do, foods must be measured anew and something must turn."""
-    if valley.ends >= LEAST_END:
+    """Whether words end the dish before or settle that another begins ("Second dish."); where none do, foods must be
+    measured anew and something must turn."""
+    if valley.ends >= LEAST_END or valley.opens >= SETTLING_OPENER:
         return True
     return valley.anew >= LEAST_ANEW and (valley.opens >= LEAST_OPENER or valley.away)
 
