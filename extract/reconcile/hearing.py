@@ -72,12 +72,12 @@ def open_part(hearing: Hearing, scene: Scene, part: Part) -> None:
     hearing.shelf.speak_of(thing, part.start)
 
 
-def put_in(hearing: Hearing, scene: Scene, line: Line) -> None:
-    """A food goes into the part being made, else into the dish."""
+def put_in(hearing: Hearing, scene: Scene, line: Line, at: int) -> None:
+    """A food goes, at token ``at``, into the part being made, else into the dish."""
     part = line.component
     thing = hearing.shelf.find(part, scene.number) if part else None
     into = thing.key if thing is not None else scene.account
-    hearing.ledger.apply(PutIn(into, line.name, line.at, quantity(line.amount)))
+    hearing.ledger.apply(PutIn(into, line.name, at, quantity(line.amount), line.amount))
 
 
 def name_made(hearing: Hearing, scene: Scene, name: MadeName) -> None:

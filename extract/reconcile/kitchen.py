@@ -41,8 +41,9 @@ SURELY = 1.0
 
 @dataclass(frozen=True)
 class Kitchen:
-    """One dish, reconciled."""
+    """One dish, reconciled; ``title`` is its name in the cook's words."""
 
+    title: str
     dish: Stretch
     lines: tuple[Line, ...]
     parts: tuple[Part, ...]
@@ -80,8 +81,10 @@ def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
         scenes.append(scene)
         heard.append(tuple(hear(hearing, scene)))
     kitchens = (
-        Kitchen(scene.dish, scene.lines, scene.parts, portions, tuple(find_doubts(scene, hearing)))
-        for scene, portions in zip(scenes, heard, strict=True)
+        Kitchen(
+            title.text, scene.dish, scene.lines, scene.parts, portions, tuple(find_doubts(scene, hearing))
+        )
+        for title, scene, portions in zip(segments.titles, scenes, heard, strict=True)
     )
     return Reconciled(tuple(kitchens), hearing.ledger)
 
@@ -174,7 +177,7 @@ def hear(hearing: Hearing, scene: Scene) -> Iterator[Portion]:
             case Part() as part:
                 open_part(hearing, scene, part)
             case Line() as line:
-                put_in(hearing, scene, line)
+                put_in(hearing, scene, line, event[0])
             case MadeName() as name:
                 name_made(hearing, scene, name)
             case Amount() as amount:

@@ -15,6 +15,7 @@ from fractions import Fraction
 from typing import Literal
 
 from extract.reconcile.quantities import NOTHING, WHOLE, Quantity, Range, exactly, total
+from extract.spot.spans import Amount
 
 Said = Fraction | Literal["rest", "some", "all"]
 Purpose = Literal["used", "kept", "gone"]
@@ -22,12 +23,16 @@ Purpose = Literal["used", "kept", "gone"]
 
 @dataclass(frozen=True, slots=True)
 class PutIn:
-    """A food, or a share of another made thing, goes into the account ``into``; ``size`` is None where unknown."""
+    """A food, or a share of another made thing, goes into the account ``into``; ``size`` is None where unknown.
+
+    ``amount`` is the amount in the cook's own units.
+    """
 
     into: str
     what: str
     at: int
     size: Quantity | None = None
+    amount: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,6 +72,7 @@ class Entry:
     what: str
     at: int
     size: Quantity | None
+    amount: Amount | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,6 +97,7 @@ class Out:
 class Account:
     """What went into one made thing, what came out, and what is left of it (a part of the whole).
 
+    ``said`` is how much there was by the cook's words at token ``said_at``, of which all is known that went in before.
     ``parent`` is the thing of which this account holds a share put by. ``vague``: a share without a figure was
     taken, so that what is left has no figure either. ``touched`` are the tokens at which what was put by was
     spoken of again.
@@ -100,6 +107,7 @@ class Account:
     ins: list[Entry] = field(default_factory=list)
     outs: list[Out] = field(default_factory=list)
     said: Quantity | None = None
+    said_at: int = -1
     parent: str = ""
     left: Range = WHOLE
     vague: bool = False
@@ -107,8 +115,9 @@ class Account:
 
     @property
     def whole(self) -> Quantity | None:
-        """How much there was: as the cook said, else the sum of what went in where all of it is known."""
-        return self.said or total([entry.size for entry in self.ins])
+        """How much there was: as the cook said with what went in after that, else the sum of what went in."""
+        later = [entry.size for entry in self.ins if entry.at > self.said_at]
+        return total([self.said, *later] if self.said is not None else later)
 
     @property
     def made(self) -> bool:
@@ -144,9 +153,10 @@ class Ledger:
         """Enter one event. Returns the out entry of a TakeOut, None for the others."""
         match event:
             case PutIn():
-                self.account(event.into).ins.append(Entry(event.what, event.at, event.size))
+                self.account(event.into).ins.append(Entry(event.what, event.at, event.size, event.amount))
             case Makes():
-                self.account(event.thing).said = event.size
+                account = self.account(event.thing)
+                account.said, account.said_at = event.size, event.at
             case TakeOut():
                 return self._take(event)
         return None
@@ -181,18 +191,18 @@ class Ledger:
         size = event.measure if event.measure is not None and event.share != "all" else None
         if size is None and not vague and account.whole is not None:
             size = account.whole.times(asked)
-        reserve = self._reserve(account, size) if event.purpose == "kept" or event.holds else ""
+        reserve = self._reserve(account, size, event.at) if event.purpose == "kept" or event.holds else ""
         out = Out(event.share, part, asked, event.at, event.purpose, event.into, size, reserve)
         account.outs.append(out)
         account.left = NOTHING if part == account.left else account.left.less(part)
         account.vague = account.vague or vague
         return out
 
-    def _reserve(self, account: Account, size: Quantity | None) -> str:
+    def _reserve(self, account: Account, size: Quantity | None, at: int) -> str:
         """The name of a new account for a share put by."""
         number = sum(1 for out in account.outs if out.reserve) + 1
         name = kept_name(account.name) if number == 1 else f"{kept_name(account.name)} ({number})"
-        self.accounts[name] = Account(name, parent=account.name, said=size)
+        self.accounts[name] = Account(name, parent=account.name, said=size, said_at=at)
         return name
 
     def _asked(self, account: Account, event: TakeOut) -> tuple[Range, bool]:

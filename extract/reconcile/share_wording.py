@@ -8,6 +8,7 @@ from functools import cache
 from extract.lexicon import read_lexicon
 from extract.reconcile.ledger import Out
 from extract.reconcile.quantities import Quantity, Range, grams_of, millilitres_of
+from extract.spot.spans import Amount
 
 # The largest unit of which there is at least this much is the one to tell a volume in.
 SCALE = (("cup", Fraction(1, 4)), ("tablespoon", Fraction(1)), ("teaspoon", Fraction(1, 8)))
@@ -51,14 +52,19 @@ def share_words(out: Out) -> str:
 def size_words(size: Quantity) -> str:
     """A quantity in kitchen units, exact where spoons and cups can tell it, in millilitres or grams beside."""
     low, high = size.size.low, size.size.high
+    metric = metric_words(size)
     if size.kind == "mass":
-        return _range_words(low, high, "g")
-    metric = _range_words(low, high, "ml")
+        return metric
     unit = next((unit for unit, least in SCALE if low >= least * _one(unit)), None)
     if unit is None or not all((figure / _one(unit) * 24).denominator == 1 for figure in (low, high)):
         return metric
     spoken = _range_words(low / _one(unit), high / _one(unit), unit)
     return f"{spoken} ({metric})"
+
+
+def metric_words(size: Quantity) -> str:
+    """A quantity in millilitres or grams."""
+    return _range_words(size.size.low, size.size.high, "g" if size.kind == "mass" else "ml")
 
 
 def _one(unit: str) -> Fraction:
@@ -83,3 +89,20 @@ def mixed(figure: Fraction) -> str:
     if not rest:
         return str(whole)
     return f"{whole} {rest}" if whole else str(rest)
+
+
+def amount_words(amount: Amount) -> str:
+    """An amount in the cook's own units: "2 to 3 cloves", "1 1/2 cups", "4"; "" where it has no figures."""
+    if amount.low is None:
+        return ""
+    high = amount.high if amount.high is not None else amount.low
+    figures = mixed(amount.low) if amount.low == high else f"{mixed(amount.low)} to {mixed(high)}"
+    return f"{figures} {unit_words(amount.unit, many=high > 1)}".strip()
+
+
+def unit_words(unit: str, *, many: bool) -> str:
+    """A unit as print has it, in the plural where there are ``many``."""
+    name = unit.replace("_", " ")
+    if not many or not name or name == "leaf":
+        return "leaves" if many and name else name
+    return f"{name}es" if name.endswith(("ch", "sh")) else f"{name}s"

@@ -9,6 +9,7 @@ from extract.reconcile.hearing import FractionWord, Hearing, Portion, bought_lin
 from extract.reconcile.ledger import Account, Ledger, Out, Purpose, PutIn, TakeOut
 from extract.reconcile.quantities import quantity
 from extract.reconcile.scene import Scene, between
+from extract.reconcile.share_wording import share_words
 from extract.reconcile.things import Thing
 from extract.reconcile.wording import fits
 from extract.spot.actions_things import equipment_by_words, singular
@@ -102,7 +103,7 @@ def _open_bought(hearing: Hearing, scene: Scene, thing: Thing, share: Share) -> 
     account = hearing.ledger.account(thing.key)
     line = next((line for line in scene.lines if line.name == thing.name), None)
     if not account.ins and line is not None:
-        hearing.ledger.apply(PutIn(thing.key, thing.name, line.at, quantity(line.amount)))
+        hearing.ledger.apply(PutIn(thing.key, thing.name, line.at, quantity(line.amount), line.amount))
 
 
 def draw(ledger: Ledger, scene: Scene, thing: Thing, share: Share) -> tuple[Account, TakeOut]:
@@ -165,6 +166,7 @@ def _pass_on(hearing: Hearing, scene: Scene, thing: Thing, share: Share, out: Ou
     """A share that is used goes into the part being made where the words say so, else into the dish."""
     if out.purpose != "used" or out.reserve:
         return
+    what = f"{share_words(out)} of the {thing.name}"
     part = component_at(scene.parts, share.start)
     making = hearing.shelf.find(part, scene.number) if part else None
     if (
@@ -172,9 +174,9 @@ def _pass_on(hearing: Hearing, scene: Scene, thing: Thing, share: Share, out: Ou
         and making is not thing
         and fits(TABLE, "there", scene.wording.part(share.end, share.end + NEAR))
     ):
-        hearing.ledger.apply(PutIn(making.key, thing.name, share.start, out.size))
+        hearing.ledger.apply(PutIn(making.key, what, share.start, out.size))
     elif making is not thing:
-        hearing.ledger.apply(PutIn(scene.account, thing.name, share.start, out.size))
+        hearing.ledger.apply(PutIn(scene.account, what, share.start, out.size))
 
 
 def is_portion(thing: Thing, account: Account, share: Share) -> bool:
