@@ -52,7 +52,10 @@ class Segments:
 
 
 def segment(spotted: Spotted) -> Segments:
-    """Cut the talk into dishes; greetings, teasers, visits and sign-offs become ``talk`` with the reason."""
+    """Cut the talk into dishes; visits and sign-offs become ``talk`` with the reason.
+
+    Greetings stay with the first dish: they announce it, and foods may be listed in them.
+    """
     sentences = cue_sentences(spotted.speech.doc)
     if not sentences:
         return Segments((), (), ())
@@ -67,8 +70,6 @@ def segment(spotted: Spotted) -> Segments:
     spans = [(sentences[a].start, sentences[b - 1].end) for a, b in pairwise(edges)]
     dishes = tuple(d for a, b in spans if (d := _trim(Stretch(a, b), gone)).start < d.end)
     talk = [Stretch(a, b, "visit") for a, b in gone]
-    if first > 0:
-        talk.append(Stretch(0, sentences[first].start, "opening"))
     off = max([sentences[last].end, *(b for _, b in gone)])
     if off < sentences[-1].end:
         talk.append(Stretch(off, sentences[-1].end, "sign-off"))
@@ -108,7 +109,7 @@ def _kitchen_weight(spotted: Spotted, sentence: Sentence) -> float:
 def _kitchen_ends(
     sentences: Sequence[Sentence], kitchen: Sequence[float], usable: Sequence[int]
 ) -> tuple[int, int]:
-    """The first and last sentence of the cooking: greetings before it and the sign-off after it are talk."""
+    """The first and last sentence outside visits, the sign-off after the last cooking left out."""
     last = usable[-1] if usable else len(sentences) - 1
     tail = [i for i in usable if sentences[i].weight("sign-off") >= 1.5]
     busy = [i for i in usable if kitchen[i] or sentences[i].weight("cooking")]
