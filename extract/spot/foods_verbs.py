@@ -34,6 +34,17 @@ def is_verb_food(lower: Sequence[str], at: int) -> bool:
     return opened and lower[at + 1] in _neighbours("after")
 
 
+def is_other_verb(lower: Sequence[str], food: Food) -> bool:
+    """ "That'll pickle you": a word spelled like a food between what makes it a verb and whom it is done to."""
+    single = food.end - food.start == 1 and food.start > 0 and food.end < len(lower)
+    return (
+        single
+        and lower[food.start - 1] in _neighbours("modal")
+        and lower[food.end] in _neighbours("object")
+        and lower[food.start] not in verb_foods()
+    )
+
+
 def foods_by_verb(doc: Doc, foods: Sequence[Food]) -> list[Food]:
     """The foods that verbs put on, where no mention in ``foods`` stands on the verb already."""
     lower = [t.lower_ for t in doc]

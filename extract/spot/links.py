@@ -25,6 +25,7 @@ COUNT_REACH = 4
 LIMIT = 4.0
 IMPOSSIBLE = 99.0
 SUBJECT_COST = 0.5
+SUBJECT_REACH = 7
 VESSEL_REACH = 3
 
 
@@ -99,7 +100,7 @@ def _is_subject(ground: Ground, amount: Amount, j: int) -> bool:
     if j + 1 >= len(ground.foods) or amount.low is None:
         return False
     food, other = ground.foods[j], ground.foods[j + 1]
-    if not food.end < other.start < amount.start or amount.start - other.end > 2:
+    if not food.end < other.start < amount.start or amount.start - other.end > SUBJECT_REACH:
         return False
     inside = link_phrases("inside").fullmatch(ground.text(food.end, other.start))
     return bool(inside and link_phrases("told").search(ground.text(other.end, amount.start)))
