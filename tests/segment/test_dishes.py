@@ -30,7 +30,9 @@ ONE_DISH = {
     "two lots of ingredients": show(HELLO, SOUP, LOAF, GOODBYE),
     "a quiet stretch alone": show(HELLO, SOUP, QUIET, LOAF, GOODBYE),
     "two announced but nothing turns": show(HELLO, TWO, SOUP, LOAF, GOODBYE),
-    "a part of the dish is next": show(HELLO, SOUP, QUIET, "Now. The filling.", "Two eggs and a cup of milk."),
+    "a part of the dish is next": show(
+        HELLO, SOUP, QUIET, "Now. The filling.", "Two eggs and a cup of milk."
+    ),
     "a visit in the middle": show(HELLO, SOUP, INTO_VISIT, VISIT, BACK, LOAF, GOODBYE),
     "too little after it": show(HELLO, SOUP, SERVED, "Second dish. Boil an egg."),
 }
@@ -38,7 +40,10 @@ TWO_DISHES = {
     "ordinal": (show(HELLO, SOUP, QUIET, "Second dish. This one is a loaf.", LOAF), "Second dish"),
     "ordinal, announced": (show(HELLO, TWO, SOUP, QUIET, "Second dish.", LOAF), "Second dish"),
     "bare title": (show(HELLO, SOUP, QUIET, "That's the soup. Now. Seed loaf.", LOAF), "Now"),
-    "course word": (show(HELLO, SOUP, QUIET, "That's the soup done. For pudding, a loaf.", LOAF), "For pudding"),
+    "course word": (
+        show(HELLO, SOUP, QUIET, "That's the soup done. For pudding, a loaf.", LOAF),
+        "For pudding",
+    ),
     "served and praised": (show(HELLO, SOUP, SERVED, QUIET, LOAF, GOODBYE), "It is a good colour"),
     "after a visit": (
         show(HELLO, TWO, SOUP, QUIET, INTO_VISIT, VISIT, BACK, TART, GOODBYE),
@@ -133,7 +138,21 @@ def test_an_empty_talk_has_no_dishes() -> None:
     assert (segments.dishes, segments.talk, segments.sentences) == ((), (), ())
 
 
-PIECES = (HELLO, TWO, GOODBYE, SOUP, LOAF, TART, QUIET, SERVED, INTO_VISIT, VISIT, BACK, "Second dish.", "Now.")
+PIECES = (
+    HELLO,
+    TWO,
+    GOODBYE,
+    SOUP,
+    LOAF,
+    TART,
+    QUIET,
+    SERVED,
+    INTO_VISIT,
+    VISIT,
+    BACK,
+    "Second dish.",
+    "Now.",
+)
 
 
 @settings(max_examples=25)
