@@ -13,7 +13,14 @@ if TYPE_CHECKING:
 
 @click.command()
 @click.argument("drafts", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="DRAFT...")
-@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+@click.option(
+    "--format",
+    "form",
+    type=click.Choice(["text", "json"]),
+    default="text",
+    show_default=True,
+    help="For reading, or for another program.",
+)
 def shopping(drafts: tuple[Path, ...], form: str) -> None:
     """Sum the foods of one or more dishes.
 
