@@ -69,5 +69,6 @@ def test_sentences_cover_the_talk_in_pieces_no_longer_than_a_sentence(words: lis
 
 
 def test_cues_are_those_that_the_lexicon_explains() -> None:
-    known = "opener closer tasting visit-in visit-out visit serving sign-off greeting cooking".split()
-    assert {row["cue"] for row in read_lexicon("show_cues", columns=COLUMNS)} == set(known)
+    dishes = {"opener", "closer", "tasting", "serving", "cooking"}
+    talk = {"visit-in", "visit-out", "visit", "greeting", "sign-off"}
+    assert {row["cue"] for row in read_lexicon("show_cues", columns=COLUMNS)} == dishes | talk
