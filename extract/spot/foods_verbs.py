@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from functools import cache
 from typing import TYPE_CHECKING
 
 from extract.lexicon import read_lexicon
+from extract.spot.actions_verbs import verb_forms
 from extract.spot.food_names import kinds_of
 from extract.spot.spans import Food
 
@@ -34,15 +35,15 @@ def is_verb_food(lower: Sequence[str], at: int) -> bool:
     return opened and lower[at + 1] in _neighbours("after")
 
 
-def is_other_verb(lower: Sequence[str], food: Food) -> bool:
-    """ "That'll pickle you": a word spelled like a food between what makes it a verb and whom it is done to."""
-    single = food.end - food.start == 1 and food.start > 0 and food.end < len(lower)
-    return (
-        single
-        and lower[food.start - 1] in _neighbours("modal")
-        and lower[food.end] in _neighbours("object")
-        and lower[food.start] not in verb_foods()
-    )
+def is_other_verb(lower: Sequence[str], food: Food, amount_starts: Collection[int]) -> bool:
+    """ "That'll pickle you", "toast a handful": a verb spelled like a food, told by the words around it."""
+    if food.end - food.start > 1 or food.start == 0 or food.end >= len(lower) or lower[food.start] in verb_foods():
+        return False
+    before, after = lower[food.start - 1], lower[food.end]
+    if before in _neighbours("modal") and after in _neighbours("object"):
+        return True
+    opened = before in _neighbours("before") and lower[food.start] in verb_forms()
+    return opened and (food.end in amount_starts or after in _neighbours("after"))
 
 
 def foods_by_verb(doc: Doc, foods: Sequence[Food]) -> list[Food]:

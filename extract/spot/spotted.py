@@ -70,7 +70,8 @@ def spot(speech: Speech) -> Spotted:
     amounts = find_amounts(doc, words)
     yields, batches = find_counts(doc, words)
     lower = [token.lower_ for token in doc]
-    foods = [food for food in find_foods(doc, amounts) if not is_other_verb(lower, food)]
+    starts = {amount.start for amount in amounts}
+    foods = [food for food in find_foods(doc, amounts) if not is_other_verb(lower, food, starts)]
     foods = sorted([*foods, *foods_by_verb(doc, foods)], key=lambda food: food.start)
     durations = [d for d in find_durations(doc, words) if is_cooking_time(doc, d, words)]
     heats = find_heat(doc, words)
