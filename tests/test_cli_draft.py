@@ -187,6 +187,12 @@ def answer(path: Path) -> None:
     path.write_text(json.dumps(draft, indent=1), encoding="utf-8")
 
 
+def retitle(path: Path) -> None:
+    draft = json.loads(path.read_text(encoding="utf-8"))
+    draft["dishes"][0]["title"] = "Our soup"
+    path.write_text(json.dumps(draft), encoding="utf-8")
+
+
 def spelled_otherwise(path: Path) -> None:
     """Another program's spelling of the same values is no change."""
     draft = json.loads(path.read_text(encoding="utf-8"))
@@ -203,10 +209,23 @@ def test_untouched_draft_is_replaced(folder: Path, tmp_path: Path) -> None:
     assert "three cups" in (tmp_path / "soup.md").read_text(encoding="utf-8")
 
 
+@pytest.mark.parametrize("asked", [(), ("--replace",)])
+def test_answers_are_carried_over_to_a_later_run(
+    folder: Path, tmp_path: Path, asked: tuple[str, ...]
+) -> None:
+    run(folder / "soup.vtt", "--out", tmp_path)
+    answer(tmp_path / "soup.draft.json")
+    (folder / "soup.vtt").write_text(VTT.replace("two", "three"), encoding="utf-8")
+    assert run(folder / "soup.vtt", "--out", tmp_path, *asked).stderr.startswith("wrote ")
+    draft = json.loads((tmp_path / "soup.draft.json").read_text(encoding="utf-8"))
+    assert "three cups" in json.dumps(draft)
+    assert [q["answer"] for q in draft["dishes"][0]["questions"] if q["answer"]] == ["six"]
+
+
 @pytest.mark.parametrize(
     ("name", "change"),
     [
-        ("soup.draft.json", answer),
+        ("soup.draft.json", retitle),
         ("soup.draft.json", lambda path: path.write_text('{"format": "recipe-draft/1"}', encoding="utf-8")),
         ("soup.draft.json", lambda path: path.write_text("{half", encoding="utf-8")),
         ("soup.draft.json", lambda path: path.write_text("[" * 100_000, encoding="utf-8")),

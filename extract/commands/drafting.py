@@ -128,7 +128,7 @@ class Batch:
         from extract.pipeline import draft_transcript
         from extract.publish.markdown import page
 
-        drafted = draft_transcript(transcript)
+        drafted = outputs.with_answers(draft_transcript(transcript))
         outputs.write(drafted, page(drafted), self._ledger_of(transcript))
         return f"wrote {outputs.draft} and {outputs.page.name}"
 

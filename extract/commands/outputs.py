@@ -1,7 +1,8 @@
 """The files that a draft is written to, and how a person's changes to them are told and kept.
 
 What the program writes carries its own digests under ``source.generated``. A file that no longer matches has
-been changed by hand (an answer given, a line corrected, the page edited) and is never written over unasked.
+been changed by hand (a line corrected, the page edited) and is never written over unasked. Answers given to
+questions are carried over to every later draft.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from extract.drafts import write_atomic
+from extract.drafts import load_draft, write_atomic
 from extract.errors import CardwrightError
 from extract.model import RecipeDraft
 
@@ -37,6 +38,15 @@ class Outputs:
         if self.page.exists() and marks.get("page") != _digest(self.page.read_bytes()):
             return self.page
         return None
+
+    def with_answers(self, draft: RecipeDraft) -> RecipeDraft:
+        """The draft with the answers that people gave in the one it replaces."""
+        from extract.draft.questions import carry_answers
+
+        try:
+            return carry_answers(load_draft(self.draft), draft) if self.draft.exists() else draft
+        except CardwrightError:
+            return draft  # what stands there is no draft, and was asked to be replaced
 
     def write(self, draft: RecipeDraft, page: str, ledger: str | None) -> None:
         """Write draft, page and ledger, each whole or not at all.
@@ -92,11 +102,23 @@ def _load(path: Path) -> Any:
 
 
 def _digest_of_content(content: dict[str, Any]) -> str:
-    """Of the values, not of the spelling: spaces and the order of keys make no difference."""
+    """Of the values, not of the spelling: spaces and the order of keys make no difference.
+
+    Answers are left out: they are carried over to the next draft, so that they need no protection.
+    """
     source = content.get("source")
     if isinstance(source, dict):
         content = {**content, "source": {key: value for key, value in source.items() if key != MARK}}
+    if isinstance(content.get("dishes"), list):
+        content = {**content, "dishes": [_without_answers(dish) for dish in content["dishes"]]}
     return _digest(json.dumps(content, sort_keys=True, separators=(",", ":")).encode())
+
+
+def _without_answers(dish: Any) -> Any:
+    if not isinstance(dish, dict) or not isinstance(dish.get("questions"), list):
+        return dish
+    questions = [{**q, "answer": None} if isinstance(q, dict) else q for q in dish["questions"]]
+    return {**dish, "questions": questions}
 
 
 def _digest(data: bytes) -> str:
