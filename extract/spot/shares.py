@@ -148,7 +148,7 @@ def fits(place: Place, figure: Figure, thing: Thing) -> bool:
     if figure.share in ("some", "all") or figure.measure is not None:
         between = place.low[figure.start : thing.end]
         return "of" in between or (figure.share == "all" and bool(thing.name))
-    if figure.needs_of:
+    if figure.needs_of or place.low[figure.start : figure.end] == ["rest"]:
         return place.at(figure.end) == "of"
     return True
 
@@ -167,6 +167,5 @@ def stands_alone(place: Place, at: int, figure: Figure) -> bool:
     if figure.measure is not None or figure.share in ("some", "all"):
         return False
     before = place.at(at - 1) or "."
-    return (before in {".", "?", "!", ":"} and after in {"goes", "is", "in"}) or (
-        before == "?" and after == "."
-    )
+    opens = before in {".", "?", "!", ":"}
+    return (opens and after in {"goes", "is", "in", "you", "we", "i"}) or (before == "?" and after == ".")

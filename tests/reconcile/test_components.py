@@ -1,0 +1,80 @@
+"""The parts of a dish: where they open, get their names and end. The talks are invented."""
+
+from __future__ import annotations
+
+import pytest
+from heard import segments_of, spotted_in
+
+from extract.reconcile.components import Part, component_at
+from extract.reconcile.kitchen import Kitchen, reconcile
+
+
+def kitchen_of(text: str) -> Kitchen:
+    (kitchen,) = reconcile(spotted_in(text), segments_of(text)).kitchens
+    return kitchen
+
+
+def parts_in(text: str) -> dict[str, list[str]]:
+    """The foods of each part of the one dish in a talk, "" for the dish itself."""
+    parts: dict[str, list[str]] = {}
+    for line in kitchen_of(text).lines:
+        parts.setdefault(line.component, []).append(line.name)
+    return parts
+
+
+TALKS = [
+    (
+        "For the glaze, five tablespoons of honey and a third of a cup of orange juice. Half of the "
+        "glaze goes over one "
+        "squash.",
+        {"glaze": ["honey", "orange juice"], "": ["squash"]},
+    ),
+    (
+        "Two tablespoons of butter, a teaspoon of mustard seeds and twenty curry leaves. That's your "
+        "tempering. And then "
+        "three cups of cooked lentils.",
+        {"tempering": ["butter", "mustard seed", "curry leaves"], "": ["cooked lentil"]},
+    ),
+    (
+        "The red sauce is a can of tomatoes and a tablespoon of olive oil. The white sauce, two "
+        "tablespoons of butter, two "
+        "tablespoons of flour and two cups of milk.",
+        {"red sauce": ["tomato", "olive oil"], "white sauce": ["butter", "flour", "milk"]},
+    ),
+    (
+        "so for the dressing half a cup of olive oil a quarter cup of lemon juice shake it and put a "
+        "third of the dressing on "
+        "two pounds of little potatoes",
+        {"dressing": ["olive oil", "lemon juice"], "": ["potato"]},
+    ),
+    (
+        "For the topping, mix up a cup of breadcrumbs and two tablespoons of melted butter, and put "
+        "that to one side. A pound "
+        "of macaroni goes in the pot with two cups of milk.",
+        {"topping": ["breadcrumbs", "butter"], "": ["macaroni", "milk"]},
+    ),
+    ("Two cups of rice and three cups of water.", {"": ["rice", "water"]}),
+]
+
+
+@pytest.mark.parametrize(("text", "parts"), TALKS)
+def test_foods_stand_in_the_part_they_go_into(text: str, parts: dict[str, list[str]]) -> None:
+    found = parts_in(text)
+    assert {part: sorted(foods) for part, foods in found.items()} == {
+        part: sorted(foods) for part, foods in parts.items()
+    }
+
+
+def test_a_name_given_while_it_is_made_is_another_name_for_the_part() -> None:
+    kitchen = kitchen_of(
+        "Now the filling. A cup of ground hazelnuts, half a cup of sugar and two tablespoons of "
+        "butter, and it's a "
+        "frangipane really. Half of the frangipane goes in the tin."
+    )
+    assert [(part.name, part.also) for part in kitchen.parts] == [("filling", ("frangipane",))]
+    assert [portion.of for portion in kitchen.portions] == ["filling"]
+
+
+def test_a_part_is_found_by_token() -> None:
+    parts = [Part("rub", 3, 9), Part("glaze", 12, 20)]
+    assert [component_at(parts, at) for at in (2, 3, 8, 9, 12, 20)] == ["", "rub", "rub", "", "glaze", ""]

@@ -1,0 +1,112 @@
+"""Shares that are taken in a talk: of which thing, out of what was kept, how much. The talks are "
+"invented."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+import pytest
+from heard import segments_of, spotted_in
+
+from extract.reconcile.hearing import Portion
+from extract.reconcile.kitchen import Reconciled, reconcile
+
+HALF, THIRD = Fraction(1, 2), Fraction(1, 3)
+# Both sauces are two cups, 473 ml: NIST Handbook 44, Appendix C, a cup is 236.588 ml.
+SAUCE = "For the sauce, a cup of soy sauce and a cup of rice wine. "
+SYRUP = "The syrup is a cup of honey and a cup of water. "
+GRAVY = "The gravy is a cup of stock and a cup of cream. "
+
+
+def heard(text: str) -> Reconciled:
+    return reconcile(spotted_in(text), segments_of(text))
+
+
+def portions_in(text: str) -> list[Portion]:
+    return [portion for kitchen in heard(text).kitchens for portion in kitchen.portions]
+
+
+def told(portion: Portion) -> tuple[object, str, int | None]:
+    """The share, the thing, and its size to the nearest millilitre or gram."""
+    size = portion.size
+    return portion.fraction, portion.of, None if size is None else round(size.size.low)
+
+
+TALKS = [
+    # the same thing goes on being meant
+    (
+        SAUCE + "Half of that goes on the pork and the rest goes on the rice.",
+        [(HALF, "sauce", 237), ("rest", "sauce", 237)],
+    ),
+    # what was kept is taken up by the same fraction, by "we kept", or when nothing else is left
+    (
+        GRAVY
+        + "We keep a third of the gravy for later. The rest goes on the pork. That third of the gravy we kept goes on "
+        "the beans.",
+        [(THIRD, "gravy", 158), ("rest", "gravy", 315), (THIRD, "gravy", 158)],
+    ),
+    (
+        SYRUP
+        + "Reserve a third of the syrup. The rest of the syrup goes in the pan. Now that syrup we kept back. Half of "
+        "that goes on the cake.",
+        [(THIRD, "syrup", 158), ("rest", "syrup", 315), (HALF, "reserved syrup", 79)],
+    ),
+    (
+        SAUCE + "The rest of the sauce goes in a jug. And then you pour half of the sauce over the top.",
+        [("rest", "sauce", 473), (HALF, "sauce", 237)],
+    ),
+    # a rest that was left standing and then used is one rest
+    (
+        SYRUP
+        + "Take half of the syrup and leave the rest in the pan. Then you do the same with the rest of the syrup.",
+        [(HALF, "syrup", 237), ("rest", "syrup", 237)],
+    ),
+    # an echo is one share
+    (SYRUP + "How much of that? Half. Half the syrup goes on the cake.", [(HALF, "syrup", 237)]),
+    # a bought food that is divided
+    (
+        "Bring 800 mils of milk up to the boil. Keep a quarter of that milk back for the mash. The "
+        "rest of it goes in the "
+        "sauce.",
+        [(Fraction(1, 4), "milk", 200), ("rest", "milk", 600)],
+    ),
+    # an amount of a bought food is a use of its line and no share
+    ("You have two cups of sugar here. A cup of the sugar goes in with the eggs.", []),
+    # what the cook says there is
+    (
+        "The gravy is two cups of stock and some thyme. You end up with a cup and a half of gravy. "
+        "Half of the gravy goes "
+        "over the pork.",
+        [(HALF, "gravy", 177)],
+    ),
+    ("You lose half of it to the birds, I always say.", []),
+]
+
+
+@pytest.mark.parametrize(("text", "portions"), TALKS)
+def test_shares_taken(text: str, portions: list[tuple[object, str, int | None]]) -> None:
+    assert [told(portion) for portion in portions_in(text)] == portions
+
+
+def test_a_share_at_home_is_a_batch_and_no_share() -> None:
+    assert portions_in(SAUCE + "At home you'd do a third of this.") == []
+
+
+def test_what_a_dish_leaves_behind_is_not_used() -> None:
+    used, gone = portions_in(
+        SAUCE + "Half of the sauce goes on the pork. The rest of the sauce goes in the freezer."
+    )
+    assert (used.gone, gone.gone) == (False, True)
+
+
+def test_a_share_goes_into_the_part_that_is_being_made() -> None:
+    text = (
+        "For the rub, two tablespoons of salt and four tablespoons of paprika. Half of the rub goes "
+        "on the pork. The mop sauce "
+        "is a cup of vinegar and half a cup of ketchup, and the rest of the rub goes in there too."
+    )
+    ledger = heard(text).ledger
+    # 16 + 8 tablespoons, and half of 2 + 4
+    whole = ledger.accounts["mop sauce"].whole
+    assert whole is not None
+    assert whole.size.low == (16 + 8 + 3) * Fraction("14.78676478125")
