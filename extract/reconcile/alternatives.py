@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from functools import cache
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from extract.lexicon import read_lexicon
@@ -14,6 +15,8 @@ if TYPE_CHECKING:
     from spacy.tokens import Doc
 
 REACH = 45
+# No mention that ends within REACH begins further back, even where its amount is told after other words.
+LONGEST_MENTION = 3 * REACH
 BEFORE, AFTER = 14, 8
 
 
@@ -62,9 +65,12 @@ def _clause(words: Sequence[str]) -> list[str]:
 def _stood_in_for(uses: Sequence[Use], i: int, found: dict[int, int]) -> int | None:
     """The food before, of the same kind if there is one, that another may stand in for."""
     mention = uses[i].mention
+    within = takewhile(
+        lambda j: mention.start - uses[j].mention.start <= LONGEST_MENTION, range(i - 1, -1, -1)
+    )
     near = [
         j
-        for j in range(i - 1, -1, -1)
+        for j in within
         if mention.start - uses[j].mention.end <= REACH and j not in found and uses[j].score > 0
     ]
     if any(uses[j].mention.food.name == mention.food.name for j in near):

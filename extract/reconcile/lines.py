@@ -7,9 +7,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from functools import cache
 
 from extract.reconcile.uses import Use
-from extract.spot.food_names import kinds_of, same_food
+from extract.spot.food_names import kinds_of, meaning, same_food
 from extract.spot.spans import Amount, Food
 
 THRESHOLD = 0.8
@@ -157,10 +158,18 @@ def _equal(one: Amount, other: Amount) -> bool:
 
 def same_thing(one: str, other: str) -> bool:
     """Whether two names can stand for one thing in one dish: synonyms, or a head noun for the whole name."""
+    first, second = one.split(), other.split()
+    if first[-1:] != second[-1:] and _keys(one).isdisjoint(_keys(other)):
+        return False
     if same_food(one, other):
         return True
-    first, second = one.split(), other.split()
     return first[-1:] == second[-1:] and 1 in (len(first), len(second))
+
+
+@cache
+def _keys(name: str) -> frozenset[str]:
+    """The words of what a name means: two names for one food share some of them."""
+    return frozenset(meaning(name).keys)
 
 
 def _join(line: Line, use: Use) -> None:

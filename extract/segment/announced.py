@@ -28,7 +28,7 @@ def announced_count(sentences: Sequence[Sentence]) -> int:
 def promised_heads(spotted: Spotted, sentences: Sequence[Sentence]) -> set[str]:
     """The head nouns of the foods spoken of in the opening."""
     end = sentences[min(OPENING_SENTENCES, len(sentences)) - 1].end
-    return {f.head for f in spotted.foods if f.start < end}
+    return {f.head for f in spotted.foods_within(0, end)}
 
 
 def called_back(spotted: Spotted, sentences: Sequence[Sentence], usable: Sequence[int], place: int) -> float:
@@ -37,12 +37,11 @@ def called_back(spotted: Spotted, sentences: Sequence[Sentence], usable: Sequenc
     if len(here.words.split()) > LONGEST_CALLBACK or place < OPENING_SENTENCES:
         return 0.0
     opening_end = sentences[min(OPENING_SENTENCES, len(sentences)) - 1].end
-    named = [f for f in spotted.foods if here.start <= f.start < here.end]
-    taken_up = {f.head for f in named if "made" not in f.kinds}
+    taken_up = {f.head for f in spotted.foods_within(here.start, here.end) if "made" not in f.kinds}
     taken_up &= promised_heads(spotted, sentences)
     if not taken_up:
         return 0.0
-    between = [f.head for f in spotted.foods if opening_end <= f.start < here.start]
+    between = [f.head for f in spotted.foods_within(opening_end, here.start)]
     fewest = min(between.count(head) for head in taken_up)
     if fewest == 0:
         return CALLBACK

@@ -27,6 +27,5 @@ def bare_title(
         return 0.0
     doc = spotted.speech.doc
     verb = any(t.pos_ in {"VERB", "AUX"} and t.tag_ != "VBN" for t in doc[here.start : here.end])
-    foods = [f for f in spotted.foods if here.start <= f.start < here.end]
-    dish = any("made" not in f.kinds for f in foods)
+    dish = any("made" not in f.kinds for f in spotted.foods_within(here.start, here.end))
     return BARE_TITLE if dish and not verb else 0.0

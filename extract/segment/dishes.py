@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
@@ -59,7 +60,7 @@ def segment(spotted: Spotted) -> Segments:
     sentences = cue_sentences(spotted.speech.doc)
     if not sentences:
         return Segments((), (), ())
-    kitchen = [_kitchen_weight(spotted, s) for s in sentences]
+    kitchen = _kitchen_weights(spotted, sentences)
     visits = _without_the_whole(sentences, find_visits(sentences, kitchen))
     visiting = {i for a, b in visits for i in range(a, b + 1)}
     usable = [i for i in range(len(sentences)) if i not in visiting]
@@ -98,12 +99,20 @@ def _trim(dish: Stretch, visits: Sequence[tuple[int, int]]) -> Stretch:
     return Stretch(start, end, visits=tuple(inner))
 
 
-def _kitchen_weight(spotted: Spotted, sentence: Sentence) -> float:
-    """The kitchen measures and hob heats in a sentence, and whether a food is worked on in it."""
-    starts = [a.start for a in spotted.kitchen_amounts] + [h.start for h in spotted.heats if h.level]
-    measures = sum(sentence.start <= start < sentence.end for start in starts)
-    worked = any(sentence.start <= at < sentence.end for at in spotted.instructions)
-    return measures + (WORKED_WEIGHT if worked else 0.0)
+def _kitchen_weights(spotted: Spotted, sentences: Sequence[Sentence]) -> list[float]:
+    """For each sentence the kitchen measures and hob heats in it, and whether a food is worked on in it."""
+    measures = sorted(
+        [a.start for a in spotted.kitchen_amounts] + [h.start for h in spotted.heats if h.level]
+    )
+    worked = sorted(spotted.instructions)
+    return [
+        _count_within(measures, s) + (WORKED_WEIGHT if _count_within(worked, s) else 0.0) for s in sentences
+    ]
+
+
+def _count_within(places: Sequence[int], sentence: Sentence) -> int:
+    """How many of the tokens ``places``, in order, lie in a sentence."""
+    return bisect_left(places, sentence.end) - bisect_left(places, sentence.start)
 
 
 def _kitchen_ends(
@@ -148,7 +157,7 @@ def _stands_alone(spotted: Spotted, sentences: Sequence[Sentence], bounds: list[
     """Every dish so cut names at least a few foods and measures some of them."""
     cuts = [0, *(sentences[b].start for b in sorted(bounds)), len(spotted.speech.doc)]
     return all(
-        len({f.name for f in spotted.foods if a <= f.start < b}) >= MINIMUM_FOODS
+        len({f.name for f in spotted.foods_within(a, b)}) >= MINIMUM_FOODS
         and len({f.name for f in spotted.measured if a <= f.start < b}) >= MINIMUM_MEASURED
         for a, b in pairwise(cuts)
     )

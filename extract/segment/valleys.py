@@ -178,6 +178,8 @@ def _foods_between(ground: Ground, start: int, end: int) -> list[Mention]:
 def _new_dish(ground: Ground, foods: Sequence[Mention], start: int) -> bool:
     """Whether a finished dish is named that was not spoken of since the opening."""
     named = {m.food.head for m in foods if m.food.kinds & FINISHED}
+    if not named:
+        return False
     since = {m.food.head for m in ground.spotted.mentions if m.food.start < start} - promised_heads(
         ground.spotted, ground.sentences
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -33,6 +34,11 @@ class Spotted:
     def mentions(self) -> tuple[Mention, ...]:
         """Each food with the amount that its words give it."""
         return pair(self.speech.doc, self.foods, self.amounts)
+
+    def foods_within(self, start: int, end: int) -> tuple[Food, ...]:
+        """The foods that begin in a token range."""
+        first, last = (bisect_left(self.foods, at, key=lambda food: food.start) for at in (start, end))
+        return self.foods[first:last]
 
     @cached_property
     def measured(self) -> tuple[Food, ...]:
