@@ -2,51 +2,106 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
-from extract.language import Speech
 from extract.model import Batch, Yield
-from extract.segment.dishes import Stretch
+from extract.segment.dishes import Segments
+from extract.spot.food_names import word_key
 from extract.spot.spans import Count
+from extract.spot.spotted import Spotted
+from extract.spot.words import Words
+from extract.spot.yields_passing import passing_yields
+
+SIDE = re.compile(r" (?:with|in|on|from|under|over|for) ")
+
+# What is said in passing counts from here on: before, it may be of an ingredient ("Eight slices, thick").
+LATE = 0.5
+# Words between two counts of one statement: "20 skewers, which is ten people".
+CHAIN = 5
+# Tokens at the end of a dish that may already speak of the next.
+OPENER = 40
+NORMAL = 1
 
 
-def dish_yield(
-    speech: Speech, yields: Sequence[Count], dishes: Sequence[Stretch], number: int
-) -> Yield | None:
-    """What the cook said dish ``number`` makes: in servings or people first, and the last word on it.
+def dish_yield(spotted: Spotted, segments: Segments, number: int) -> Yield | None:
+    """What the cook said dish ``number`` makes: the last plain word on it.
 
-    A yield told between two dishes belongs to the one before, told in the opening to the first. None where
-    nothing was said.
+    Counts of pieces or people stand above "cut it in six"; a meal for a whole table is no yield of one of
+    its several dishes. None where nothing was said.
     """
-    own = [y for y in yields if _belongs(y, dishes, number)]
+    own = sorted(_yields_of(spotted, segments, number), key=lambda y: y.start)
     if not own:
         return None
-    best = max(own, key=lambda y: (y.unit in PEOPLE, y.start))
-    said = [
-        speech.evidence(y.start, y.end)
-        for y in own
-        if (y.low, y.high, y.unit) == (best.low, best.high, best.unit)
-    ]
-    return Yield(low=float(best.low), high=float(best.high), unit=best.unit or "pieces", said=said)
+    best = _first_of_statement(own, max(own, key=lambda y: (y.form != "cut", y.start)))
+    same = [y for y in own if (y.low, y.high, y.unit) == (best.low, best.high, best.unit)]
+    said = [spotted.speech.evidence(y.start, y.end) for y in same]
+    return Yield(low=float(best.low), high=float(best.high), unit=best.unit, said=said)
 
 
-PEOPLE = frozenset({"people", "servings", "serving", "portions", "person"})
+def _yields_of(spotted: Spotted, segments: Segments, number: int) -> Iterator[Count]:
+    dish = segments.dishes[number]
+    last, alone = dish is segments.dishes[-1], len(segments.dishes) == 1
+    for made in spotted.yields:
+        here = dish.holds(made.start) or (last and _signs_off(made, segments))
+        if here and (alone or made.form != "table"):
+            yield made
+    late = dish.start + int(LATE * (dish.end - dish.start))
+    names = _names(segments.titles[number].text)
+    for made in passing_yields(Words.of(spotted.speech.doc), late, dish.end, names):
+        if dish.holds(made.start):
+            yield made
 
 
-def _belongs(count: Count, dishes: Sequence[Stretch], number: int) -> bool:
-    dish = dishes[number]
-    if dish.holds(count.start):
-        return True
-    after = dishes[number + 1].start if number + 1 < len(dishes) else None
-    late = count.start >= dish.end and after is None
-    return late or (count.start < dish.start and number == 0)
+def _signs_off(made: Count, segments: Segments) -> bool:
+    return any(t.reason == "sign-off" and t.start <= made.start < t.end for t in segments.talk)
 
 
-def dish_batch(speech: Speech, batches: Sequence[Count], dish: Stretch) -> Batch | None:
-    """What was made on camera as a multiple of the normal batch, None where the cook said nothing of it."""
-    own = [b for b in batches if dish.holds(b.start)]
+def _names(title: str) -> frozenset[str]:
+    """The word that names the dish, as counts are compared with it: "knots" of "cardamom knots with icing"."""
+    head = SIDE.split(title, maxsplit=1)[0].split()
+    return frozenset({word_key(head[-1].lower())} if head else ())
+
+
+def _first_of_statement(own: Sequence[Count], best: Count) -> Count:
+    """The count that ``best`` is worked out from in the same breath: "20 skewers, so ten people" is 20."""
+    for before, after in reversed(list(pairwise(own))):
+        if after is best and after.start - before.end <= CHAIN and before.form != "cut":
+            best = before
+    return best
+
+
+def dish_batch(spotted: Spotted, segments: Segments, number: int) -> Batch | None:
+    """What was made on camera as a multiple of the normal batch, None where it was the normal one.
+
+    A word on the whole show, before anything is cooked, holds for every dish that says nothing else.
+    """
+    own = [b for b in spotted.batches if _dish_of(b, spotted, segments) == number]
     if not own:
+        own = list(_of_the_show(spotted, segments))
+    other = [b for b in own if b.low != NORMAL]
+    if not other:
         return None
-    first = own[0]
-    said = [speech.evidence(b.start, b.end) for b in own if b.low == first.low]
-    return Batch(factor=float(first.low), said=said)
+    factor = Counter(b.low for b in other).most_common(1)[0][0]
+    said = [spotted.speech.evidence(b.start, b.end) for b in other if b.low == factor]
+    return Batch(factor=float(factor), said=said)
+
+
+def _dish_of(batch: Count, spotted: Spotted, segments: Segments) -> int | None:
+    """The dish a batch is said of: the next one where all is done in the dish that its words still stand in."""
+    for number, dish in enumerate(segments.dishes):
+        if dish.holds(batch.start):
+            ahead = (*(food.start for food in spotted.measured), *(made.start for made in spotted.yields))
+            rest = any(batch.end <= start < dish.end for start in ahead)
+            last = number + 1 == len(segments.dishes)
+            return number if last or rest or dish.end - batch.end > OPENER else number + 1
+    return None
+
+
+def _of_the_show(spotted: Spotted, segments: Segments) -> Iterator[Count]:
+    """The batches said of all dishes before the first food of the show is measured."""
+    amounts = (m.start for m in spotted.mentions if m.amount is not None and m.amount.unit)
+    first = min(amounts, default=0)
+    yield from (b for b in spotted.batches if b.form == "everywhere" and b.start < first)

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Literal
 
 HeatKind = Literal["oven", "hob", "oil", "internal", "other"]
+CountForm = Literal["stated", "bare", "cut", "table", "everywhere"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,13 +98,19 @@ class Food:
 
 @dataclass(frozen=True, slots=True)
 class Count:
-    """A yield ("serves four to six", "makes 12 pancakes") or a batch factor ("I'm doubling this")."""
+    """A yield ("serves four to six", "makes 12 pancakes") or a batch factor ("I'm doubling this").
+
+    ``form``: how plainly it was said. A yield is stated, bare ("Eight wedges.": it may count something else),
+    cut ("cut it in eight": it may be served otherwise) or of a whole table ("dinner for six"). A batch is
+    stated, or everywhere where the cook said it of the whole show.
+    """
 
     start: int
     end: int
     low: Fraction
     high: Fraction
     unit: str
+    form: CountForm = "stated"
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,197 @@
+"""Batches: what was made on camera as a multiple of what the cook normally makes.
+
+``lexicons/batches.tsv`` holds the sayings, as patterns of words, numbers and named phrases.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import cache
+from typing import NamedTuple
+
+from extract.lexicon import read_lexicon
+from extract.spot.numbers_values import read_value
+from extract.spot.spans import Count, CountForm
+from extract.spot.words import Words, phrases
+
+TABLE = "count_words"
+STOPS = frozenset({".", "?", "!"})
+POSSIBLE_REACH = 4
+NOT_REACH = 3
+ELSEWHERE_REACH = 16
+SENTENCE_REACH = 25
+LARGEST = 12
+NAMES = ("NOUN", "PROPN", "ADJ")
+FRACTION, MULTIPLE, WHOLE, NOUN, END = "N", "M", "K", "#", "|"
+NUMBERS = frozenset({FRACTION, MULTIPLE, WHOLE})
+
+
+class Saying(NamedTuple):
+    """One row of the lexicon: its parts, its factor and what kind of statement it is."""
+
+    parts: tuple[str, ...]
+    factor: str
+    kind: str
+
+
+class Found(NamedTuple):
+    """A saying met in the talk: the token after it and the number in it."""
+
+    saying: Saying
+    end: int
+    number: Fraction
+
+
+@cache
+def _rows() -> tuple[Saying, ...]:
+    rows = read_lexicon("batches", columns=("words", "factor", "kind"))
+    return tuple(Saying(_parts(row["words"]), row["factor"], row["kind"]) for row in rows)
+
+
+def _parts(text: str) -> tuple[str, ...]:
+    """The words of a pattern; a name in angle brackets is one part, its spaces kept."""
+    parts: list[str] = []
+    for word in text.split():
+        if parts and parts[-1].startswith("<") and not parts[-1].endswith(">"):
+            parts[-1] += f" {word}"
+        else:
+            parts.append(word)
+    return tuple(parts)
+
+
+@cache
+def _by_first_word() -> dict[str, list[Saying]]:
+    """The sayings by the word they begin with; those that begin with a number or a name under ""."""
+    table: dict[str, list[Saying]] = {"": []}
+    for saying in _rows():
+        if saying.kind != "multiple":
+            first = saying.parts[0]
+            table.setdefault("" if first in NUMBERS or first.startswith("<") else first, []).append(saying)
+    return table
+
+
+@cache
+def _multiples() -> dict[str, list[tuple[tuple[str, ...], Fraction]]]:
+    """The words for a multiple by their first, longest first."""
+    table: dict[str, list[tuple[tuple[str, ...], Fraction]]] = {}
+    for saying in sorted(_rows(), key=lambda row: -len(row.parts)):
+        if saying.kind == "multiple":
+            table.setdefault(saying.parts[0], []).append((saying.parts, Fraction(saying.factor)))
+    return table
+
+
+def batch_at(words: Words, place: int) -> Count | None:
+    """The batch that the words from ``place`` state, the longest saying first."""
+    found = sorted(_sayings_at(words, place), key=lambda f: (-f.end, f.saying.kind == "elsewhere"))
+    for saying, end, number in found:
+        if saying.kind == "elsewhere" and not _is_elsewhere(words, place):
+            continue
+        if _is_possible(words, place):
+            continue
+        factor = _factor(saying.factor, number)
+        if saying.kind == "normal" or _is_denied(words, place):
+            factor = Fraction(1)
+        form: CountForm = "everywhere" if _is_of_the_show(words, place, end) else "stated"
+        return Count(place, end, factor, factor, "batch", form)
+    return None
+
+
+def _factor(written: str, number: Fraction) -> Fraction:
+    if written.rpartition("/")[2] in NUMBERS:
+        return 1 / number if written.startswith("1/") else number
+    return Fraction(written)
+
+
+def _sayings_at(words: Words, place: int) -> Iterator[Found]:
+    table = _by_first_word()
+    for saying in (*table.get(words.at(place), ()), *table[""]):
+        met = _met(words, place, saying.parts)
+        if met is not None:
+            yield Found(saying, *met)
+
+
+def _met(words: Words, place: int, parts: tuple[str, ...]) -> tuple[int, Fraction] | None:
+    """The token after a pattern that begins at ``place`` and the number in it (1 where it has none)."""
+    number = Fraction(1)
+    for part in parts:
+        if part in NUMBERS:
+            value = _number(words, place, part)
+            if value is None:
+                return None
+            number, place = value
+        elif part == END:
+            if place < len(words) and words.doc[place].pos_ in NAMES:
+                return None
+        else:
+            length = _length(words, place, part)
+            if not length:
+                return None
+            place += length
+    return place, number
+
+
+def _length(words: Words, place: int, part: str) -> int:
+    """How many tokens one part of a pattern takes at ``place``."""
+    if part.startswith("<"):
+        return phrases(TABLE, part[1:-1]).match(words, place)
+    if part == NOUN:
+        return int(place < len(words) and words.doc[place].pos_ in ("NOUN", "PROPN"))
+    return int(words.at(place) == part)
+
+
+def _number(words: Words, place: int, kind: str) -> tuple[Fraction, int] | None:
+    if kind == MULTIPLE:
+        for multiple, value in _multiples().get(words.at(place), ()):
+            if tuple(words.low[place : place + len(multiple)]) == multiple:
+                return value, place + len(multiple)
+    number = read_value(words, place)
+    if number is None or number[0] > LARGEST:
+        return None
+    value, end = number
+    if kind == FRACTION:
+        return number if value < 1 else None
+    if value < 2 or value.denominator > 1:
+        return None
+    if kind == MULTIPLE:
+        return (value, end + 1) if words.at(end) == "times" else None
+    return number
+
+
+def _sentence_start(words: Words, place: int, reach: int) -> int:
+    """The first token of the sentence of ``place``, at most ``reach`` back."""
+    start = place
+    while start > max(0, place - reach) and words.at(start - 1) not in STOPS:
+        start -= 1
+    return start
+
+
+def _is_possible(words: Words, place: int) -> bool:
+    start = _sentence_start(words, place, POSSIBLE_REACH)
+    return any(phrases(TABLE, "possible").match(words, at) for at in range(start, place))
+
+
+def _is_denied(words: Words, place: int) -> bool:
+    start = _sentence_start(words, place, NOT_REACH)
+    return any(phrases(TABLE, "not").match(words, at) for at in range(start, place))
+
+
+def _is_elsewhere(words: Words, place: int) -> bool:
+    """Whether the sentence speaks of other days first, and then of somebody who cooks on them."""
+    start = _sentence_start(words, place, ELSEWHERE_REACH)
+    for at in range(start, place):
+        if length := phrases(TABLE, "elsewhere").match(words, at):
+            after = range(at + length, place)
+            return words.at(at + length - 1) == "'d" or any(
+                phrases(TABLE, "cooks").match(words, a) for a in after
+            )
+    return False
+
+
+def _is_of_the_show(words: Words, place: int, end: int) -> bool:
+    """Whether the sentence says that it holds for all that is cooked."""
+    start = _sentence_start(words, place, SENTENCE_REACH)
+    last = end
+    while last < min(len(words), end + SENTENCE_REACH) and words.at(last) not in STOPS:
+        last += 1
+    return any(phrases(TABLE, "whole show").match(words, at) for at in range(start, last))
