@@ -15,7 +15,8 @@ from extract.draft.title import title_words
 from extract.model import Dish, RecipeDraft, Source, Talk
 from extract.reconcile.components import component_at
 from extract.reconcile.kitchen import Kitchen, Reconciled
-from extract.segment.dishes import Segments, Stretch
+from extract.segment.dishes import Segments
+from extract.segment.stretch import Stretch
 from extract.spot.spotted import Spotted
 
 

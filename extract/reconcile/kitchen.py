@@ -27,7 +27,8 @@ from extract.reconcile.scene import Scene, between, inside
 from extract.reconcile.taking import take
 from extract.reconcile.uses import Use, judge
 from extract.reconcile.wording import Wording
-from extract.segment.dishes import Segments, Stretch
+from extract.segment.dishes import Segments
+from extract.segment.stretch import Stretch
 from extract.spot.food_names import name_keys, same_food
 from extract.spot.made_names import find_made_names
 from extract.spot.spans import Amount, MadeName, Share

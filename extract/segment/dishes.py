@@ -9,6 +9,7 @@ from itertools import pairwise
 
 from extract.segment.announced import announced_count
 from extract.segment.cues import Sentence, cue_sentences
+from extract.segment.stretch import Stretch
 from extract.segment.titles import Title, name_dishes
 from extract.segment.valleys import Valley, find_valleys, survey
 from extract.segment.visits import find_visits
@@ -26,20 +27,6 @@ MINIMUM_MEASURED = 3
 MOST_AWAY = 0.6
 # A producer works on food too, so a food worked on says less for the kitchen than a kitchen measure does.
 WORKED_WEIGHT = 0.3
-
-
-@dataclass(frozen=True, slots=True)
-class Stretch:
-    """Tokens ``start`` to ``end`` (exclusive) of the talk: a dish, or what is left out and why."""
-
-    start: int
-    end: int
-    reason: str = ""
-    visits: tuple[tuple[int, int], ...] = ()
-
-    def holds(self, token: int) -> bool:
-        """Whether ``token`` belongs to the stretch and to no visit inside it."""
-        return self.start <= token < self.end and not any(a <= token < b for a, b in self.visits)
 
 
 @dataclass(frozen=True, slots=True)

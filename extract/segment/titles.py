@@ -11,14 +11,11 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
-from typing import TYPE_CHECKING
 
 from extract.lexicon import read_lexicon
 from extract.segment.cues import Sentence
+from extract.segment.stretch import Stretch
 from extract.spot.spotted import Spotted
-
-if TYPE_CHECKING:
-    from extract.segment.dishes import Stretch
 
 LONGEST = 9
 OPENING = 30

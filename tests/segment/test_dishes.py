@@ -21,7 +21,7 @@ from invented_talk import (
     show,
 )
 
-from extract.segment.dishes import Stretch
+from extract.segment.stretch import Stretch
 
 ONE_DISH = {
     "one recipe": show(HELLO, SOUP, GOODBYE),
