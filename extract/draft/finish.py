@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from extract.draft.questions import find_questions
 from extract.measure.heat_scales import settle_heats
 from extract.measure.kitchen import print_temperature
@@ -19,11 +21,14 @@ def finish(draft: RecipeDraft) -> RecipeDraft:
 
 
 def _reword_heats(before: Dish, after: Dish) -> None:
-    """Say a settled temperature in the step's text as it would be printed now."""
-    for old_step, step in zip(before.method, after.method, strict=True):
-        for old, action in zip(old_step.actions, step.actions, strict=True):
-            if old.heat is None or action.heat is None:
-                continue
-            said, settled = print_temperature(old.heat), print_temperature(action.heat)
-            if said and said != settled:
-                step.text = step.text.replace(said, settled)
+    """Say a settled temperature as it would be printed now, wherever it stands in the method: the oven is heated
+    in a step before the one that bakes."""
+    heats = [[action.heat for step in dish.method for action in step.actions] for dish in (before, after)]
+    for old, new in zip(*heats, strict=True):
+        if old is None or new is None:
+            continue
+        said, settled = print_temperature(old), print_temperature(new)
+        if said and said != settled:
+            whole = re.compile(rf"(?<![\d–.]){re.escape(said)}")
+            for step in after.method:
+                step.text = whole.sub(settled, step.text)
