@@ -14,7 +14,10 @@ from extract.reconcile.uses import Use
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
+    from extract.spot.pairing import Mention
+
 REACH = 45
+ROW_REACH = 6
 # No mention that ends within REACH begins further back, even where its amount is told after other words.
 LONGEST_MENTION = 3 * REACH
 BEFORE, AFTER = 14, 8
@@ -33,6 +36,8 @@ def find_alternatives(doc: Doc, uses: Sequence[Use]) -> dict[int, int]:
     for i in range(1, len(uses)):
         if _joined_by_or(lower, uses, i):
             found[i] = found.get(i - 1, i - 1)
+        elif _any_of_them(lower, uses[i]):
+            found.update(_names_before(lower, uses, i))
         elif _offered(lower, uses[i]):
             target = _stood_in_for(uses, i, found)
             if target is not None:
@@ -42,8 +47,37 @@ def find_alternatives(doc: Doc, uses: Sequence[Use]) -> dict[int, int]:
 
 def _joined_by_or(lower: Sequence[str], uses: Sequence[Use], i: int) -> bool:
     first, second = uses[i - 1].mention, uses[i].mention
+    if second.start <= first.end:
+        return False
     gap = " ".join(lower[first.end : second.start]) + " "
-    return second.start > first.end and any(p.search(gap) for p in _cues("between"))
+    if any(p.search(gap) for p in _cues("between")):
+        return True
+    return _unmeasured(second) and any(p.search(gap) for p in _cues("apart"))
+
+
+def _unmeasured(mention: Mention) -> bool:
+    return mention.amount is None or mention.amount.low is None
+
+
+def _any_of_them(lower: Sequence[str], use: Use) -> bool:
+    """ "Dark beer, stout, porter, whatever's open": the last of several names that all will do."""
+    after = " ".join(lower[use.mention.end : use.mention.end + AFTER])
+    return _unmeasured(use.mention) and any(p.search(after) for p in _cues("any"))
+
+
+def _names_before(lower: Sequence[str], uses: Sequence[Use], i: int) -> dict[int, int]:
+    """Every bare name in the row that ends with ``i``, each standing in for the first, measured one."""
+    row = [i]
+    while row[-1] > 0 and _unmeasured(uses[row[-1]].mention):
+        before, here = uses[row[-1] - 1].mention, uses[row[-1]].mention
+        between = [w for w in lower[before.end : here.start] if w not in {",", "the", "or"}]
+        if here.start - before.end > ROW_REACH or "." in between:
+            break
+        row.append(row[-1] - 1)
+    first = row[-1]
+    if len(row) == 1 or _unmeasured(uses[first].mention):
+        return {}
+    return dict.fromkeys(row[:-1], first)
 
 
 def _offered(lower: Sequence[str], use: Use) -> bool:
