@@ -9,6 +9,7 @@ from typing import Literal
 from extract.reconcile.ledger import Account, Fault, Ledger, Out
 from extract.reconcile.scene import Scene, between
 from extract.reconcile.share_wording import part_words, share_words
+from extract.reconcile.sharing import leaves
 from extract.reconcile.wording import fits, patterns
 
 TABLE = "doubt_cues"
@@ -87,13 +88,11 @@ def _unused(scene: Scene, ledger: Ledger, account: Account) -> Iterator[Doubt]:
             continue
         reserve = ledger.accounts.get(out.reserve)
         forgotten = reserve is not None and not reserve.outs and not reserve.touched
-        if (
-            out.purpose == "used"
-            or (out.purpose == "kept" and not forgotten)
-            or _taken_up(scene, account, out)
-        ):
+        left_over = leaves(ledger, out)
+        put_by = out.purpose == "kept" and forgotten
+        if not (left_over or put_by) or _taken_up(scene, account, out):
             continue
-        doing = "is put by" if out.purpose == "kept" else "leaves this dish"
+        doing = "leaves this dish" if left_over else "is put by"
         text = (
             f"{share_words(out).capitalize()} of the {account.name} {doing}, and no more is said of it. What is it "
             f"for, or should the recipe make less?"

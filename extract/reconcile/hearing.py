@@ -27,7 +27,8 @@ FractionWord = Fraction | Literal["rest", "some", "all"]
 class Portion:
     """A share that was taken: the words, the thing ``of`` which it is, and what the ledger made of it.
 
-    ``fraction`` is as said, worked out where the words told an amount or a share of the rest.
+    ``fraction`` is as said, worked out where the words told an amount or a share of the rest. ``gone``: it leaves
+    the dish.
     """
 
     share: Share
@@ -35,11 +36,7 @@ class Portion:
     component: str
     fraction: FractionWord
     out: Out
-
-    @property
-    def gone(self) -> bool:
-        """Whether it leaves the dish."""
-        return self.out.purpose == "gone"
+    gone: bool = False
 
     @property
     def size(self) -> Quantity | None:
@@ -146,15 +143,19 @@ def kept_references(scene: Scene) -> Iterator[tuple[int, int]]:
 
 def without_echoes(shares: tuple[Share, ...]) -> Iterator[Share]:
     """The shares, an echo ("Half. Half the frangipan goes on") only once."""
+    last: Share | None = None
     for share, after in zip_longest(shares, shares[1:]):
-        if share is not None and not (after is not None and _echoes(share, after)):
+        bare_first = after is not None and _echoes(share, after) and not after.other
+        bare_last = last is not None and share.other and last.other and _echoes(share, last)
+        if not bare_first and not bare_last:
             yield share
+        last = share
 
 
-def _echoes(share: Share, after: Share) -> bool:
-    """Whether a bare share is said again at once with the thing it is of."""
-    same = not share.of and after.fraction == share.fraction and bool(after.of)
-    return same and not after.other and after.start - share.end <= ECHO_REACH
+def _echoes(bare: Share, named: Share) -> bool:
+    """Whether a bare share stands right beside the same share of a thing that is named."""
+    near = abs(named.start - bare.start) <= ECHO_REACH + len(named.of.split())
+    return near and not bare.of and bool(named.of) and bare.fraction == named.fraction
 
 
 def bought_line(scene: Scene, share: Share) -> Line | None:

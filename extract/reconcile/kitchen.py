@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from extract.reconcile.alternatives import find_alternatives
 from extract.reconcile.components import Bench, Part, component_at, find_parts, is_given
@@ -24,11 +24,11 @@ from extract.reconcile.hearing import (
 from extract.reconcile.ledger import Ledger
 from extract.reconcile.lines import Line, build_lines, resolve_again
 from extract.reconcile.scene import Scene, between, inside
+from extract.reconcile.sharing import leaves
 from extract.reconcile.taking import take
 from extract.reconcile.uses import Use, judge
 from extract.reconcile.wording import Wording
-from extract.segment.dishes import Segments
-from extract.segment.stretch import Stretch
+from extract.segment.dishes import Segments, Stretch
 from extract.spot.food_names import name_keys, same_food
 from extract.spot.made_names import find_made_names
 from extract.spot.spans import Amount, MadeName, Share
@@ -82,12 +82,17 @@ def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
         scenes.append(scene)
         heard.append(tuple(hear(hearing, scene)))
     kitchens = (
-        Kitchen(
-            title.text, scene.dish, scene.lines, scene.parts, portions, tuple(find_doubts(scene, hearing))
-        )
+        kitchen_of(title.text, scene, portions, hearing)
         for title, scene, portions in zip(segments.titles, scenes, heard, strict=True)
     )
     return Reconciled(tuple(kitchens), hearing.ledger)
+
+
+def kitchen_of(title: str, scene: Scene, portions: Sequence[Portion], hearing: Hearing) -> Kitchen:
+    """One dish, once the whole show has been heard: what was left over, and what does not add up."""
+    told = tuple(replace(portion, gone=leaves(hearing.ledger, portion.out)) for portion in portions)
+    doubts = tuple(find_doubts(scene, hearing))
+    return Kitchen(title, scene.dish, scene.lines, scene.parts, told, doubts)
 
 
 def find_doubts(scene: Scene, hearing: Hearing) -> Iterator[Doubt]:

@@ -49,7 +49,8 @@ class TakeOut:
     """A share of ``thing`` is used, put by for later, or leaves the dish.
 
     ``measure``: the share was told as an amount; with ``share`` "all" it is what is held back ("all but a
-    cup"). ``of_rest``: the share is of what is left. ``holds``: it is put by in a vessel of its own.
+    cup"). ``of_rest``: the share is of what is left. ``holds``: it is put by in a vessel of its own. ``again``: it was
+    told before, so that nothing more is taken.
     """
 
     thing: str
@@ -60,6 +61,7 @@ class TakeOut:
     measure: Quantity | None = None
     of_rest: bool = False
     holds: bool = False
+    again: bool = False
 
 
 Event = PutIn | Makes | TakeOut
@@ -91,6 +93,7 @@ class Out:
     into: str = ""
     size: Quantity | None = None
     reserve: str = ""
+    again: bool = False
 
 
 @dataclass
@@ -187,12 +190,12 @@ class Ledger:
         if not account.made:
             self.faults.append(Fault("never made", event.thing, event.at))
         asked, vague = self._asked(account, event)
-        part = self._within(account, asked, event)
+        part = NOTHING if event.again else self._within(account, asked, event)
         size = event.measure if event.measure is not None and event.share != "all" else None
         if size is None and not vague and account.whole is not None:
             size = account.whole.times(asked)
         reserve = self._reserve(account, size, event.at) if event.purpose == "kept" or event.holds else ""
-        out = Out(event.share, part, asked, event.at, event.purpose, event.into, size, reserve)
+        out = Out(event.share, part, asked, event.at, event.purpose, event.into, size, reserve, event.again)
         account.outs.append(out)
         account.left = NOTHING if part == account.left else account.left.less(part)
         account.vague = account.vague or vague

@@ -2,22 +2,21 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 from extract.reconcile.components import component_at
-from extract.reconcile.hearing import FractionWord, Hearing, Portion, bought_line
+from extract.reconcile.hearing import FractionWord, Hearing, Portion
 from extract.reconcile.ledger import Account, Ledger, Out, Purpose, PutIn, TakeOut
 from extract.reconcile.quantities import quantity
-from extract.reconcile.scene import Scene, between
+from extract.reconcile.scene import Scene
 from extract.reconcile.share_wording import share_words
+from extract.reconcile.sharing import equipment_named, shared_thing
 from extract.reconcile.things import Thing
 from extract.reconcile.wording import fits
-from extract.spot.actions_things import equipment_by_words, singular
-from extract.spot.spans import MadeName, Share
+from extract.spot.spans import Share
 
 NEAR = 6
-SAME_REACH = 40
-KIND_REACH = 60
 TABLE = "ledger_cues"
 VESSELS = frozenset({"jar", "bowl", "server"})
 
@@ -41,46 +40,9 @@ def take(hearing: Hearing, scene: Scene, share: Share) -> Portion | None:
     hearing.shared, hearing.shared_at = thing, share.start
     _pass_on(hearing, scene, thing, share, out)
     whole = hearing.shelf.things.get(thing.reserve_of, thing)
-    if not is_portion(whole, account, share) or told_again(hearing.ledger, account, out):
+    if not is_portion(whole, account, share) or told_again(hearing.ledger, scene, account, share, out):
         return None
     return Portion(share, thing.name, whole.name, told(account, share, out), out)
-
-
-def shared_thing(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
-    """What a share is of, put on the shelf if need be."""
-    shelf = hearing.shelf
-    if not share.of:
-        same = hearing.shared if share.start - hearing.shared_at <= SAME_REACH else None
-        bare = share.other or share.fraction == "rest"
-        return same if same is not None and bare else shelf.salient(share.start)
-    found = shelf.find(share.of, scene.number)
-    if found is None or not found.made:
-        found = meant_by_kind(hearing, scene, share) or found
-    if found is not None:
-        return found
-    named = between(scene.names, share.start, share.end, _start)
-    line = bought_line(scene, share)
-    if line is not None and not (named and named[-1].sure):
-        thing = shelf.put(line.name, line.at, scene.number, bought=True)
-        hearing.divided.append(line)
-        return thing
-    words = scene.wording.part(share.start, share.end)
-    if named and (isinstance(share.fraction, Fraction) or named[-1].sure or words.startswith("most")):
-        return shelf.put(named[-1].name, named[-1].start, scene.number)
-    return None
-
-
-def meant_by_kind(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
-    """The part made last, where the share calls it by a word for its kind: "that sauce" for the butterscotch."""
-    part = next((part for part in reversed(scene.parts) if part.end <= share.start), None)
-    if part is None or share.measure is not None or share.start - part.end > KIND_REACH:
-        return None
-    if not fits(TABLE, "kind word", share.of):
-        return None
-    thing = hearing.shelf.find(part.name, scene.number)
-    if thing is not None:
-        hearing.shelf.also_called(thing, share.of)
-    return thing
 
 
 def counts(hearing: Hearing, scene: Scene, thing: Thing, share: Share) -> bool:
@@ -93,6 +55,8 @@ def counts(hearing: Hearing, scene: Scene, thing: Thing, share: Share) -> bool:
             return False
         known = thing.key in hearing.ledger.accounts or words.startswith("most")
         return bool(share.of) and not thing.bought and known
+    if words.startswith("what") and not thing.made:
+        return False  # "what I've got left of the pastry": of some other day
     if share.fraction == "all" and share.measure is None:
         return not thing.bought and (" of " in words or thing.key in hearing.ledger.accounts)
     return True
@@ -110,11 +74,15 @@ def draw(ledger: Ledger, scene: Scene, thing: Thing, share: Share) -> tuple[Acco
     """The account that a share comes out of, and the event: of the thing, or of what was put by of it."""
     account, fraction, purpose = ledger.account(thing.key), share.fraction, _purpose(share)
     put_by = likeliest_reserve(ledger, account, share)
-    if put_by is not None and _means_reserve(scene, account, share):
-        fraction = "all" if share.known and fraction == put_by.said else fraction
+    again = is_repeated(scene, account, share, put_by)
+    if again:
+        purpose = "used" if purpose == "kept" else purpose
+    elif put_by is not None and _means_reserve(scene, account, share):
+        whole = fraction == put_by.said and (share.known or share.other)
+        fraction = "all" if whole else fraction
         account = ledger.accounts[put_by.reserve]
         purpose = "used" if purpose == "kept" else purpose
-    elif thing.reserve_of and purpose == "kept":
+    elif thing.reserve_of and purpose == "kept" and not share.other:
         purpose = "used"
     event = TakeOut(
         account.name,
@@ -124,11 +92,28 @@ def draw(ledger: Ledger, scene: Scene, thing: Thing, share: Share) -> tuple[Acco
         share.into,
         quantity(share.measure),
         share.of_rest,
-        holds=purpose == "used"
-        and not account.parent
-        and (in_vessel(share.into) or is_allotted(scene, share)),
+        holds=purpose == "used" and not account.parent and not again and waits(scene, share),
+        again=again,
     )
     return account, event
+
+
+def is_repeated(scene: Scene, account: Account, share: Share, put_by: Out | None) -> bool:
+    """Whether a thing is all dealt out and the same share of it was told: it is told again, as it goes in.
+
+    What was ``put_by`` is taken up instead where another dish tells of it, or where it is that very share.
+    """
+    if account.left.high > 0 or share.measure is not None:
+        return False
+    same = [out for out in account.outs if out.said == share.fraction]
+    here = any(scene.dish.holds(out.at) for out in same)
+    return bool(same) and (put_by is None or (here and put_by.said != share.fraction))
+
+
+def waits(scene: Scene, share: Share) -> bool:
+    """Whether a share goes where it can be taken up from later, or is only told what it is for."""
+    after = scene.wording.part(share.end, share.end + NEAR)
+    return in_vessel(share.into) or fits(TABLE, "allotted", after)
 
 
 def likeliest_reserve(ledger: Ledger, account: Account, share: Share) -> Out | None:
@@ -145,28 +130,24 @@ def _purpose(share: Share) -> Purpose:
 
 def _means_reserve(scene: Scene, account: Account, share: Share) -> bool:
     """Whether a share is of what was put by: "that third", "the half we kept", or nothing else is left."""
+    if account.left.high == 0:
+        return True
     after = scene.wording.part(share.end, share.end + NEAR)
     told_before = share.known and isinstance(share.fraction, Fraction)
-    return not share.other and (account.left.high == 0 or told_before or fits(TABLE, "kept", after))
-
-
-def is_allotted(scene: Scene, share: Share) -> bool:
-    """Whether a share is only told what it is for, to be taken up later: "the other third is for the top"."""
-    return fits(TABLE, "allotted", scene.wording.part(share.end, share.end + NEAR))
+    return not share.other and (told_before or fits(TABLE, "kept", after))
 
 
 def in_vessel(into: str) -> bool:
     """Whether a share goes into a vessel in which it waits: a jug, a bowl, a plate."""
-    words = into.split()
-    thing = equipment_by_words().get((singular(words[-1]),)) if words else None
-    return thing is not None and thing.kind in VESSELS and words[0] in {"in", "into"}
+    vessel = equipment_named(into)
+    return vessel is not None and vessel.kind in VESSELS and into.startswith("in")
 
 
 def _pass_on(hearing: Hearing, scene: Scene, thing: Thing, share: Share, out: Out) -> None:
     """A share that is used goes into the part being made where the words say so, else into the dish."""
     if out.purpose != "used" or out.reserve:
         return
-    what = f"{share_words(out)} of the {thing.name}"
+    what = f"{share_words(replace(out, said=share.fraction))} of the {thing.name}"
     part = component_at(scene.parts, share.start)
     making = hearing.shelf.find(part, scene.number) if part else None
     if (
@@ -189,11 +170,17 @@ def is_portion(thing: Thing, account: Account, share: Share) -> bool:
     return shared or bool(account.parent)
 
 
-def told_again(ledger: Ledger, account: Account, out: Out) -> bool:
-    """Whether a rest is the rest that was put by before: "leave the rest... and now the rest of the dough"."""
+def told_again(ledger: Ledger, scene: Scene, account: Account, share: Share, out: Out) -> bool:
+    """Whether a share is one that this dish told before: "leave the rest... and now the rest of the dough".
+
+    A share that another dish takes up is told there as well.
+    """
     parent = ledger.accounts.get(account.parent)
-    put_by = next((o for o in parent.outs if o.reserve == account.name), None) if parent is not None else None
-    return put_by is not None and put_by.said == out.said == "rest" and account.outs[0] is out
+    if parent is not None:
+        first = next(o for o in parent.outs if o.reserve == account.name)
+        return first.said == share.fraction and account.outs[0] is out and scene.dish.holds(first.at)
+    earlier = (o for o in account.outs if o is not out and o.said == out.said)
+    return out.again and any(scene.dish.holds(o.at) for o in earlier)
 
 
 def told(account: Account, share: Share, out: Out) -> FractionWord:
@@ -203,7 +190,3 @@ def told(account: Account, share: Share, out: Out) -> FractionWord:
     if out.asked.exact and (share.measure is None or account.whole is not None):
         return out.asked.low
     return "some" if share.measure is not None else share.fraction
-
-
-def _start(span: MadeName | Share) -> int:
-    return span.start

@@ -62,7 +62,9 @@ def read_share(place: Place, at: int, measures: dict[int, Amount], taken: set[in
     if longest(place, figure.end, "never") is not None:
         return None
     thing = read_thing(place, figure)
-    if thing is None and not stands_alone(place, at, figure):
+    if holds(place.low[max(0, at - 2) : at], "never before") or (
+        thing is None and not stands_alone(place, at, figure)
+    ):
         return None
     if thing is not None and not fits(place, figure, thing):
         return None
@@ -82,12 +84,13 @@ def share_of(place: Place, at: int, figure: Figure, thing: Thing) -> Share:
         fraction=figure.share,
         of=thing.name,
         kept=kept,
-        gone=holds(after, "gone"),
+        gone=holds(after, "gone") or holds(before[-3:], "gone"),
         other=figure.lead == "other",
         into=destination(place, thing.end),
         measure=figure.measure,
         of_rest=thing.is_rest,
         known=figure.lead == "that",
+        further=figure.lead in ("another", "last"),
     )
 
 
@@ -108,12 +111,19 @@ def read_all_but(place: Place, at: int, measures: dict[int, Amount]) -> Figure |
 def read_thing(place: Place, figure: Figure) -> Thing | None:
     """What the share is of: "of that dressing", "the glaze", "of it", "of what's left of the topping"."""
     at = figure.end
+    if figure.share == "rest" and place.low[at - 1] == "left" and place.at(at) == "in":
+        end = name_end(place, at + 2) if is_one_of(place.at(at + 1), "determiner") else at
+        return Thing(" ".join(place.low[at + 2 : end]), end) if end > at + 2 else None
     has_of = place.at(at) == "of" or (at > 0 and place.low[at - 1] == "of")
     at += place.at(at) == "of"
+    if has_of and (vessel := vessel_named(place, at)) is not None:
+        return vessel
     left = longest(place, at, "left") if has_of else None
     if left is not None:
         whole = read_thing(place, Figure("all", left[0])) if place.at(left[0]) in {"of", "in"} else None
         return Thing(whole.name if whole else "", whole.end if whole else left[0], is_rest=True)
+    if has_of and is_one_of(place.at(at), "pronoun") and place.at(at + 1) in {"one", "ones"}:
+        return None
     if has_of and is_one_of(place.at(at), "pronoun") and not begins_name(place, at + 1):
         return Thing("", at + 1)
     remaining = figure.share == "rest" and place.low[figure.end - 1] in {"remaining", "last"}
@@ -123,6 +133,16 @@ def read_thing(place: Place, figure: Figure) -> Thing | None:
         return None
     end = name_end(place, at)
     return Thing(" ".join(place.low[at:end]), end) if end > at else None
+
+
+def vessel_named(place: Place, at: int) -> Thing | None:
+    """ "What's in the blue tub": what a vessel holds, by the vessel's name."""
+    if place.at(at) not in {"what", "whatever"} or place.at(at + 1) not in {"'s", "is", "was"}:
+        return None
+    if place.at(at + 2) != "in" or not is_one_of(place.at(at + 3), "determiner"):
+        return None
+    end = name_end(place, at + 4)
+    return Thing(" ".join(place.low[at + 4 : end]), end) if end > at + 4 else None
 
 
 def begins_name(place: Place, at: int) -> bool:
@@ -167,5 +187,6 @@ def stands_alone(place: Place, at: int, figure: Figure) -> bool:
     if figure.measure is not None or figure.share in ("some", "all"):
         return False
     before = place.at(at - 1) or "."
-    opens = before in {".", "?", "!", ":"}
-    return (opens and after in {"goes", "is", "in", "you", "we", "i"}) or (before == "?" and after == ".")
+    dealt = after in {"goes", "go", "is", "'s", "in", "you", "we", "i", "stays"}
+    opens = before in {".", "?", "!", ":"} or (figure.needs_of and before in {",", "and"})
+    return (opens and dealt) or (before == "?" and after == ".")

@@ -121,7 +121,8 @@ class Share:
     pronoun or nothing at all. ``measure`` is set where the share is an amount ("a cup of the stock"); with
     ``fraction`` "all" it is what is held back ("all but a quarter cup"). ``of_rest``: a share of what is left.
     ``kept``: put by for later; ``gone``: leaves the dish (into the freezer, a jar, tomorrow's breakfast).
-    ``other``: "the other half"; ``known``: "that third", one that was told before. ``into``: where it goes.
+    ``other``: "the other half"; ``further``: "another third", "the last third"; ``known``: "that third", one that
+    was told before. ``into``: where it goes.
     """
 
     start: int
@@ -135,6 +136,7 @@ class Share:
     measure: Amount | None = None
     of_rest: bool = False
     known: bool = False
+    further: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -38,13 +38,21 @@ TALKS = [
         SAUCE + "Half of that goes on the pork and the rest goes on the rice.",
         [(HALF, "sauce", 237), ("rest", "sauce", 237)],
     ),
-    # what was kept is taken up by the same fraction, by "we kept", or when nothing else is left
+    # the share that was kept, told again in the same dish as it goes in, is one share
     (
         GRAVY
         + "We keep a third of the gravy for later. The rest goes on the pork. That third of the gravy we kept goes on "
         "the beans.",
-        [(THIRD, "gravy", 158), ("rest", "gravy", 315), (THIRD, "gravy", 158)],
+        [(THIRD, "gravy", 158), ("rest", "gravy", 315)],
     ),
+    # and so are shares that were planned first: 473 ml in halves
+    (
+        SAUCE
+        + "Half of that sauce is for the fish and the rest is for the table. Now half the sauce goes over the fish, "
+        "and the remaining sauce in a bowl.",
+        [(HALF, "sauce", 237), ("rest", "sauce", 237)],
+    ),
+    # what was kept is taken up by "we kept", by its vessel, or when nothing else is left
     (
         SYRUP
         + "Reserve a third of the syrup. The rest of the syrup goes in the pan. Now that syrup we kept back. Half of "
@@ -54,6 +62,12 @@ TALKS = [
     (
         SAUCE + "The rest of the sauce goes in a jug. And then you pour half of the sauce over the top.",
         [("rest", "sauce", 473), (HALF, "sauce", 237)],
+    ),
+    (
+        SAUCE
+        + "A third of the sauce goes in this blue tub. The rest of the sauce goes on the pork. Half of what's in the "
+        "blue tub goes on the beans.",
+        [(THIRD, "sauce", 158), ("rest", "sauce", 315), (HALF, "reserved sauce", 79)],
     ),
     # a rest that was left standing and then used is one rest
     (
@@ -79,7 +93,12 @@ TALKS = [
         "over the pork.",
         [(HALF, "gravy", 177)],
     ),
-    ("You lose half of it to the birds, I always say.", []),
+    # what no lexicon knows is dealt out all the same; the other half stays with it
+    (
+        "Half of the kaya goes on the toast and the other half is for us.",
+        [(HALF, "kaya", None), (HALF, "kaya", None)],
+    ),
+    ("Another third of the day I sleep. You lose half of it to the birds, I always say.", []),
 ]
 
 
