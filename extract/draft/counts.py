@@ -7,7 +7,8 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from extract.model import Batch, Yield
+from extract.language import Speech
+from extract.model import Batch, Evidence, Yield
 from extract.segment.dishes import Segments
 from extract.spot.food_names import word_key
 from extract.spot.spans import Count
@@ -24,6 +25,8 @@ CHAIN = 5
 # Tokens at the end of a dish that may already speak of the next.
 OPENER = 40
 NORMAL = 1
+# Tokens before a count that may belong to its evidence.
+LEAN = 3
 
 
 def dish_yield(spotted: Spotted, segments: Segments, number: int) -> Yield | None:
@@ -37,7 +40,7 @@ def dish_yield(spotted: Spotted, segments: Segments, number: int) -> Yield | Non
         return None
     best = _first_of_statement(own, max(own, key=lambda y: (y.form != "cut", y.start)))
     same = [y for y in own if (y.low, y.high, y.unit) == (best.low, best.high, best.unit)]
-    said = [spotted.speech.evidence(y.start, y.end) for y in same]
+    said = [_evidence(spotted.speech, y) for y in same]
     return Yield(low=float(best.low), high=float(best.high), unit=best.unit, said=said)
 
 
@@ -66,11 +69,27 @@ def _names(title: str) -> frozenset[str]:
 
 
 def _first_of_statement(own: Sequence[Count], best: Count) -> Count:
-    """The count that ``best`` is worked out from in the same breath: "20 skewers, so ten people" is 20."""
+    """The count that ``best`` is worked out from in the same breath: "20 skewers, so ten people" is 20.
+
+    "Six wedges, so six people" is one each, and six people.
+    """
     for before, after in reversed(list(pairwise(own))):
         if after is best and after.start - before.end <= CHAIN and before.form != "cut":
-            best = before
+            best = best if before.low == best.low else before
     return best
+
+
+def _evidence(speech: Speech, count: Count) -> Evidence:
+    """The words of a count with what they lean on: "that'll feed six", not "feed six"."""
+    doc, start = speech.doc, count.start
+    while count.start - start < LEAN and start > 0:
+        leans = doc[start].text[0] in "'’" or doc[start].lower_ == "n't"
+        if not leans and doc[start - 1].pos_ not in ("AUX", "PART"):
+            break
+        start -= 1
+    if start > 0 and doc[start].pos_ in ("AUX", "VERB") and doc[start - 1].pos_ == "PRON":
+        start -= 1
+    return speech.evidence(start, count.end)
 
 
 def dish_batch(spotted: Spotted, segments: Segments, number: int) -> Batch | None:
@@ -85,7 +104,7 @@ def dish_batch(spotted: Spotted, segments: Segments, number: int) -> Batch | Non
     if not other:
         return None
     factor = Counter(b.low for b in other).most_common(1)[0][0]
-    said = [spotted.speech.evidence(b.start, b.end) for b in other if b.low == factor]
+    said = [_evidence(spotted.speech, b) for b in other if b.low == factor]
     return Batch(factor=float(factor), said=said)
 
 

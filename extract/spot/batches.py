@@ -17,8 +17,7 @@ from extract.spot.words import Words, phrases
 
 TABLE = "count_words"
 STOPS = frozenset({".", "?", "!"})
-POSSIBLE_REACH = 4
-NOT_REACH = 3
+REACHES = {"possible": 4, "advised": 4, "not": 3}
 ELSEWHERE_REACH = 16
 SENTENCE_REACH = 25
 LARGEST = 12
@@ -85,12 +84,14 @@ def batch_at(words: Words, place: int) -> Count | None:
     """The batch that the words from ``place`` state, the longest saying first."""
     found = sorted(_sayings_at(words, place), key=lambda f: (-f.end, f.saying.kind == "elsewhere"))
     for saying, end, number in found:
-        if saying.kind == "elsewhere" and not _is_elsewhere(words, place):
+        if saying.kind == "elsewhere" and not _is_elsewhere(words, place, end):
             continue
-        if _is_possible(words, place):
+        if _is_said(words, place, "possible") or (
+            saying.kind != "told" and _is_said(words, place, "advised")
+        ):
             continue
         factor = _factor(saying.factor, number)
-        if saying.kind == "normal" or _is_denied(words, place):
+        if saying.kind == "normal" or _is_said(words, place, "not"):
             factor = Fraction(1)
         form: CountForm = "everywhere" if _is_of_the_show(words, place, end) else "stated"
         return Count(place, end, factor, factor, "batch", form)
@@ -121,7 +122,7 @@ def _met(words: Words, place: int, parts: tuple[str, ...]) -> tuple[int, Fractio
                 return None
             number, place = value
         elif part == END:
-            if place < len(words) and words.doc[place].pos_ in NAMES:
+            if _is_named(words, place):
                 return None
         else:
             length = _length(words, place, part)
@@ -129,6 +130,12 @@ def _met(words: Words, place: int, parts: tuple[str, ...]) -> tuple[int, Fractio
                 return None
             place += length
     return place, number
+
+
+def _is_named(words: Words, place: int) -> bool:
+    """Whether a noun follows that the words before would belong to: "a double boiler", not "a double today"."""
+    named = place < len(words) and words.doc[place].pos_ in NAMES
+    return named and not phrases(TABLE, "reason").match(words, place)
 
 
 def _length(words: Words, place: int, part: str) -> int:
@@ -151,11 +158,9 @@ def _number(words: Words, place: int, kind: str) -> tuple[Fraction, int] | None:
     value, end = number
     if kind == FRACTION:
         return number if value < 1 else None
-    if value < 2 or value.denominator > 1:
-        return None
     if kind == MULTIPLE:
-        return (value, end + 1) if words.at(end) == "times" else None
-    return number
+        return (value, end + 1) if words.at(end) == "times" and value > 1 else None
+    return number if value >= 2 and value.denominator == 1 else None
 
 
 def _sentence_start(words: Words, place: int, reach: int) -> int:
@@ -166,22 +171,20 @@ def _sentence_start(words: Words, place: int, reach: int) -> int:
     return start
 
 
-def _is_possible(words: Words, place: int) -> bool:
-    start = _sentence_start(words, place, POSSIBLE_REACH)
-    return any(phrases(TABLE, "possible").match(words, at) for at in range(start, place))
+def _is_said(words: Words, place: int, role: str) -> bool:
+    """Whether a phrase of that role stands shortly before ``place`` in its sentence."""
+    start = _sentence_start(words, place, REACHES[role])
+    return any(phrases(TABLE, role).match(words, at) for at in range(start, place))
 
 
-def _is_denied(words: Words, place: int) -> bool:
-    start = _sentence_start(words, place, NOT_REACH)
-    return any(phrases(TABLE, "not").match(words, at) for at in range(start, place))
-
-
-def _is_elsewhere(words: Words, place: int) -> bool:
-    """Whether the sentence speaks of other days first, and then of somebody who cooks on them."""
+def _is_elsewhere(words: Words, place: int, end: int) -> bool:
+    """Whether somebody cooks so on other days, which the sentence names before or after."""
+    if phrases(TABLE, "there").match(words, end):
+        return phrases(TABLE, "cooks").ends_at(words, place) < place
     start = _sentence_start(words, place, ELSEWHERE_REACH)
     for at in range(start, place):
         if length := phrases(TABLE, "elsewhere").match(words, at):
-            after = range(at + length, place)
+            after = range(at + length, place + 1)
             return words.at(at + length - 1) == "'d" or any(
                 phrases(TABLE, "cooks").match(words, a) for a in after
             )

@@ -20,6 +20,7 @@ from extract.spot.words import BREAKS, Words, phrases
 TABLE = "count_words"
 STOPS = frozenset({".", "?", "!", ""})
 MOST = 200
+LEAST_UNNAMED = 4
 ADJECTIVES = 2
 CONDITION_REACH = 7
 NAMED = ("NOUN", "PROPN", "ADJ", "NUM", "SYM", "X")
@@ -199,7 +200,11 @@ def _there(words: Words, place: int) -> Count | None:
     number = whole_number(words, place + length) if length else None
     if number is None:
         return None
-    what = counted(words, number, ("eaters", *HELPINGS, "pieces")) or Counted(number.end, "people", "eaters")
+    what = counted(words, number, ("eaters", *HELPINGS, "pieces"))
+    if what is None and number.low >= LEAST_UNNAMED:
+        what = Counted(number.end, "people", "eaters")
+    if what is None:
+        return None
     length = match(words, "in it", what.end)
     return count_of(place, number, what._replace(end=what.end + length)) if length else None
 

@@ -66,40 +66,45 @@ def _what(words: Words, number: Number, names: Names) -> Counted | None:
     return what
 
 
-def _closes(words: Words, place: int) -> bool:
+def _closes(words: Words, what: Counted) -> bool:
     """Whether nothing more is said of what was counted: "eight wedges.", not "eight slices, thick"."""
-    after = words.at(place)
-    if after == ",":
-        return match(words, "ends", place + 1) > 0
+    after = words.at(what.end)
+    if after == "," and what.role != "eaters":
+        return match(words, "ends", what.end + 1) > 0
     if after in BREAKS or after in STOPS:
         return True
-    return not is_each(words, place) and match(words, "ends", place) > 0
+    role = "closes" if what.role == "eaters" else "ends"
+    return not is_each(words, what.end) and match(words, role, what.end) > 0
 
 
 def _told(words: Words, place: int, names: Names) -> Count | None:
-    """ "That's thirty sticks", "so ten wedges"."""
+    """ "That's thirty sticks", "so ten wedges", "there'll be nine pieces"."""
     length = match(words, "states", place)
     passing = not length
-    length = length or match(words, "so", place)
+    length = length or match(words, "so", place) or match(words, "there are", place)
     number = whole_number(words, place + length) if length else None
     what = _what(words, number, names) if number is not None else None
     if number is None or what is None or is_each(words, what.end) or words.at(what.end) == "of":
         return None
-    if passing and words.at(what.end - 1) != "us" and not _closes(words, what.end):
+    of_us = words.at(what.end - 1) == "us" and match(words, "so", place)
+    if passing and not of_us and not _closes(words, what):
         return None
     return count_of(place, number, what, "bare")
 
 
 def _bare(words: Words, place: int, names: Names) -> Count | None:
-    """ "Eight wedges." and "four people get one each" as sentences of their own, "a chop each, six people"."""
+    """ "Eight wedges." and "four people get one each" as sentences of their own, "a chop each, six people".
+
+    Helpings are no ingredients, so they may follow any comma: "there you are, eight portions".
+    """
     before = words.at(place - 1)
     each = before == "," and any(match(words, "each", at) for at in range(place - EACH_REACH, place - 1))
-    number = whole_number(words, place) if before in STOPS or each else None
+    number = whole_number(words, place) if before in STOPS or before == "," else None
     what = _what(words, number, names) if number is not None else None
-    if number is None or what is None:
+    if number is None or what is None or (before == "," and not each and what.role not in HELPINGS):
         return None
-    taken = what.unit == "people" and _take_one_each(words, what.end)
-    return count_of(place, number, what, "bare") if taken or _closes(words, what.end) else None
+    taken = what.role == "eaters" and _take_one_each(words, what.end)
+    return count_of(place, number, what, "bare") if taken or _closes(words, what) else None
 
 
 def _take_one_each(words: Words, place: int) -> bool:
@@ -114,9 +119,8 @@ def _answered(words: Words, place: int, names: Names) -> Count | None:
         return None
     length = match(words, "states", place + 2)
     number = whole_number(words, place + 2 + length) if length else None
-    if number is None or not _closes(words, number.end):
-        return None
-    return Count(place, number.end, number.low, number.high, words.at(place), "bare")
+    what = Counted(number.end, words.at(place), "own") if number is not None else None
+    return count_of(place, number, what, "bare") if number and what and _closes(words, what) else None
 
 
 def _shared(words: Words, place: int) -> Count | None:
@@ -160,8 +164,7 @@ def _of_them(words: Words, place: int) -> Count | None:
     """ "I'm cutting round a saucer, six of those": pieces as they are shaped."""
     number = whole_number(words, place, LEAST_PARTS)
     length = match(words, "of them", number.end) if number is not None else 0
-    if number is None or not length or not _closes(words, number.end + length):
+    if number is None or not any(match(words, "shapes", at) for at in range(place - SHAPE_REACH, place)):
         return None
-    if not any(match(words, "shapes", at) for at in range(place - SHAPE_REACH, place)):
-        return None
-    return count_of(place, number, Counted(number.end + length, "pieces", "pieces"), "cut")
+    what = Counted(number.end + length, "pieces", "pieces")
+    return count_of(place, number, what, "cut") if length and _closes(words, what) else None

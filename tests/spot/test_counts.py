@@ -27,7 +27,7 @@ def short(count: Count) -> str:
 
 @pytest.mark.parametrize("line", cases("counts"))
 def test_finds_exactly_the_marked_yields_and_batches(line: str) -> None:
-    text, expected = read_marked(line.replace("’", "'"))
+    text, expected = read_marked(line)
     doc = parse(text)
     yields, batches = find_counts(doc)
     found = sorted([*yields, *batches], key=lambda count: count.start)
