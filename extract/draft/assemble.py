@@ -9,12 +9,15 @@ from extract.draft.counts import dish_batch, dish_yield
 from extract.draft.equipment import equipment_list
 from extract.draft.ingredients import components_of
 from extract.draft.method import build_method
+from extract.draft.method.build import reference_words
+from extract.draft.method.references import References
 from extract.draft.questions.ledger import ledger_questions
 from extract.draft.times import dish_times
 from extract.draft.title import title_words
 from extract.model import Dish, RecipeDraft, Source, Talk
 from extract.reconcile.components import component_at
 from extract.reconcile.kitchen import Kitchen, Reconciled
+from extract.reconcile.references import Resolver
 from extract.segment.dishes import Segments
 from extract.segment.stretch import Stretch
 from extract.spot.spotted import Spotted
@@ -47,8 +50,13 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
     start, end = _clock(spotted, kitchen.dish)
     speech = spotted.speech
     actions = [a for a in spotted.actions if kitchen.dish.holds(a.at)]
+    likeliest = References(reference_words(speech, actions), actions)
     method = build_method(
-        speech, actions, component_at=partial(component_at, kitchen.parts), volumes=_volumes(kitchen)
+        speech,
+        actions,
+        resolve=Resolver(kitchen.scene, likeliest),
+        component_at=partial(component_at, kitchen.parts),
+        volumes=_volumes(kitchen),
     )
     return Dish(
         title=title_words(segments.titles[number].text),

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Container, Iterator, Sequence
-from functools import cache
 
-from extract.lexicon import read_lexicon
 from extract.reconcile.doubts import TABLE, Doubt, around
 from extract.reconcile.lines import Line, same_thing
+from extract.reconcile.references import kind_words
 from extract.reconcile.scene import Scene
 from extract.reconcile.wording import fits, patterns
 from extract.spot.food_names import canonical, word_key
@@ -105,13 +104,6 @@ def kinds_named(scene: Scene, start: int) -> set[str]:
         if kinds and words[at - 1] in DEFINITE and not compound:
             found.update(kinds)
     return found
-
-
-@cache
-def kind_words() -> dict[str, tuple[str, ...]]:
-    """The kinds of food for which a word may stand ("meat", "yolk"), by the word as it is compared."""
-    rows = read_lexicon("kind_words", columns=("word", "kinds"))
-    return {word_key(row["word"]): tuple(row["kinds"].split(",")) for row in rows}
 
 
 def never_introduced(scene: Scene) -> Iterator[Doubt]:

@@ -28,7 +28,8 @@ from extract.reconcile.sharing import leaves
 from extract.reconcile.taking import take
 from extract.reconcile.uses import Use, judge
 from extract.reconcile.wording import Wording
-from extract.segment.dishes import Segments, Stretch
+from extract.segment.dishes import Segments
+from extract.segment.stretch import Stretch
 from extract.spot.food_names import name_keys, same_food
 from extract.spot.made_names import find_made_names
 from extract.spot.spans import Amount, MadeName, Share
@@ -42,9 +43,10 @@ SURELY = 1.0
 
 @dataclass(frozen=True)
 class Kitchen:
-    """One dish, reconciled; ``title`` is its name in the cook's words."""
+    """One dish, reconciled; ``title`` is its name in the cook's words, ``scene`` what was heard of it."""
 
     title: str
+    scene: Scene
     dish: Stretch
     lines: tuple[Line, ...]
     parts: tuple[Part, ...]
@@ -92,7 +94,7 @@ def kitchen_of(title: str, scene: Scene, portions: Sequence[Portion], hearing: H
     """One dish, once the whole show has been heard: what was left over, and what does not add up."""
     told = tuple(replace(portion, gone=leaves(hearing.ledger, portion.out)) for portion in portions)
     doubts = tuple(find_doubts(scene, hearing))
-    return Kitchen(title, scene.dish, scene.lines, scene.parts, told, doubts)
+    return Kitchen(title, scene, scene.dish, scene.lines, scene.parts, told, doubts)
 
 
 def find_doubts(scene: Scene, hearing: Hearing) -> Iterator[Doubt]:

@@ -11,7 +11,7 @@ from extract.reconcile.components import Part
 from extract.reconcile.lines import Line
 from extract.reconcile.uses import Use
 from extract.reconcile.wording import Wording
-from extract.segment.dishes import Stretch
+from extract.segment.stretch import Stretch
 from extract.spot.spans import MadeName, Share
 from extract.spot.spotted import Spotted
 
