@@ -46,6 +46,17 @@ def is_other_verb(lower: Sequence[str], food: Food, amount_starts: Collection[in
     return opened and (food.end in amount_starts or after in _neighbours("after"))
 
 
+@cache
+def _likenesses() -> frozenset[tuple[str, str]]:
+    return frozenset((r["food"], r["after"]) for r in read_lexicon("food_likenesses", columns=("food", "after")))
+
+
+def is_likeness(lower: Sequence[str], food: Food) -> bool:
+    """ "Ice cold": a food's name that only says what another is like."""
+    after = [word for word in lower[food.end : food.end + 2] if word != "-"][:1]
+    return food.end - food.start == 1 and (lower[food.start], *after) in _likenesses()
+
+
 def foods_by_verb(doc: Doc, foods: Sequence[Food]) -> list[Food]:
     """The foods that verbs put on, where no mention in ``foods`` stands on the verb already."""
     lower = [t.lower_ for t in doc]

@@ -66,7 +66,7 @@ def spot(speech: Speech) -> Spotted:
     from extract.spot.counts import find_counts
     from extract.spot.durations import find_durations, is_cooking_time
     from extract.spot.foods import find_foods
-    from extract.spot.foods_verbs import foods_by_verb, is_other_verb
+    from extract.spot.foods_verbs import foods_by_verb, is_likeness, is_other_verb
     from extract.spot.heat import find_heat
     from extract.spot.shares import find_shares
     from extract.spot.words import Words
@@ -77,7 +77,11 @@ def spot(speech: Speech) -> Spotted:
     yields, batches = find_counts(doc, words)
     lower = [token.lower_ for token in doc]
     starts = {amount.start for amount in amounts}
-    foods = [food for food in find_foods(doc, amounts) if not is_other_verb(lower, food, starts)]
+    foods = [
+        food
+        for food in find_foods(doc, amounts)
+        if not (is_other_verb(lower, food, starts) or is_likeness(lower, food))
+    ]
     foods = sorted([*foods, *foods_by_verb(doc, foods)], key=lambda food: food.start)
     durations = [d for d in find_durations(doc, words) if is_cooking_time(doc, d, words)]
     heats = find_heat(doc, words)
