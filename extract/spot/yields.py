@@ -54,7 +54,8 @@ def yield_at(words: Words, place: int) -> Count | None:
 
 
 def whole_number(words: Words, place: int, least: int = 2) -> Number | None:
-    """The whole number of things at ``place`` or after an "about"; a measure is none."""
+    """The whole number of things at ``place`` or after "about", "a tray of"; a measure is none."""
+    place += match(words, "group", place)
     number = read_number(words, place + phrases("amount_words", "about").match(words, place))
     if number is None or number.low.denominator > 1 or not least <= number.low or number.high > MOST:
         return None
@@ -206,7 +207,9 @@ def _there(words: Words, place: int) -> Count | None:
     if what is None:
         return None
     length = match(words, "in it", what.end)
-    return count_of(place, number, what._replace(end=what.end + length)) if length else None
+    end = what.end + length
+    of_another = end < len(words) and words.doc[end].pos_ in NAMED
+    return count_of(place, number, what._replace(end=end)) if length and not of_another else None
 
 
 def _stated(words: Words, place: int) -> Count | None:
