@@ -27,6 +27,9 @@ BEFORE = [
     ("two cups flour one cup sugar half a cup butter", ["2 cup flour", "1 cup sugar", "1/2 cup butter"]),
     ("A fourteen ounce can of tomatoes.", ["1 can of 14 ounce tomato"]),
     ("Another tablespoon of butter.", ["1 tablespoon butter"]),
+    ("Two cups of that really very finely ground white flour.", ["2 cup white flour"]),
+    ("Three big old brown tired onions.", ["3 onion"]),
+    ("Two cups and then later on when it has boiled you add the flour.", ["flour"]),
     ("Some salt, a little pepper.", ["some salt", "some pepper"]),
     ("A cup of sugar and the same weight of butter.", ["1 cup sugar", "same butter"]),
     ("We need flour, sugar, butter and two eggs.", ["flour", "sugar", "butter", "2 egg"]),
@@ -38,6 +41,7 @@ AFTER = [
     ("Cornmeal, a cup and a half.", ["3/2 cup cornmeal"]),
     ("For the rice I use two cups.", ["2 cup rice"]),
     ("The milk was a pint.", ["1 pint milk"]),
+    ("Rice, and nobody will tell you this, is two cups.", ["2 cup rice"]),
     ("Take the milk, about a cup of it, and warm it.", ["1 cup milk"]),
     ("A little bit of coriander, about two tablespoons.", ["2 tablespoon coriander"]),
 ]
@@ -64,6 +68,7 @@ SHARED = [
     ("Stir the rice. Walnuts and raisins, half a cup each.", ["rice", "1/2 cup walnut", "1/2 cup raisin"]),
     ("A teaspoon each of salt and pepper, and the rice.", ["1 teaspoon salt", "1 teaspoon pepper", "rice"]),
 ]
+MEANWHILE = "and you stand there and you watch it and you do not walk away from it"
 LATER = [
     ("Now the lentils go in and you give them a stir. Two cups.", ["2 cup lentil"]),
     ("Pour in the stock. About a pint and a half.", ["3/2 pint stock"]),
@@ -73,6 +78,8 @@ LATER = [
         ["3 tablespoon vinegar"],
     ),
     ("Honey. You want about a quarter cup.", ["1/4 cup honey"]),
+    (f"The lentils go in {MEANWHILE} {MEANWHILE}. Two cups.", ["2 cup lentil"]),
+    (f"The lentils go in {MEANWHILE} {MEANWHILE} {MEANWHILE} {MEANWHILE}. Two cups.", ["lentil"]),
     ("Three cups. Three cups of stock.", ["3 cup stock"]),
 ]
 CORRECTED = [
@@ -87,17 +94,22 @@ CORRECTED = [
     ),
     ("Put in one cup of rice, I mean two cups.", ["2 cup (not 1 cup) rice"]),
     ("I said a cup of sugar. I told you wrong, it is half a cup.", ["1/2 cup (not 1 cup) sugar"]),
+    (f"Two cups of rice go in {MEANWHILE}. No, three cups.", ["3 cup (not 2 cup) rice"]),
+    (f"Two cups of rice go in {MEANWHILE} {MEANWHILE}. No, three cups.", ["2 cup rice"]),
     ("That's four cups of oats, is it? No, three cups.", ["3 cup (not 4 cup) oats"]),
 ]
 TWO_SCALES = [
     ("One cup, that's 130 grams, of flour.", ["1 cup flour"]),
     ("Half a cup or 120 grams of oil.", ["1/2 cup oil"]),
     ("One cup of flour, that's 130 grams.", ["1 cup flour"]),
+    ("One cup. 130 grams of flour.", ["1 cup flour"]),
+    ("A cup and 130 grams of flour.", ["1 cup flour"]),
 ]
 NO_AMOUNT_OF_A_FOOD = [
     ("Pour it into a two pound loaf tin.", []),
     ("Line a nine inch tin and put the butter in.", ["butter"]),
     ("A two quart pot with the potatoes in it.", ["potato"]),
+    ("A two pound nice big loaf tin, and the flour.", ["flour"]),
     ("A nine inch pie dish and a pound of apples.", ["1 pound apple"]),
     ("Bake it for twenty minutes with the potatoes.", ["potato"]),
     ("You get about three cups.", []),
