@@ -11,7 +11,7 @@ from functools import cache
 from typing import NamedTuple
 
 from extract.lexicon import read_lexicon
-from extract.spot.numbers_values import read_value
+from extract.spot.numbers_values import Value, number_starts, read_value
 from extract.spot.spans import Count, CountForm
 from extract.spot.words import Words, phrases
 
@@ -21,9 +21,14 @@ REACHES = {"possible": 4, "advised": 4, "not": 3}
 ELSEWHERE_REACH = 16
 SENTENCE_REACH = 25
 LARGEST = 12
+FIGURES = "0"
 NAMES = ("NOUN", "PROPN", "ADJ")
 FRACTION, MULTIPLE, WHOLE, NOUN, END = "N", "M", "K", "#", "|"
 NUMBERS = frozenset({FRACTION, MULTIPLE, WHOLE})
+
+
+# The numbers read while the sayings that may begin at one place are tried, by their first token.
+Values = dict[int, Value | None]
 
 
 class Saying(NamedTuple):
@@ -61,13 +66,23 @@ def _parts(text: str) -> tuple[str, ...]:
 
 @cache
 def _by_first_word() -> dict[str, list[Saying]]:
-    """The sayings by the word they begin with; those that begin with a number or a name under ""."""
-    table: dict[str, list[Saying]] = {"": []}
+    """The sayings by every word with which they may begin; those that may with figures under "0" as well."""
+    table: dict[str, list[Saying]] = {}
     for saying in _rows():
         if saying.kind != "multiple":
-            first = saying.parts[0]
-            table.setdefault("" if first in NUMBERS or first.startswith("<") else first, []).append(saying)
+            for word in _first_words(saying.parts[0]):
+                table.setdefault(word, []).append(saying)
     return table
+
+
+def _first_words(part: str) -> Iterator[str]:
+    if part in NUMBERS:
+        yield from {*number_starts(), *_multiples(), FIGURES}
+    elif part.startswith("<"):
+        rows = read_lexicon(TABLE, columns=("words", "role"))
+        yield from {row["words"].split()[0] for row in rows if row["role"] == part[1:-1]}
+    else:
+        yield part
 
 
 @cache
@@ -105,19 +120,19 @@ def _factor(written: str, number: Fraction) -> Fraction:
 
 
 def _sayings_at(words: Words, place: int) -> Iterator[Found]:
-    table = _by_first_word()
-    for saying in (*table.get(words.at(place), ()), *table[""]):
-        met = _met(words, place, saying.parts)
+    word, values = words.at(place), Values()
+    for saying in _by_first_word().get(FIGURES if word[:1].isdigit() else word, ()):
+        met = _met(words, place, saying.parts, values)
         if met is not None:
             yield Found(saying, *met)
 
 
-def _met(words: Words, place: int, parts: tuple[str, ...]) -> tuple[int, Fraction] | None:
+def _met(words: Words, place: int, parts: tuple[str, ...], values: Values) -> tuple[int, Fraction] | None:
     """The token after a pattern that begins at ``place`` and the number in it (1 where it has none)."""
     number = Fraction(1)
     for part in parts:
         if part in NUMBERS:
-            value = _number(words, place, part)
+            value = _number(words, place, part, values)
             if value is None:
                 return None
             number, place = value
@@ -147,12 +162,14 @@ def _length(words: Words, place: int, part: str) -> int:
     return int(words.at(place) == part)
 
 
-def _number(words: Words, place: int, kind: str) -> tuple[Fraction, int] | None:
+def _number(words: Words, place: int, kind: str, values: Values) -> Value | None:
     if kind == MULTIPLE:
         for multiple, value in _multiples().get(words.at(place), ()):
             if tuple(words.low[place : place + len(multiple)]) == multiple:
                 return value, place + len(multiple)
-    number = read_value(words, place)
+    if place not in values:
+        values[place] = read_value(words, place)
+    number = values[place]
     if number is None or number[0] > LARGEST:
         return None
     value, end = number
