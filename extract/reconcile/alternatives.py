@@ -29,9 +29,12 @@ def _cues(side: str) -> tuple[re.Pattern[str], ...]:
     return tuple(re.compile(r["pattern"]) for r in rows if r["side"] == side)
 
 
-def find_alternatives(doc: Doc, uses: Sequence[Use]) -> dict[int, int]:
-    """For each use that only offers an alternative, the use whose food it can stand in for, both by index."""
-    lower = [t.lower_ for t in doc]
+def find_alternatives(doc: Doc, uses: Sequence[Use], words: Sequence[str] = ()) -> dict[int, int]:
+    """For each use that only offers an alternative, the use whose food it can stand in for, both by index.
+
+    ``words`` are the talk's tokens in lower case, where they are at hand.
+    """
+    lower = words or [t.lower_ for t in doc]
     found: dict[int, int] = {}
     for i in range(1, len(uses)):
         if _joined_by_or(lower, uses, i):

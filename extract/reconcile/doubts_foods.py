@@ -142,8 +142,8 @@ def fished_out(scene: Scene, foods: Sequence[Food]) -> Iterator[Doubt]:
     for food in foods:
         words = scene.wording
         text = words.part(food.start - 4, food.start) + "X " + words.part(food.end, food.end + 4)
-        new = not any(same_thing(food.name, name) for name in seen)
-        if new and food.kinds & {"herb", "spice"} and fits(TABLE, "fished out", text):
+        flavours = bool(food.kinds & {"herb", "spice"}) and fits(TABLE, "fished out", text)
+        if flavours and not any(same_thing(food.name, name) for name in seen):
             asked = f"The {food.name} is taken out again, and it was never put in. When does it go in, and how much?"
             yield Doubt("never introduced", food.name, asked, (around(scene, food.start),))
         seen.add(food.name)

@@ -74,7 +74,7 @@ def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
         own = inside(uses, dish, lambda use: use.mention.food.start)
         made, taken = inside(names, dish, _start), inside(shares, dish, _start)
         own = without_given(wording, own, made)
-        lines = build_lines(own, find_alternatives(doc, own))
+        lines = build_lines(own, find_alternatives(doc, own, wording.words))
         titles = frozenset(name_keys(segments.titles[number].text))
         parts = find_parts(bench_of(wording, dish, lines, made, taken, titles))
         lines = [line for line in lines if not names_part(line, parts)]
