@@ -37,10 +37,11 @@ def find_alternatives(doc: Doc, uses: Sequence[Use], words: Sequence[str] = ()) 
     lower = words or [t.lower_ for t in doc]
     found: dict[int, int] = {}
     for i in range(1, len(uses)):
-        if _joined_by_or(lower, uses, i):
+        row = _names_before(lower, uses, i) if _any_of_them(lower, uses[i]) else {}
+        if row:
+            found.update(row)
+        elif _joined_by_or(lower, uses, i):
             found[i] = found.get(i - 1, i - 1)
-        elif _any_of_them(lower, uses[i]):
-            found.update(_names_before(lower, uses, i))
         elif _offered(lower, uses[i]):
             target = _stood_in_for(uses, i, found)
             if target is not None:
@@ -73,8 +74,7 @@ def _names_before(lower: Sequence[str], uses: Sequence[Use], i: int) -> dict[int
     row = [i]
     while row[-1] > 0 and _unmeasured(uses[row[-1]].mention):
         before, here = uses[row[-1] - 1].mention, uses[row[-1]].mention
-        between = [w for w in lower[before.end : here.start] if w not in {",", "the", "or"}]
-        if here.start - before.end > ROW_REACH or "." in between:
+        if here.start - before.end > ROW_REACH or "." in lower[before.end : here.start]:
             break
         row.append(row[-1] - 1)
     first = row[-1]

@@ -14,6 +14,9 @@ STAND_INS = [
     ("Add half a cup of cream. If you can't get cream, use yogurt.", {"yogurt": "cream"}),
     ("Add a tablespoon of butter. Ghee is fine too.", {"ghee": "butter"}),
     ("Fry it in butter, but oil will do.", {"oil": "butter"}),
+    ("Pour in two cups of cider, stout, ale, whatever you have.", {"stout": "cider", "ale": "cider"}),
+    ("Two cups of stock, wine or cider, whichever is open.", {"wine": "stock", "cider": "stock"}),
+    ("Add a cup of grated cheddar, the yellow kind, or gouda.", {"gouda": "cheddar"}),
     ("Four leeks and a cup of barley. Instead of barley you can use rice.", {"rice": "barley"}),
 ]
 NO_STAND_INS = [
@@ -21,6 +24,9 @@ NO_STAND_INS = [
     "Simmer it for ten or twelve minutes with the milk.",
     "Put in a cup of walnuts. Walnuts are fine.",
     "Ghee is fine too.",
+    "Add two cups of oats. Raisins, figs, whatever you like.",
+    "Two cups of stock, a pint of wine, whatever else.",
+    "Two cups of stock go in the big pot, and then the wine, whichever you have.",
     "A cup of milk. The eggs are next. Then the flour.",
     "Whisk the eggs.",
     "",
