@@ -33,8 +33,10 @@ def test_counts_the_dishes_announced(text: str, count: int) -> None:
 
 
 def test_only_the_opening_announces() -> None:
-    text = f"{FILLER} We have three dishes for you."
-    assert announced_count(cue_sentences(speech_of(text).doc)) == 1
+    within = f"{FILLER.replace('The lid goes on. ', '', 1)} We have three dishes for you."
+    after = f"{FILLER} We have three dishes for you."
+    assert announced_count(cue_sentences(speech_of(within).doc)) == 3
+    assert announced_count(cue_sentences(speech_of(after).doc)) == 1
 
 
 def test_the_opening_promises_its_foods() -> None:
@@ -47,6 +49,8 @@ CALLS = [
     ("Leeks today. " + FILLER + "Now the leeks.", CALLBACK),
     ("Leeks today. " + FILLER + "Chop a leek. The lid goes on. Now the leeks.", REPEATED_CALLBACK),
     ("Leeks today. " + FILLER + "Chop a leek. " * 4 + "Now the leeks.", 0.0),
+    ("Leeks today. " + FILLER + "Chop a leek. " * 3 + "Now the leeks.", REPEATED_CALLBACK),
+    ("Leeks and rice today. " + FILLER + "Chop a leek. " * 4 + "Now leeks and rice.", CALLBACK),
     ("Leeks today. " + FILLER + "Now the carrots.", 0.0),
     ("Leeks today. " + FILLER + "Now that is where I always say that you want to wash the leeks.", 0.0),
     ("Leeks today. Now the leeks.", 0.0),

@@ -45,6 +45,10 @@ TWO_DISHES = {
         "For pudding",
     ),
     "served and praised": (show(HELLO, SOUP, SERVED, QUIET, LOAF, GOODBYE), "It is a good colour"),
+    "opened, foods measured anew": (
+        show(HELLO, SOUP, QUIET, QUIET, "Next, something with it. For dessert.", TART),
+        "For dessert",
+    ),
     "after a visit": (
         show(HELLO, TWO, SOUP, QUIET, INTO_VISIT, VISIT, BACK, TART, GOODBYE),
         "Five hundred grams",
