@@ -99,18 +99,24 @@ def batch_at(words: Words, place: int) -> Count | None:
     """The batch that the words from ``place`` state, the longest saying first."""
     found = sorted(_sayings_at(words, place), key=lambda f: (-f.end, f.saying.kind == "elsewhere"))
     for saying, end, number in found:
-        if saying.kind == "elsewhere" and not _is_elsewhere(words, place, end):
-            continue
-        if _is_said(words, place, "possible") or (
-            saying.kind != "told" and _is_said(words, place, "advised")
-        ):
+        if not _is_meant(words, saying.kind, place, end):
             continue
         factor = _factor(saying.factor, number)
         if saying.kind == "normal" or _is_said(words, place, "not"):
             factor = Fraction(1)
-        form: CountForm = "everywhere" if _is_of_the_show(words, place, end) else "stated"
+        form: CountForm = "everywhere" if _is_around(words, place, end, "whole show") else "stated"
         return Count(place, end, factor, factor, "batch", form)
     return None
+
+
+def _is_meant(words: Words, kind: str, place: int, end: int) -> bool:
+    """Whether the sentence makes a fact of the saying, and not advice or talk of the food in hand."""
+    if kind == "elsewhere" and not _is_elsewhere(words, place, end):
+        return False
+    if kind == "home" and not _is_around(words, place, end, "home"):
+        return False
+    advised = kind not in ("told", "home") and _is_said(words, place, "advised")
+    return not advised and not _is_said(words, place, "possible")
 
 
 def _factor(written: str, number: Fraction) -> Fraction:
@@ -208,10 +214,10 @@ def _is_elsewhere(words: Words, place: int, end: int) -> bool:
     return False
 
 
-def _is_of_the_show(words: Words, place: int, end: int) -> bool:
-    """Whether the sentence says that it holds for all that is cooked."""
+def _is_around(words: Words, place: int, end: int, role: str) -> bool:
+    """Whether a phrase of that role stands in the sentence of a saying."""
     start = _sentence_start(words, place, SENTENCE_REACH)
     last = end
     while last < min(len(words), end + SENTENCE_REACH) and words.at(last) not in STOPS:
         last += 1
-    return any(phrases(TABLE, "whole show").match(words, at) for at in range(start, last))
+    return any(phrases(TABLE, role).match(words, at) for at in range(start, last))
