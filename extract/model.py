@@ -66,7 +66,8 @@ class Ingredient(Part):
     """One line of an ingredient list: a food and one use of it. ``amount`` is None where none was said.
 
     ``heard`` holds the words as they stand in the transcript where the name was mended; ``known`` is false for
-    a food that no lexicon holds.
+    a food that no lexicon holds. ``divided``: one line that is put to several uses ("6 tablespoons of butter,
+    divided").
     """
 
     name: str
@@ -77,6 +78,7 @@ class Ingredient(Part):
     note: str = ""
     heard: str = ""
     known: bool = True
+    divided: bool = False
     said: list[Evidence] = Field(default_factory=list)
     written: Written | None = None
 

@@ -16,7 +16,7 @@ def components_of(speech: Speech, kitchen: Kitchen) -> list[Component]:
     components: dict[str, Component] = {}
     for line in kitchen.lines:
         part = components.setdefault(line.component, Component(name=line.component))
-        part.ingredients.append(ingredient(speech, line))
+        part.ingredients.append(ingredient(speech, line, divided=line in kitchen.divided))
     for portion in kitchen.portions:
         name = portion.component if portion.component in components else ""
         part = components.setdefault(name, Component(name=name))
@@ -24,8 +24,11 @@ def components_of(speech: Speech, kitchen: Kitchen) -> list[Component]:
     return list(components.values())
 
 
-def ingredient(speech: Speech, line: Line) -> Ingredient:
-    """One line: its amount, its preparation as said, and every mention, the one that tells the amount first."""
+def ingredient(speech: Speech, line: Line, *, divided: bool = False) -> Ingredient:
+    """One line: its amount, its preparation as said, and every mention, the one that tells the amount first.
+
+    ``divided``: one line that is put to several uses.
+    """
     foods = [u.mention.food for u in line.uses]
     heard = next((f.mended for f in foods if f.mended), "")
     return Ingredient(
@@ -34,7 +37,8 @@ def ingredient(speech: Speech, line: Line) -> Ingredient:
         preparation=", ".join(dict.fromkeys(f.preparation for f in foods if f.preparation)),
         optional=line.optional,
         alternatives=line.alternatives,
-        note=_slips(speech, line.amount),
+        note="; ".join(filter(None, ("divided" if divided else "", _slips(speech, line.amount)))),
+        divided=divided,
         said=_said(speech, line),
         heard=heard,
         known=any(f.known for f in foods),

@@ -48,14 +48,14 @@ class Portion:
 class Hearing:
     """What has been heard of a show so far; ``shelf`` and ``ledger`` are the whole show's.
 
-    A rub made for the first dish may go into the second. ``divided`` are the lines of which shares or measured
-    amounts were told to go different ways; ``shared`` is the thing of which a share was told last, at the token
-    ``shared_at``.
+    A rub made for the first dish may go into the second. ``divided`` are the lines of bought foods of which shares
+    were told, by the key of the food, with how many; ``shared`` is the thing of which a share was told last, at the
+    token ``shared_at``.
     """
 
     ledger: Ledger = field(default_factory=Ledger)
     shelf: Shelf = field(default_factory=Shelf)
-    divided: list[Line] = field(default_factory=list)
+    divided: dict[str, tuple[Line, int]] = field(default_factory=dict)
     shared: Thing | None = None
     shared_at: int = 0
 

@@ -23,6 +23,7 @@ from extract.reconcile.hearing import (
 )
 from extract.reconcile.ledger import Ledger
 from extract.reconcile.lines import Line, build_lines, resolve_again
+from extract.reconcile.quantities import WHOLE
 from extract.reconcile.scene import Scene, between, inside
 from extract.reconcile.sharing import leaves
 from extract.reconcile.taking import take
@@ -52,6 +53,7 @@ class Kitchen:
     parts: tuple[Part, ...]
     portions: tuple[Portion, ...]
     doubts: tuple[Doubt, ...] = ()
+    divided: tuple[Line, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -94,7 +96,21 @@ def kitchen_of(title: str, scene: Scene, portions: Sequence[Portion], hearing: H
     """One dish, once the whole show has been heard: what was left over, and what does not add up."""
     told = tuple(replace(portion, gone=leaves(hearing.ledger, portion.out)) for portion in portions)
     doubts = tuple(find_doubts(scene, hearing))
-    return Kitchen(title, scene, scene.dish, scene.lines, scene.parts, told, doubts)
+    lines = tuple(line for line in scene.lines if is_divided(line, hearing))
+    return Kitchen(title, scene, scene.dish, scene.lines, scene.parts, told, doubts, lines)
+
+
+def is_divided(line: Line, hearing: Hearing) -> bool:
+    """Whether one line was put to several uses: shares or measured parts of it were told, or it was named in parts."""
+    for key, (divided, times) in hearing.divided.items():
+        account = hearing.ledger.accounts.get(key)
+        shares = account is not None and any(out.part != WHOLE for out in account.outs)
+        if divided is line and (times > 1 or shares):
+            return True
+    parts = (
+        use for use in line.uses if "part of it" in use.features and use.mention.amount is not line.amount
+    )
+    return line.measured and any(_is_measured(use) for use in parts)
 
 
 def find_doubts(scene: Scene, hearing: Hearing) -> Iterator[Doubt]:

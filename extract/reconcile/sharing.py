@@ -87,8 +87,9 @@ def divided(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
     named = between(scene.names, share.start, share.end, _start)
     line = bought_line(scene, share)
     if line is not None and not (named and named[-1].sure):
-        hearing.divided.append(line)
-        return hearing.shelf.put(line.name, line.at, scene.number, bought=True)
+        thing = hearing.shelf.put(line.name, line.at, scene.number, bought=True)
+        hearing.divided[thing.key] = (line, 0)
+        return thing
     words = scene.wording.part(share.start, share.end)
     if named and (isinstance(share.fraction, Fraction) or named[-1].sure or words.startswith("most")):
         return hearing.shelf.put(named[-1].name, named[-1].start, scene.number)

@@ -24,6 +24,10 @@ VESSELS = frozenset({"jar", "bowl", "server"})
 def take(hearing: Hearing, scene: Scene, share: Share) -> Portion | None:
     """Enter a share into the ledger; None where the words share nothing that was made or divided here."""
     thing = shared_thing(hearing, scene, share)
+    if thing is not None and thing.key in hearing.divided:
+        line, times = hearing.divided[thing.key]
+        more = " more " in scene.wording.part(share.start, share.end)  # "a bit more of it": not the first
+        hearing.divided[thing.key] = (line, times + (2 if more else 1))
     if thing is None or not counts(hearing, scene, thing, share):
         return None
     if thing.bought:

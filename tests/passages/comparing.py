@@ -63,6 +63,8 @@ def same_line(expected: dict[str, Any], found: dict[str, Any]) -> bool:
     figures = equal(expected["low"], amount["low"]) and equal(expected["high"], amount["high"])
     units = {expected["unit"], amount["unit"]} <= COUNTS or expected["unit"] == amount["unit"]
     optional = bool(expected.get("optional")) == found["optional"]
+    if expected.get("divided") and not found["divided"]:
+        return False
     others = expected.get("alternatives", [])
     varied = all(any(same_name(one, other) for other in found["alternatives"]) for one in others)
     return same_name(expected["name"], found["name"]) and figures and units and optional and varied

@@ -129,3 +129,17 @@ def test_a_share_goes_into_the_part_that_is_being_made() -> None:
     whole = ledger.accounts["mop sauce"].whole
     assert whole is not None
     assert whole.size.low == (16 + 8 + 3) * Fraction("14.78676478125")
+
+
+DIVIDED = [
+    ("You've got a cup and a half of sugar. A cup of the sugar goes in with the eggs.", ["sugar"]),
+    ("Four cups of stock. Half of the stock goes in now. The rest of the stock goes in later.", ["stock"]),
+    ("Add a quarter cup of the black vinegar and two cups of stock.", []),
+    ("Two tablespoons of butter in the pan. And then one more tablespoon of butter to finish.", []),
+]
+
+
+@pytest.mark.parametrize(("text", "names"), DIVIDED)
+def test_one_line_put_to_several_uses_is_divided(text: str, names: list[str]) -> None:
+    (kitchen,) = heard(text).kitchens
+    assert [line.name for line in kitchen.divided] == names
