@@ -13,7 +13,7 @@ from extract.measure.system import settle
 from extract.model import Amount, Dish, RecipeDraft, Scaling
 from extract.spot.food_names import word_key
 
-_SERVINGS = frozenset({"serving", "people", "person", "portion"})
+_SERVINGS = frozenset({"serving", "people", "person", "portion", "bowl", "plate", "helping"})
 _LARGER = {"gram": ("kilogram", 1000), "millilitre": ("litre", 1000), "ounce": ("pound", 16)}
 _SMALLER = {large: (small, times) for small, (large, times) in _LARGER.items()}
 
