@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from extract.draft.method.grammar import plural
 from extract.language import Speech
 from extract.model import Amount, Component, Evidence, Ingredient, Portion, Size
@@ -73,21 +75,30 @@ def _slips(speech: Speech, amount: spans.Amount | None) -> str:
 
 def draft_portion(speech: Speech, portion: hearing.Portion) -> Portion:
     """A share taken, with its volume or mass where what was put in adds up."""
-    share, size = portion.share, portion.size
-    fraction = portion.fraction
-    low = round(float(size.size.low), 4) if size is not None else None
-    high = round(float(size.size.high), 4) if size is not None and not size.size.exact else None
-    volume = size is not None and size.kind == "volume"
+    share, fraction = portion.share, portion.fraction
     return Portion(
         fraction=fraction if isinstance(fraction, str) else round(float(fraction), 6),
         of=portion.of,
         into=share.into,
-        millilitres=low if volume else None,
-        millilitres_high=high if volume else None,
-        grams=None if volume else low,
-        grams_high=None if volume else high,
         said=[speech.evidence(share.start, share.end)],
+        **_size(portion),
     )
+
+
+def _size(portion: hearing.Portion) -> dict[str, Any]:
+    """The millilitres or grams of a share, exact ones to four places; weights from tables to a tenth of a gram."""
+    size, unit, places = portion.size, "grams", 4
+    if size is not None:
+        unit = "millilitres" if size.kind == "volume" else "grams"
+    figures = size.size if size is not None else None
+    if portion.entries:
+        from extract.draft.weighing import share_weight
+
+        figures, places = share_weight(portion.entries, portion.out.asked), 1
+    if figures is None:
+        return {}
+    high = None if figures.exact else round(float(figures.high), places)
+    return {unit: round(float(figures.low), places), f"{unit}_high": high}
 
 
 def draft_amount(amount: spans.Amount | None) -> Amount | None:

@@ -9,7 +9,7 @@ from itertools import zip_longest
 from typing import Literal
 
 from extract.reconcile.components import Part
-from extract.reconcile.ledger import Ledger, Makes, Out, PutIn
+from extract.reconcile.ledger import Entry, Ledger, Makes, Out, PutIn
 from extract.reconcile.lines import Line, same_thing
 from extract.reconcile.quantities import Quantity, quantity
 from extract.reconcile.scene import Scene, between
@@ -28,7 +28,7 @@ class Portion:
     """A share that was taken: the words, the thing ``of`` which it is, and what the ledger made of it.
 
     ``fraction`` is as said, worked out where the words told an amount or a share of the rest. ``gone``: it leaves
-    the dish.
+    the dish. ``entries`` are what went into the thing, where that is told in measures of several kinds.
     """
 
     share: Share
@@ -36,6 +36,7 @@ class Portion:
     component: str
     fraction: FractionWord
     out: Out
+    entries: tuple[Entry, ...] = ()
     gone: bool = False
 
     @property

@@ -46,7 +46,15 @@ def take(hearing: Hearing, scene: Scene, share: Share) -> Portion | None:
     whole = hearing.shelf.things.get(thing.reserve_of, thing)
     if not is_portion(whole, account, share) or told_again(hearing.ledger, scene, account, share, out):
         return None
-    return Portion(share, thing.name, whole.name, told(account, share, out), out)
+    entries = tuple(account.ins) if out.size is None and out.asked.exact and has_weights(account) else ()
+    return Portion(share, thing.name, whole.name, told(account, share, out), out, entries)
+
+
+def has_weights(account: Account) -> bool:
+    """Whether some of what went in was told by weight, and all of it in figures, so that a share may be weighed."""
+    kinds = {entry.size.kind for entry in account.ins if entry.size is not None}
+    figures = all(entry.amount is not None and entry.amount.low is not None for entry in account.ins)
+    return "mass" in kinds and figures
 
 
 def counts(hearing: Hearing, scene: Scene, thing: Thing, share: Share) -> bool:
