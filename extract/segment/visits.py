@@ -52,7 +52,7 @@ def _is_visit(run: Sequence[Sentence]) -> bool:
 
 def _visit_score(sentence: Sentence, kitchen: float) -> float:
     """Positive where a sentence sounds like a visit, negative where it sounds like cooking."""
-    score = min(sentence.weight("visit"), 2.5) - sentence.weight("cooking")
+    score = min(sentence.weight("visit"), 2.5) - sentence.weight("cooking") - sentence.weight("visit-out")
     if sentence.question:
         score += QUESTION_WEIGHT
     return score - KITCHEN_AMOUNT_WEIGHT * min(kitchen, 2) - NEUTRAL
