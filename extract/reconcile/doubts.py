@@ -84,10 +84,10 @@ def _fault(scene: Scene, ledger: Ledger, fault: Fault) -> Iterator[Doubt]:
 def _unused(scene: Scene, ledger: Ledger, account: Account) -> Iterator[Doubt]:
     """A share put by and never taken up, and a share that leaves the dish for good."""
     for out in account.outs:
-        if not scene.dish.holds(out.at) or account.parent:
+        if not scene.dish.holds(out.at) or account.parent or out.again:
             continue
         reserve = ledger.accounts.get(out.reserve)
-        forgotten = reserve is not None and not reserve.outs and not reserve.touched
+        forgotten = reserve is not None and not (reserve.outs or reserve.touched or reserve.named)
         left_over = leaves(ledger, out)
         put_by = out.purpose == "kept" and forgotten
         if not (left_over or put_by) or _taken_up(scene, account, out):

@@ -87,7 +87,7 @@ def name_made(hearing: Hearing, scene: Scene, name: MadeName) -> None:
         return
     hearing.shelf.speak_of(thing, name.start)
     for reserve in hearing.ledger.reserves(thing.key):
-        reserve.touched.append(name.start)
+        reserve.named.append(name.start)
 
 
 def told_total(hearing: Hearing, scene: Scene, amount: Amount) -> None:

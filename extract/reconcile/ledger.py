@@ -9,7 +9,6 @@ half of the third that was kept.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Literal
@@ -103,7 +102,7 @@ class Account:
     ``said`` is how much there was by the cook's words at token ``said_at``, of which all is known that went in before.
     ``parent`` is the thing of which this account holds a share put by. ``vague``: a share without a figure was
     taken, so that what is left has no figure either. ``touched`` are the tokens at which what was put by was
-    spoken of again.
+    spoken of again as such ("what we kept"), ``named`` those at which its thing was named again.
     """
 
     name: str
@@ -115,6 +114,7 @@ class Account:
     left: Range = WHOLE
     vague: bool = False
     touched: list[int] = field(default_factory=list)
+    named: list[int] = field(default_factory=list)
 
     @property
     def whole(self) -> Quantity | None:
@@ -128,7 +128,7 @@ class Account:
         return bool(self.ins or self.parent) or self.said is not None
 
 
-FaultKind = Literal["over-used", "nothing left", "never made", "never used"]
+FaultKind = Literal["over-used", "nothing left", "never made"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,14 +176,6 @@ class Ledger:
             else []
         )
         return [self.accounts[name] for name in reversed(names)]
-
-    def unused(self) -> Iterator[Fault]:
-        """Shares put by that nothing took up or spoke of again."""
-        for account in self.accounts.values():
-            for out in account.outs:
-                reserve = self.accounts.get(out.reserve)
-                if out.purpose == "kept" and reserve is not None and not reserve.outs and not reserve.touched:
-                    yield Fault("never used", account.name, out.at, reserve.left)
 
     def _take(self, event: TakeOut) -> Out:
         account = self.account(event.thing)

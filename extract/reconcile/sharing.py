@@ -60,8 +60,8 @@ def held_in(hearing: Hearing, vessel: str) -> Thing | None:
 def leaves(ledger: Ledger, out: Out) -> bool:
     """Whether a share leaves the show: it was said to, or it was stored and nothing takes it up."""
     reserve = ledger.accounts.get(out.reserve)
-    stored = reserve is not None and not reserve.outs and is_stored(out.into)
-    return out.purpose == "gone" or stored
+    waiting = reserve is not None and not reserve.outs and not reserve.touched
+    return out.purpose == "gone" or (waiting and is_stored(out.into) and out.part.high > 0)
 
 
 def is_stored(into: str) -> bool:
@@ -101,8 +101,7 @@ def dealt_out(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
     head = word_key(share.of.split()[-1])
     if not isinstance(share.fraction, Fraction) or head in not_foods() or head in PRONOUNS or head == "one":
         return None
-    foods = between(scene.spotted.foods, share.start, share.end, _start)
-    if foods and "generic" in foods[-1].kinds:
+    if head == "ingredient":
         return None
     after = scene.wording.part(share.end, share.end + DEALT_REACH)
     if not fits(TABLE, "dealt", after):

@@ -11,7 +11,7 @@ from extract.reconcile.ledger import Account, Ledger, Out, Purpose, PutIn, TakeO
 from extract.reconcile.quantities import quantity
 from extract.reconcile.scene import Scene
 from extract.reconcile.share_wording import share_words
-from extract.reconcile.sharing import equipment_named, shared_thing
+from extract.reconcile.sharing import equipment_named, is_stored, shared_thing
 from extract.reconcile.things import Thing
 from extract.reconcile.wording import fits
 from extract.spot.spans import Share
@@ -125,7 +125,7 @@ def is_repeated(scene: Scene, account: Account, share: Share, put_by: Out | None
 def waits(scene: Scene, share: Share) -> bool:
     """Whether a share goes where it can be taken up from later, or is only told what it is for."""
     after = scene.wording.part(share.end, share.end + NEAR)
-    return in_vessel(share.into) or fits(TABLE, "allotted", after)
+    return in_vessel(share.into) or is_stored(share.into) or fits(TABLE, "allotted", after)
 
 
 def likeliest_reserve(ledger: Ledger, account: Account, share: Share) -> Out | None:

@@ -68,7 +68,8 @@ class Book:
         for out in account.outs:
             yield f"    out   {self.clock(out.at)}{out_words(account, out)}"
         if account.outs or account.parent:
-            again = f", spoken of again {self.clock(account.touched[0])}".rstrip() if account.touched else ""
+            spoken = sorted((*account.touched, *account.named))
+            again = f", spoken of again {self.clock(spoken[0])}".rstrip() if spoken else ""
             yield f"    left  {left_words(account)}{again if account.left != NOTHING else ''}"
 
     def clock(self, at: int) -> str:

@@ -178,7 +178,12 @@ def stands_alone(place: Place, at: int, figure: Figure) -> bool:
     after = place.at(figure.end) or "."
     if figure.share == "rest":
         whole = place.low[at] in {"the", "what", "whatever", "whats"}
-        named = place.low[figure.end - 1] in {"last", "remaining"}
+        named = place.low[figure.end - 1] in {"last", "remaining"} and after not in {
+            "is",
+            "are",
+            "goes",
+            "go",
+        }
         return whole and not named and after != "of" and not begins_name(place, figure.end)
     if after == "of" or not is_one_of(after, "bare"):
         return False
