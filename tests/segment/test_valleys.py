@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import pytest
 from heard import segments_of, spotted_in
 from invented_talk import HELLO, LOAF, QUIET, SERVED, SOUP, TART, show
@@ -74,3 +76,45 @@ def test_where_nothing_opens_it_a_dish_begins_after_the_end_of_the_one_before() 
     text = show(HELLO, SOUP, QUIET, "There you have it.", "The rain has stopped.", LOAF)
     (valley,) = valleys(text)
     assert segments_of(text).sentences[valley.sentence].words == "the rain has stopped"
+
+
+@pytest.mark.parametrize(
+    ("words", "opens"),
+    [
+        ("The lid goes on.", 0.0),
+        ("Second dish.", 5.0),
+        ("For pudding, something sweet.", 2.5),
+        ("Now. Smothered cabbage.", 1.5),
+    ],
+)
+def test_openers_weigh_as_clearly_as_they_announce(words: str, opens: float) -> None:
+    assert the_valley(words).opens == opens
+
+
+def test_a_food_promised_at_the_start_opens_a_little_where_it_first_comes_up() -> None:
+    promise = "We have leeks and a bowl of soup. " + "It is a grey day. " * 11
+    (valley,) = valleys(show(promise, SOUP, QUIET, "So, the leeks.", LOAF))
+    (unpromised,) = valleys(show(promise.replace("leeks", "tea"), SOUP, QUIET, "So, the leeks.", LOAF))
+    assert valley.evidence["promised"] > 0 == unpromised.evidence["promised"]
+    assert valley.opens > unpromised.opens
+
+
+def test_a_valley_is_as_long_as_the_words_between_the_measured_foods() -> None:
+    ends = [(m.start, m.end) for m in spotted_in(show(HELLO, SOUP, QUIET, LOAF)).mentions if m.amount]
+    longest = max(after[0] - before[1] for before, after in pairwise(ends))
+    assert the_valley().evidence["length"] == pytest.approx(longest / 80)
+
+
+def test_what_was_said_just_before_the_quiet_counts() -> None:
+    soup = SOUP.replace("A handful of parsley goes in at the end.", "")
+    (valley,) = valleys(show(HELLO, soup, "That serves six people.", "A handful of parsley.", QUIET, LOAF))
+    assert valley.evidence["yield"] > 0
+
+
+def test_foods_of_a_visit_measure_nothing() -> None:
+    text = show(HELLO, SOUP, QUIET, LOAF)
+    sentences = segments_of(text).sentences
+    gap = (0, spotted_in(text).mentions[-1].end)
+    ground = survey(spotted_in(text), sentences, range(len(sentences)), [gap])
+    assert list(ground.measured) == []
+    assert list(find_valleys(ground)) == []
