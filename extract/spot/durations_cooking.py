@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from extract.spot.numbers_values import ARTICLES, number_words
@@ -33,6 +35,29 @@ def is_cooking_time(doc: Doc, duration: Duration, words: Words | None = None) ->
     if _is_in_a_name(words, duration) or _is_whole_meal(words, duration):
         return False
     return not _is_figure_of_speech(words, duration)
+
+
+def without_recaps(words: Words, durations: Sequence[Duration]) -> list[Duration]:
+    """The times without those that only look back: "that's had its half hour" after "roast it for half an hour".
+
+    A look back at a time that was never told before stays: it is how the time is told.
+    """
+    told: set[tuple[Fraction, Fraction]] = set()
+    kept: list[Duration] = []
+    for duration in durations:
+        if duration.low is None or duration.high is None:
+            kept.append(duration)
+            continue
+        length = (duration.low * SECONDS[duration.unit], duration.high * SECONDS[duration.unit])
+        if length not in told or not looks_back(words, duration):
+            kept.append(duration)
+        told.add(length)
+    return kept
+
+
+def looks_back(words: Words, duration: Duration) -> bool:
+    """Whether the words just before a time say that it is over."""
+    return phrases(TABLE, "over before").ends_at(words, duration.start) < duration.start
 
 
 def near_cooking(words: Words, place: int) -> bool:

@@ -65,6 +65,7 @@ def spot(speech: Speech) -> Spotted:
     from extract.spot.amounts import find_amounts
     from extract.spot.counts import find_counts
     from extract.spot.durations import find_durations, is_cooking_time
+    from extract.spot.durations_cooking import without_recaps
     from extract.spot.foods import find_foods
     from extract.spot.foods_verbs import foods_by_verb, is_likeness, is_other_verb
     from extract.spot.heat import find_heat
@@ -83,7 +84,9 @@ def spot(speech: Speech) -> Spotted:
         if not (is_other_verb(lower, food, starts) or is_likeness(lower, food))
     ]
     foods = sorted([*foods, *foods_by_verb(doc, foods)], key=lambda food: food.start)
-    durations = [d for d in find_durations(doc, words) if is_cooking_time(doc, d, words)]
+    durations = without_recaps(
+        words, [d for d in find_durations(doc, words) if is_cooking_time(doc, d, words)]
+    )
     heats = find_heat(doc, words)
     return Spotted(
         speech,
