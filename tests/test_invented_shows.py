@@ -40,8 +40,8 @@ ALIKE = {
     "stalk": "rib",
 }
 CLOSE = 0.02
-NAME_FLOOR = 87.5
-AMOUNT_FLOOR = 81.5
+NAME_FLOOR = 88.5
+AMOUNT_FLOOR = 82.5
 DISH_FLOOR = 0.95
 
 
