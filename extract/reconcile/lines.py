@@ -14,6 +14,8 @@ from extract.spot.food_names import kinds_of, meaning, same_food
 from extract.spot.spans import Amount, Food
 
 THRESHOLD = 0.8
+# Tokens within which a food may be told of again, with another amount than before.
+TOLD_REACH = 60
 # A mention that speaks so much against being an ingredient neither makes a line nor adds to one.
 TALK = -0.5
 SERVING_UNITS = frozenset({"slice", "piece", "", "fillet", "sheet"})
@@ -128,7 +130,16 @@ def _same_use(lines: Sequence[Line], use: Use, method: int) -> Line | None:
             return line
         if line.amount is not None and _equal(line.amount, amount) and _said_again(line, use, method):
             return line
-    return None
+    return next((line for line in reversed(same) if _told_otherwise(line, use)), None)
+
+
+def _told_otherwise(line: Line, use: Use) -> bool:
+    """ "When your two cups of sugar have melted", after one cup went in: the same sugar, told another way."""
+    said, other = line.amount, use.mention.amount
+    if said is None or other is None or other.more or not said.unit or said.unit != other.unit:
+        return False
+    near = use.mention.start - line.uses[-1].mention.end <= TOLD_REACH
+    return near and "possessed" in use.features and not use.put_in
 
 
 def _said_again(line: Line, use: Use, method: int) -> bool:

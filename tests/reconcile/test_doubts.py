@@ -69,6 +69,11 @@ DOUBTED = [
         "which one",
         "sugar",
     ),
+    (
+        "Melt a cup of sugar in a heavy pan. When your two cups of sugar have gone dark, pour in half a cup of cream.",
+        "two amounts",
+        "sugar",
+    ),
 ]
 
 
@@ -89,6 +94,7 @@ CLEAR = [
     "Add two bay leaves and three cups of stock. The bay leaves want fishing out.",
     "I have 100 grams of demerara sugar and 150 grams of caster sugar. Add the caster sugar. Beat "
     "the eggs with the sugar.",
+    "Two tablespoons of butter in the pan. And then at the end your one tablespoon of butter goes in.",
     "I made the dressing this morning, three tablespoons of oil and one of vinegar. Pour the dressing over.",
 ]
 
