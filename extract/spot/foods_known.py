@@ -54,7 +54,7 @@ def match_foods(words: TalkWords) -> list[Match]:
     position = 0
     while position < len(words.places):
         found = _longest(words, position)
-        if found is None or _is_unit(words, found[0]):
+        if found is None or _is_unit(words, found[0]) or _begins_with_unit(words, found[0], position):
             position += 1
             continue
         match, position = found
@@ -66,6 +66,16 @@ def match_foods(words: TalkWords) -> list[Match]:
 
 def _is_unit(words: TalkWords, match: Match) -> bool:
     return all(index in words.amount_at for index in range(match.start, match.end) if words.keys[index])
+
+
+def _begins_with_unit(words: TalkWords, match: Match, position: int) -> bool:
+    """Whether a name begins with the unit of an amount and its rest is a food: "500 grams flour"."""
+    amount = words.amount_at.get(match.start)
+    if amount is None or not amount.unit or amount.end >= match.end:
+        return False
+    while position < len(words.places) and words.places[position] < amount.end:
+        position += 1
+    return position < len(words.places) and _longest(words, position) is not None
 
 
 def _compounds(words: TalkWords, first: Match, second: Match) -> bool:
