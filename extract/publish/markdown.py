@@ -6,8 +6,19 @@ from collections.abc import Iterator, Sequence
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
-from extract.measure.kitchen import amount_words
-from extract.publish.words import capital, clock, iso_words, moment, share_words, yield_words
+from extract.measure.kitchen import amount_words, measure_notes
+from extract.publish.words import (
+    batch_words,
+    capital,
+    clock,
+    iso_words,
+    moment,
+    print_name,
+    share_words,
+    without_own_unit,
+    yield_words,
+)
+from extract.safety.allergens import NOTE, allergen_lines
 
 if TYPE_CHECKING:
     from extract.model import Component, Dish, Evidence, Ingredient, Portion, RecipeDraft, Step, Talk
@@ -36,7 +47,7 @@ def page(draft: RecipeDraft) -> str:
 
 def heading(draft: RecipeDraft) -> Iterator[str]:
     """The name of the show, what the page is and the cautions."""
-    stem = PurePath(draft.source.file).stem or draft.source.file
+    stem = PurePath(draft.source.file).name.split(".")[0] or draft.source.file
     yield f"# {escaped(capital(stem.replace('-', ' ').replace('_', ' ')))}"
     how_many = len(draft.dishes)
     dishes = "No dish was found" if not how_many else "1 dish" if how_many == 1 else f"{how_many} dishes"
@@ -61,15 +72,28 @@ def dish_blocks(dish: Dish, timed: bool) -> Iterator[str]:
         yield "None were heard."
     for component in dish.components:
         yield from component_blocks(component, timed)
+    notes = measure_notes(dish)
+    if notes:
+        yield "\n".join(f"- {escaped(note)}" for note in notes)
     if dish.equipment:
         yield "### Equipment"
         yield "\n".join(f"- {escaped(capital(item))}" for item in dish.equipment)
     if dish.method:
         yield "### Method"
         yield "\n".join(step_lines(dish.method, timed))
+    yield from allergen_blocks(dish)
     if dish.questions:
         yield "### To ask the cook"
         yield "\n".join(question_lines(dish, timed))
+
+
+def allergen_blocks(dish: Dish) -> Iterator[str]:
+    """The allergens that the lines bring, list by list, with the note that goes with every such list."""
+    lines = allergen_lines(dish)
+    if lines:
+        yield "### Allergens"
+        yield "\n".join(f"- {escaped(line)}" for line in lines)
+        yield escaped(NOTE)
 
 
 def dish_facts(dish: Dish, timed: bool) -> Iterator[str]:
@@ -77,11 +101,11 @@ def dish_facts(dish: Dish, timed: bool) -> Iterator[str]:
     if timed:
         yield f"In the recording: {moment(dish.start)} to {moment(dish.end)}"
     if dish.yield_ is not None:
-        yield f"Makes: {yield_words(dish.yield_)}{said_at(dish.yield_.said, timed)}"
+        yield f"{yield_words(dish.yield_)}{said_at(dish.yield_.said, timed)}"
     if dish.batch is not None:
-        factor = dish.batch.factor
-        size = "a double batch" if factor == 2 else f"{factor:g} times the normal batch"
-        yield f"Batch on camera: {size}; the amounts below are as said{said_at(dish.batch.said, timed)}"
+        below = "" if dish.scaling else "; the amounts below are as said"
+        size = batch_words(dish.batch.factor)
+        yield f"Batch on camera: {size}{below}{said_at(dish.batch.said, timed)}"
     times = dish.times
     if times is not None:
         least = "at least " if times.at_least else ""
@@ -93,22 +117,24 @@ def dish_facts(dish: Dish, timed: bool) -> Iterator[str]:
 
 def component_blocks(component: Component, timed: bool) -> Iterator[str]:
     """The ingredient lines of one part of a dish, and the shares taken from it."""
-    if component.name and (component.ingredients or component.portions):
+    if component.name and (component.ingredients or component.portions or component.leftovers):
         yield f"#### {escaped(capital(component.name))}"
     if component.ingredients:
         yield "\n".join(ingredient_line(line, timed) for line in component.ingredients)
     if component.portions:
         yield "\n".join(portion_line(portion, timed) for portion in component.portions)
+    if component.leftovers:
+        yield "\n".join(f"{portion_line(portion, timed)}, left over" for portion in component.leftovers)
 
 
 def ingredient_line(line: Ingredient, timed: bool) -> str:
     """One ingredient: amount, name, preparation, what else it could be, and when it was said."""
-    amount = f"{amount_words(line.amount)} " if line.amount is not None else ""
+    amount = f"{amount_words(without_own_unit(line))} " if line.amount is not None else ""
     amount += "of " if amount.startswith("a ") else ""
-    text = f"{amount}**{escaped(line.name)}**"
+    text = f"{amount}**{escaped(print_name(line.name))}**"
     if line.preparation:
         text += f", {escaped(line.preparation)}"
-    asides = [f"or {escaped(other)}" for other in line.alternatives]
+    asides = [f"or {escaped(print_name(other))}" for other in line.alternatives]
     asides += ["optional"] if line.optional else []
     asides += ["amount not said"] if line.amount is None else []
     asides += [escaped(line.note)] if line.note else []
@@ -124,7 +150,7 @@ def portion_line(portion: Portion, timed: bool) -> str:
     elif portion.grams is not None:
         size = f" (about {portion.grams:.0f} g)"
     into = f": {escaped(portion.into)}" if portion.into else ""
-    share = f"*{share_words(portion.fraction)} the {escaped(portion.of)}*"
+    share = f"*{share_words(portion.fraction)} the {escaped(print_name(portion.of))}*"
     return f"- {share}{size}{into}{said_at(portion.said, timed)}"
 
 

@@ -3,10 +3,17 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from functools import cache
 from typing import TYPE_CHECKING
 
+from extract.lexicon import read_lexicon
+from extract.measure.figures import exact, mixed
+from extract.spot.food_names import word_key
+
 if TYPE_CHECKING:
-    from extract.model import Yield
+    from extract.model import Amount, Ingredient, Yield
+
+PEOPLE = frozenset({"people", "person", "servings", "serving", "portions", "portion"})
 
 SHARES = {
     0.25: "a quarter of",
@@ -46,9 +53,35 @@ def share_words(share: float | str) -> str:
 
 
 def yield_words(made: Yield) -> str:
-    """What a dish makes: "4–6 servings"."""
+    """What a dish makes: "Serves: 4–6", "Makes: 24 pies"."""
     low, high = f"{made.low:g}", f"{made.high:g}"
-    return f"{low if low == high else f'{low}–{high}'} {made.unit}".rstrip()
+    count = low if low == high else f"{low}–{high}"
+    return f"Serves: {count}" if made.unit in PEOPLE else f"Makes: {count} {made.unit}".rstrip()
+
+
+def batch_words(factor: float) -> str:
+    """A batch in words: "a double batch", "a half batch", "3 times the normal batch"."""
+    named = {2.0: "a double batch", 0.5: "a half batch"}
+    return named.get(factor, f"{mixed(exact(factor))} times the normal batch")
+
+
+def without_own_unit(line: Ingredient) -> Amount:
+    """The amount as it is printed before the name: "1 bay leaf", not "1 leaf bay leaf"."""
+    amount = line.amount
+    assert amount is not None
+    own = bool(amount.unit) and word_key(line.name.split()[-1]) == amount.unit
+    return amount.model_copy(update={"unit": ""}) if own else amount
+
+
+def print_name(name: str) -> str:
+    """A food's name with the capitals that its proper words have: "Worcestershire sauce", "English mustard"."""
+    return " ".join(_proper().get(word, word) for word in name.split())
+
+
+@cache
+def _proper() -> dict[str, str]:
+    words = (row["word"] for row in read_lexicon("proper_words", columns=("word",)))
+    return {word.lower(): word for word in words}
 
 
 def iso_words(duration: str) -> str:

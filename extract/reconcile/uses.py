@@ -35,6 +35,7 @@ HABITS = (
     (0.0, "unmeasured where little is measured"),
 )
 MADE = frozenset({"made", "dish"})
+WORKING = frozenset({"add", "mix", "cut", "coat", "heat", "season"})
 PUTTING = frozenset({"add", "mix", "season", "coat"})
 VERB_OPENERS = frozenset({"to", "you", "we", "i", "na", "and", "then", "just", ",", "."})
 LISTING = frozenset({",", "and", "or", "then", "with", "plus", "."})
@@ -92,6 +93,8 @@ def judge(doc: Doc, mentions: Sequence[Mention], actions: Sequence[ActionSpan]) 
                 features.add("list with an ingredient")
         if group:
             features.update(("verb", f"verb {group}"))
+        if "article" in features and "in instruction" in features and group in WORKING:
+            features.add("article worked on")
         score = math.fsum(weights.get(f, 0.0) for f in features)
         uses.append(Use(mention, score, frozenset(features), group))
     return uses

@@ -137,6 +137,8 @@ def _shape_cost(shape: tuple[str, str], *, bare: bool) -> float:
 def _backward_cost(ground: Ground, amount: Amount, food: Food) -> float:
     if (amount.low is None and not amount.again) or amount.start - food.end > BACKWARD_REACH:
         return IMPOSSIBLE
+    if is_article(ground, amount) and not amount.again:
+        return IMPOSSIBLE
     costs = link_words()["backward"]
     total = 0.6 if amount.unit or amount.again else 1.8
     if (

@@ -50,7 +50,7 @@ def mutations(made: Made) -> Iterator[Mutation]:
             yield from _of_row(lines, place, row)
         elif STEP.match(line):
             yield from _of_step(lines, place)
-        elif line.startswith("- Makes: "):
+        elif line.startswith(("- Makes: ", "- Serves: ")):
             yield _changed("yield", "yield", lines, place, re.sub(r"\d+(?:–\d+)?", "16", line, count=1))
             yield _without("yield dropped", "yield", lines, place)
     yield from _orders(made, lines)

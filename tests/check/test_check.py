@@ -48,7 +48,7 @@ HARMLESS = [
     (STEW, ("3–4 cloves **garlic**", "3 to 4 garlic cloves")),
     (STEW, ("a handful of **parsley**", "handful of parsley leaves")),
     (STEW, ("8–10 minutes", "8 to 10 min")),
-    (STEW, ("Makes: 4–6 servings", "Serves 4 to 6")),
+    (STEW, ("Serves: 4–6", "Makes 4 to 6 servings")),
     (STEW, ("Barley and squash stew", "Squash and Barley Stew")),
     (CAKE, ("for 1 hour", "for 60 minutes")),
     (CAKE, ("180 °C", "350 °F")),

@@ -67,7 +67,7 @@ def a_draft(*, timed: bool = True) -> RecipeDraft:
         "# Leek show",
         "## Leek and Barley Broth",
         "- In the recording: [0:21](#t=21) to [1:02:05](#t=3725)",
-        "- Makes: 4–6 servings [0:40](#t=40)",
+        "- Serves: 4–6 [0:40](#t=40)",
         "- Batch on camera: a double batch; the amounts below are as said [0:50](#t=50)",
         "- Time: total at least 1 hour 25 minutes, active at least 25 minutes, waiting at least 1 hour",
         "- 2 **leek**, sliced (or onion) [0:33](#t=33)",
