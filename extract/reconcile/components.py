@@ -28,6 +28,8 @@ LONGEST_PAUSE = 110
 AFTERWORK = 30
 RUN_GAP = 45
 RUN_REACH = 110
+SHARE_LEAD = 4
+SHARED_REACH = 200
 MINIMUM_LINES = 2
 LONGEST_PART = 400
 
@@ -147,8 +149,21 @@ def called(bench: Bench, name: MadeName, last: Part | None) -> Part | None:
     if is_given(bench.wording, name):
         run = [] if bench.has_line(name.name, name.start) else line_run(bench, floor, name.start)
     else:
-        run = [at for at in compounded(bench, name) if at >= floor]
+        run = [at for at in compounded(bench, name) if at >= floor] or shared_run(bench, floor, name)
     return Part(name.name, run[0], name.end) if len(run) >= MINIMUM_LINES else None
+
+
+def shared_run(bench: Bench, floor: int, name: MadeName) -> list[int]:
+    """The lines before a share of a thing that was never announced: "...and half of the dough goes in the tin"."""
+    share = next(iter(within(bench.shares, name.start - SHARE_LEAD, name.start + 1)), None)
+    if share is None or share.end < name.end or not name.sure or share.measure is not None:
+        return []
+    if share.known or share.other or share.fraction == "rest":
+        return []  # of a thing that was shared before, perhaps in another dish
+    lines = bench.lines_between(max(floor, name.start - SHARED_REACH), name.start)
+    run = line_run(bench, floor, lines[-1] + 1) if lines else []
+    measured = [at for at in run if bench.is_measured(at)]
+    return run if len(measured) > MINIMUM_LINES else []
 
 
 def is_given(wording: Wording, name: MadeName) -> bool:

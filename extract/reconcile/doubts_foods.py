@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Container, Iterator, Sequence
 
+from extract.reconcile.components import component_at
 from extract.reconcile.doubts import TABLE, Doubt, around
 from extract.reconcile.lines import Line, same_thing
 from extract.reconcile.references import kind_words
@@ -157,7 +158,9 @@ def which_one(scene: Scene) -> Iterator[Doubt]:
         unnamed = " " in food.name or food.plural or food.name in told or use.mention.amount is not None
         if unnamed or use.verb_group not in PUT or "definite" not in use.features:
             continue
-        meant = {canonical(line.name): line for line in scene.lines if _is_kind_of(line, food)}
+        here = component_at(scene.parts, food.start)
+        lines = [line for line in scene.lines if line.component == here and _is_kind_of(line, food)]
+        meant = {canonical(line.name): line for line in lines}
         if len(meant) < 2 or "made" in food.kinds:
             continue
         told.add(food.name)
@@ -170,9 +173,9 @@ def which_one(scene: Scene) -> Iterator[Doubt]:
 
 
 def _is_kind_of(line: Line, food: Food) -> bool:
-    """Whether a line is of a longer name with that head, was measured before, and not put in before."""
+    """Whether a line is of a longer name of that head or kind, was measured before, and not put in before."""
     before = [use for use in line.uses if use.mention.start < food.start]
-    longer = line.name.split()[-1] == food.name and " " in line.name
+    longer = " " in line.name and food.name in (line.name.split()[-1], *line.food.kinds)
     return longer and bool(before) and line.measured and not any(use.put_in for use in before)
 
 

@@ -49,7 +49,15 @@ class Shelf:
     def put(
         self, name: str, at: int, dish: int, *, bought: bool = False, also: tuple[str, ...] = ()
     ) -> Thing:
-        """A new thing on the shelf; a second one of the same name gets an account of its own."""
+        """A new thing on the shelf; a second one of the same name gets an account of its own.
+
+        One of which nothing but its name was heard is that thing.
+        """
+        spoken = self.things.get(name)
+        if spoken is not None and not spoken.made and not spoken.bought:
+            spoken.dish, spoken.also, spoken.bought = dish, (*spoken.also, *also), bought
+            self.speak_of(spoken, at)
+            return spoken
         key, number = name, 1
         while key in self.things:
             number += 1
