@@ -161,7 +161,7 @@ def which_one(scene: Scene) -> Iterator[Doubt]:
         here = component_at(scene.parts, food.start)
         lines = [line for line in scene.lines if line.component == here and _is_kind_of(line, food)]
         meant = {canonical(line.name): line for line in lines}
-        if len(meant) < 2 or "made" in food.kinds:
+        if len(meant) < 2 or food.kinds & {"made", "generic"}:
             continue
         told.add(food.name)
         first, second = list(meant.values())[:2]
