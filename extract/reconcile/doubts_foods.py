@@ -11,12 +11,12 @@ from extract.reconcile.references import kind_words
 from extract.reconcile.scene import Scene
 from extract.reconcile.wording import fits, patterns
 from extract.spot.food_names import canonical, word_key
+from extract.spot.shares_words import is_one_of
 from extract.spot.spans import Food
 
 LIST_GAP = 9
 LIST_LEAD = 7
 LEAST_LIST = 3
-DEFINITE = frozenset({"the", "your", "those", "these", "my", "all", "our"})
 PUT = frozenset({"add", "mix"})
 ALWAYS_THERE = frozenset({"salt", "black pepper", "pepper", "water", "oil"})
 
@@ -102,7 +102,8 @@ def kinds_named(scene: Scene, start: int) -> set[str]:
     for at in range(start, scene.dish.end):
         kinds = kind_words().get(word_key(words[at]))
         compound = at + 1 < len(words) and doc[at + 1].pos_ in {"NOUN", "PROPN"}
-        if kinds and words[at - 1] in DEFINITE and not compound:
+        definite = words[at - 1] == "all" or is_one_of(words[at - 1], "determiner")
+        if kinds and definite and not compound:
             found.update(kinds)
     return found
 

@@ -11,14 +11,13 @@ from extract.reconcile.things import Thing
 from extract.reconcile.wording import fits
 from extract.spot.actions_things import Equipment, equipment_by_words, singular
 from extract.spot.food_names import not_foods, word_key
-from extract.spot.shares_words import holds
+from extract.spot.shares_words import holds, is_one_of
 from extract.spot.spans import Food, MadeName, Share
 
 SAME_REACH = 40
 KIND_REACH = 60
 DEALT_REACH = 5
 TABLE = "ledger_cues"
-PRONOUNS = frozenset({"it", "them", "that", "this", "those", "these"})
 
 
 def shared_thing(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
@@ -37,7 +36,7 @@ def shared_thing(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
 def spoken_of(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
     """What a share without a name is of: the thing of the share just before it, else what was spoken of last."""
     recent = hearing.shared if share.start - hearing.shared_at <= SAME_REACH else None
-    pronoun = scene.wording.words[share.end - 1] in PRONOUNS
+    pronoun = is_one_of(scene.wording.words[share.end - 1], "pronoun")
     if recent is not None and (share.other or share.further or share.fraction == "rest" or not pronoun):
         return recent
     thing = hearing.shelf.salient(share.start)
@@ -99,7 +98,12 @@ def divided(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
 def dealt_out(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
     """Anything else of which the words deal out a share in figures: "half of the kaya goes in a jar"."""
     head = word_key(share.of.split()[-1])
-    if not isinstance(share.fraction, Fraction) or head in not_foods() or head in PRONOUNS or head == "one":
+    if (
+        not isinstance(share.fraction, Fraction)
+        or head in not_foods()
+        or is_one_of(head, "pronoun")
+        or head == "one"
+    ):
         return None
     if head == "ingredient":
         return None

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 NOUNS = frozenset({"NOUN", "PROPN"})
 QUALIFIES = frozenset({"ADJ", "NOUN", "PROPN"})
-OPENERS = frozenset({".", ",", "?", "!", "so", "now", "then", "and", "okay", "ok", "right"})
+LEADS = frozenset({"ADV", "INTJ", "CCONJ", "SCONJ", "PUNCT"})
 CLOSERS = frozenset({".", ",", "'s", "is", ":"})
 MOST_QUALIFIERS = 2
 Keys = tuple[str, ...]
@@ -94,8 +94,8 @@ def _is_named(doc: Doc, start: int, at: int) -> bool:
     """Whether the word is named, not done: "the rub", "So, glaze", but not "rub it in"."""
     if doc[at].pos_ in NOUNS or (start and (doc[start - 1].pos_ == "DET" or doc[start - 1].tag_ == "PRP$")):
         return True
-    before = doc[start - 1].lower_ if start else "."
-    return before in OPENERS and at + 1 < len(doc) and doc[at + 1].lower_ in CLOSERS
+    leads = not start or doc[start - 1].pos_ in LEADS
+    return leads and at + 1 < len(doc) and doc[at + 1].lower_ in CLOSERS
 
 
 def _first_qualifier(doc: Doc, keys: list[str], start: int, food_at: dict[int, Food]) -> int:

@@ -192,6 +192,6 @@ def stands_alone(place: Place, at: int, figure: Figure) -> bool:
     if figure.measure is not None or figure.share in ("some", "all"):
         return False
     before = place.at(at - 1) or "."
-    dealt = after in {"goes", "go", "is", "'s", "in", "you", "we", "i", "stays"}
+    dealt = is_one_of(after, "dealt")
     opens = before in {".", "?", "!", ":"} or (figure.needs_of and before in {",", "and"})
     return (opens and dealt) or (before == "?" and after == ".")
