@@ -158,6 +158,8 @@ def clause_after(place: Place, at: int) -> list[str]:
     while i < len(place) and len(out) < CLAUSE_REACH and place.low[i] not in {".", "?", "!", ";"}:
         if place.low[i] in {"and", ","} and _begins_share(place, i + 1):
             break
+        if i > at + 1 and _is_figure(place, i):
+            break
         out.append(place.low[i])
         i += 1
     return out
@@ -182,6 +184,8 @@ def destination(place: Place, at: int) -> str:
         if is_one_of(word, "breaks") or (word in {"and", ","} and _begins_share(place, i + 1)):
             return ""
         if word == "," and not is_one_of(place.at(i + 1), "place"):
+            return ""
+        if i > at and _is_figure(place, i):
             return ""
         if is_one_of(word, "place"):
             name = _name_after(place, i + 1)
