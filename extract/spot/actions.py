@@ -23,11 +23,14 @@ from extract.spot.actions_weight import weigh
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
     from extract.language.speech import Speech
     from extract.spot.spans import Duration, Food, HeatSetting
 
 __all__ = ["ActionSpan", "find_actions"]
 
+HELPER_REACH = 5
 SUBJECT_IS_OBJECT = frozenset({"wait", "heat", "light"})
 
 
@@ -43,7 +46,7 @@ def find_actions(
     spans = list(utterances(speech.doc))
     for span in spans:
         actions = spoken_actions(ground, span) or implied_additions(ground, span)
-        found.extend(attach_figures(ground, span, actions))
+        found.extend(without_states(ground, attach_figures(ground, span, actions)))
     return weigh(ground, spans, found)
 
 
@@ -55,10 +58,28 @@ def spoken_actions(ground: Ground, utterance: tuple[int, int]) -> list[ActionSpa
         last = number + 1 == len(readings)
         end = utterance[1] if last else clause_opening(ground.doc, readings[number + 1].at, reading.at + 1)
         floor = readings[number - 1].at + 1 if number else utterance[0]
-        action = action_from(ground, utterance, with_particle(ground.doc, reading, end), floor, end)
-        if action is not None:
-            actions.append(action)
+        actions.extend(actions_from(ground, utterance, with_particle(ground.doc, reading, end), floor, end))
     return actions
+
+
+def without_states(ground: Ground, actions: list[ActionSpan]) -> list[ActionSpan]:
+    """The actions of one utterance without those that only say how something is, where any other is left.
+
+    "Once it is coated, shake it" is one action; so is "add the onion, chopped", whose participle is its line's.
+    """
+    work = [action for action in actions if not is_state(ground, action)]
+    return work or actions
+
+
+def is_state(ground: Ground, action: ActionSpan) -> bool:
+    """Whether an action is a participle that describes: "it's covered", "some onion, chopped"."""
+    if action.heat is not None or action.duration is not None or action.implied:
+        return False
+    if action.mood == "described":
+        return True
+    near = ground.doc[max(action.utterance[0], action.at - HELPER_REACH) : action.at]
+    helper = next((token.lower_ for token in reversed(near) if token.lower_ in words("done helper")), "")
+    return action.mood == "done" and helper in words("be")
 
 
 def named_first(ground: Ground, utterance: tuple[int, int], readings: list[Reading]) -> list[ActionSpan]:
@@ -98,24 +119,26 @@ def verb_readings(ground: Ground, utterance: tuple[int, int]) -> list[Reading]:
     return readings
 
 
-def action_from(
+def actions_from(
     ground: Ground, utterance: tuple[int, int], reading: Reading, floor: int, end: int
-) -> ActionSpan | None:
-    """One reading with its arguments, or None where it turns out to be no action."""
+) -> list[ActionSpan]:
+    """One reading with its arguments, none where it turns out to be no action, and what is added behind it."""
     doc = ground.doc
     start = clause_opening(doc, reading.at, floor)
-    if is_subordinate(doc, reading, floor):
-        return None
+    if is_subordinate(doc, reading, floor) or is_no_work(doc, reading, floor):
+        return []
     found = read_arguments(ground, reading, end)
     mood = mood_of(doc, reading, floor)
     if (not found.objects and takes_its_subject(reading)) or mood == "described":
         found.objects = phrases_before(ground, floor, reading.at) or found.objects
+    loose = [phrase.food for phrase in found.loose if phrase.food is not None]
+    added = additions(loose, utterance, found.loose[0].start) if loose else []
     said = sense(ground, reading, found, end)
     if said is None:
-        return None
+        return added
     lemma, group = said
     action = ActionSpan(lemma, reading.at, start, trimmed(ground, reading.at + 1, end), utterance, group)
-    return replace(
+    action = replace(
         action,
         objects=tuple(found.objects),
         place=tuple(found.place),
@@ -125,6 +148,21 @@ def action_from(
         negated=is_negated(doc, reading.at, floor),
         supposed=is_supposed(doc, reading.at, floor),
     )
+    return [action, *added]
+
+
+def is_no_work(doc: Doc, reading: Reading, floor: int) -> bool:
+    """Whether a verb is something other than work: "cut side down", "so it takes colour", "you want it brown"."""
+    after = doc[reading.at + 1].lower_ if reading.at + 1 < len(doc) else ""
+    if after in words("after a side") and reading.form in {"base", "past"}:
+        return True
+    before = doc[reading.at - 1].lower_ if reading.at > floor else ""
+    if reading.form == "s" and reading.verb.group == "light" and before in words("thing as subject"):
+        return True
+    if reading.verb.also != "adjective" or before not in words("thing as subject"):
+        return False
+    led = doc[max(floor, reading.at - 4) : reading.at]
+    return any(token.lemma_.lower() in words("leads to a look") for token in led)
 
 
 def takes_its_subject(reading: Reading) -> bool:

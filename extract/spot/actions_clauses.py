@@ -45,6 +45,7 @@ class Ground:
     in_food: frozenset[int] = frozenset()
     figures: frozenset[int] = frozenset()
     starts: list[int] = field(default_factory=list)
+    first_named: dict[str, int] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.foods = sorted(self.foods, key=lambda food: food.start)
@@ -54,6 +55,7 @@ class Ground:
         heats = {at for heat in self.heats for at in range(heat.start, heat.end)}
         self.figures = frozenset(times | heats)
         self.starts = [food.start for food in self.foods]
+        self.first_named = {food.name: food.start for food in reversed(self.foods)}
 
     def foods_within(self, start: int, end: int) -> list[Food]:
         """The foods that begin within a span of tokens, in order."""
@@ -68,6 +70,7 @@ class Arguments:
     place: list[Phrase] = field(default_factory=list)
     with_: list[Phrase] = field(default_factory=list)
     until: tuple[int, int] | None = None
+    loose: list[Phrase] = field(default_factory=list)
 
     def add(self, slot: Slot, phrase: Phrase) -> None:
         """Put a phrase where it belongs; phrases of no slot are dropped."""
@@ -103,14 +106,58 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
             lead = word if slot != before or word in words("opens a place") else lead
             at += 1
             continue
-        found.add(slot, replace(phrase, lead="" if slot == "objects" else lead))
+        if is_loose(ground, phrase, slot, start, reading):
+            found.loose.append(phrase)
+            slot = "none"
+        else:
+            found.add(slot, replace(phrase, lead="" if slot == "objects" else lead))
         at = phrase.end
-    found.objects = sure_of(found.objects)
+    found.objects = sure_of(found.objects, start)
     return found
 
 
-def sure_of(objects: list[Phrase]) -> list[Phrase]:
-    """The objects worth keeping: beside a food, pronouns and unknown nouns are mostly slips."""
+def is_loose(ground: Ground, phrase: Phrase, slot: Slot, start: int, reading: Reading) -> bool:
+    """Whether a measured food opens a clause of its own, without a verb, behind what a verb acts on.
+
+    "Tear it up in chunks, one teaspoon of salt": the salt is neither torn nor a place.
+    """
+    if phrase.food is None:
+        return False
+    first = amount_start(ground, phrase.start, start)
+    if first == phrase.start:
+        return False
+    before = ground.doc[first - 1].lower_
+    if slot == "none":
+        return before not in words("ends the objects")
+    if slot in {"place", "with"}:
+        return (
+            before not in words("opens a place") and before not in words("opens a with") and before != "and"
+        )
+    return reading.verb.group not in PUTTING and before == ","
+
+
+def amount_start(ground: Ground, at: int, floor: int) -> int:
+    """The first token of the amount right before a food, ``at`` where there is none."""
+    first, measured = at, False
+    while first > floor:
+        token = ground.doc[first - 1]
+        number = token.like_num or token.lower_ in words("unit noun")
+        if not (number or token.lower_ in words("within an amount")):
+            break
+        measured = measured or number
+        first -= 1
+    while first < at and ground.doc[first].lower_ == "and":
+        first += 1
+    return first if measured else at
+
+
+def sure_of(objects: list[Phrase], start: int) -> list[Phrase]:
+    """The objects worth keeping: beside a food, pronouns and unknown nouns are mostly slips.
+
+    A pronoun right behind the verb is what it acts on, whatever tool is named after it.
+    """
+    if objects and objects[0].kind == "pronoun" and objects[0].start == start:
+        objects = [phrase for phrase in objects if phrase.kind != "thing"]
     for kinds in ({"food", "thing"}, {"pronoun"}):
         if any(phrase.kind in kinds for phrase in objects):
             return [phrase for phrase in objects if phrase.kind in kinds]
@@ -165,6 +212,8 @@ def phrase_at(ground: Ground, at: int, end: int, verb: int | None = None) -> Phr
     while stop < end and ground.doc[stop].pos_ in {"NOUN", "PROPN"} and stop not in ground.food_at:
         stop += 1
     head = ground.doc[stop - 1].lower_
+    if stop < end and ground.doc[stop].lower_ in words("after a side"):
+        return None
     measures = stop < end and ground.doc[stop].lower_ == "of"
     if head == "rest" and at and ground.doc[at - 1].lower_ == "the" and not measures:
         return Phrase(at, stop, "noun")
@@ -219,7 +268,11 @@ def until_span(doc: Doc, start: int, end: int) -> tuple[int, int] | None:
     """The words of an until-clause, to the next clause or the next comma that opens one."""
     stop = start
     while stop < end and doc[stop].lower_ not in words("after an until"):
-        if doc[stop].lower_ in {",", "and"} and stop + 1 < end and doc[stop + 1].lower_ in words("subject"):
+        if (
+            doc[stop].lower_ in {",", "and"}
+            and stop + 1 < end
+            and doc[stop + 1].lower_ in words("new subject")
+        ):
             break
         stop += 1
     while stop > start and doc[stop - 1].lower_ in words("trailing"):

@@ -16,6 +16,9 @@ if TYPE_CHECKING:
 TAKES_TIME = frozenset(
     {"heat", "wait", "mix", "coat", "move", "heatset", "shape", "check", "unknown", "light"}
 )
+UNTIL_REACH = 6
+BREATH = 3
+PUTS_IN = frozenset({"add", "season", "naming"})
 OVEN_VERBS = {"oven": "bake", "oil": "heat", "internal": "cook"}
 
 
@@ -37,12 +40,12 @@ def implied_additions(ground: Ground, utterance: tuple[int, int]) -> list[Action
     return additions(foods, utterance)
 
 
-def additions(foods: list[Food], utterance: tuple[int, int]) -> list[ActionSpan]:
-    """Foods named together, as one addition."""
+def additions(foods: list[Food], utterance: tuple[int, int], start: int | None = None) -> list[ActionSpan]:
+    """Foods named together, as one addition that begins at ``start``, the utterance's first token by itself."""
     if not foods:
         return []
     phrases = tuple(Phrase(food.start, food.end, "food", food) for food in foods)
-    start = utterance[0]
+    start = utterance[0] if start is None else start
     return [ActionSpan("add", start, start, foods[-1].end, utterance, "add", objects=phrases, implied=True)]
 
 
@@ -71,11 +74,17 @@ def attach(
     assert figure is not None
     fitting = [number for number, action in enumerate(actions) if takes(action, heat, duration)]
     before = [number for number in fitting if actions[number].at < figure.end]
-    opens = all(action.at >= figure.start for action in actions)
+    opens = all(action.at >= figure.start for action in actions) and not comes_first(ground, figure, actions)
+    before = by_heat(actions, before, figure, heat) + told_together(actions, duration)
+    if not before and not (fitting and opens):
+        before = beside(actions, figure, heat, duration)
     if before or (fitting and opens):
         number = before[-1] if before else fitting[0]
         chosen = actions[number]
-        actions[number] = replace(chosen, heat=heat or chosen.heat, duration=duration or chosen.duration)
+        until = chosen.until or said_until(ground, figure.end, utterance[1])
+        actions[number] = replace(
+            chosen, heat=heat or chosen.heat, duration=duration or chosen.duration, until=until
+        )
         return
     cooking = implied_cooking(ground, utterance, heat, duration)
     if cooking.until is not None:
@@ -84,13 +93,67 @@ def attach(
     actions.append(cooking)
 
 
+def comes_first(ground: Ground, figure: HeatSetting | Duration, actions: list[ActionSpan]) -> bool:
+    """Whether a figure has its own "until" before any verb: "two minutes till it is gold, lift one up"."""
+    until = said_until(ground, figure.end, figure.end + UNTIL_REACH)
+    return until is not None and all(action.at >= until[1] for action in actions)
+
+
+def by_heat(
+    actions: list[ActionSpan],
+    before: list[int],
+    figure: HeatSetting | Duration,
+    heat: HeatSetting | None,
+) -> list[int]:
+    """The actions that may hold an oven's figure, one that cooks last: "roast it, wrapped in foil, at 400"."""
+    if heat is None or heat.kind != "oven" or not before or actions[before[-1]].group in {"heat", "heatset"}:
+        return before
+    cooking = [number for number in before if actions[number].group == "heat"]
+    return [*before, *cooking[-1:]]
+
+
+def told_together(actions: list[ActionSpan], duration: Duration | None) -> list[int]:
+    """The action whose heat was told in the same breath as a time: "400, 45 minutes"."""
+    return [
+        number
+        for number, action in enumerate(actions)
+        if duration is not None
+        and action.heat is not None
+        and action.duration is None
+        and (
+            0 <= duration.start - action.heat.end <= BREATH or 0 <= action.heat.start - duration.end <= BREATH
+        )
+    ]
+
+
 def takes(action: ActionSpan, heat: HeatSetting | None, duration: Duration | None) -> bool:
     """Whether an action can be done for a time or at a heat: putting food in takes neither."""
-    if (action.heat if heat is not None else action.duration) is not None:
+    if action.negated or (action.heat if heat is not None else action.duration) is not None:
         return False
     if action.group in TAKES_TIME:
         return True
     return not action.implied and any(phrase.kind == "thing" for phrase in (*action.objects, *action.place))
+
+
+def beside(
+    actions: list[ActionSpan],
+    figure: HeatSetting | Duration,
+    heat: HeatSetting | None,
+    duration: Duration | None,
+) -> list[int]:
+    """The actions before a bare figure that can hold it although their verbs take none by themselves.
+
+    "Now the onions, five minutes" is one action with its time, not an addition and a cooking without a food.
+    """
+    return [
+        number
+        for number, action in enumerate(actions)
+        if action.at < figure.start
+        and action.group in PUTS_IN
+        and not action.negated
+        and any(phrase.kind == "food" for phrase in action.objects)
+        and (action.heat if heat is not None else action.duration) is None
+    ]
 
 
 def implied_cooking(

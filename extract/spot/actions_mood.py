@@ -27,9 +27,23 @@ Mood = Literal[
     "other person",
 ]
 LOOK_BACK = 9
+NEGATION_REACH = 4
+CONDITION_REACH = 7
+LONG_STRETCH = 40
+MARKED = 30  # tokens a mark, above which a stretch counts as unmarked
+LEAST_BREATH = 4
 
 
 def utterances(doc: Doc) -> Iterator[tuple[int, int]]:
+    """The talk cut at the parser's sentences and at every full stop, question and exclamation mark.
+
+    Where the recogniser set no marks, long stretches are cut where cooks take breath: "and then", "now".
+    """
+    for start, end in marked_utterances(doc):
+        yield from breaths(doc, start, end)
+
+
+def marked_utterances(doc: Doc) -> Iterator[tuple[int, int]]:
     """The talk cut at the parser's sentences and at every full stop, question and exclamation mark."""
     start = 0
     for token in doc:
@@ -46,10 +60,36 @@ def utterances(doc: Doc) -> Iterator[tuple[int, int]]:
         yield start, len(doc)
 
 
+def breaths(doc: Doc, start: int, end: int) -> Iterator[tuple[int, int]]:
+    """A long stretch without marks cut before the words that begin a new thought; others as they are."""
+    marks = sum(token.is_punct for token in doc[start:end])
+    if end - start > LONG_STRETCH and marks * MARKED < end - start:
+        for at in range(start + LEAST_BREATH, end - LEAST_BREATH):
+            if at - start >= LEAST_BREATH and begins_thought(doc, at):
+                yield start, at
+                start = at
+    yield start, end
+
+
+def begins_thought(doc: Doc, at: int) -> bool:
+    """Whether a token begins a new thought in unmarked speech: "now", "and then", "so", "and you"."""
+    word, before, after = doc[at].lower_, doc[at - 1].lower_, doc[at + 1].lower_
+    if word == "and":
+        return after in words("begins after an and")
+    return word in words("begins a thought") and before not in words("holds a thought")
+
+
 def until_goes_on(doc: Doc, at: int, waiting: bool) -> bool:
     """Whether a token stands in an until-clause, given whether the one before it did."""
     word = doc[at].lower_
     if word in words("until"):
+        return True
+    if (
+        waiting
+        and word in {"and", ","}
+        and at + 1 < len(doc)
+        and doc[at + 1].lower_ in words("thing as subject")
+    ):
         return True
     return waiting and word not in words("ends an until") and not (doc[at].is_punct and word != ",")
 
@@ -67,7 +107,8 @@ def mood_of(doc: Doc, reading: Reading, floor: int) -> Mood:
     lead = [doc[at].lower_ for at in range(max(floor, reading.at - LOOK_BACK), reading.at)]
     near = lead[-5:]
     subject = next((word for word in reversed(lead) if is_subject(word)), "")
-    if subject in words("other subject"):
+    cooks = subject == "they" and reading.verb.group in {"heat", "wait"}  # foods, as a rule: "they simmer"
+    if (subject in words("other subject") and not cooks) or is_others(doc, reading.at, floor):
         return "other person"
     if reading.form == "past":
         if set(near) & words("done helper"):
@@ -86,6 +127,19 @@ def mood_of(doc: Doc, reading: Reading, floor: int) -> Mood:
     if reading.form == "ing":
         return "doing"
     return "present" if subject or reading.form == "s" else "order"
+
+
+def is_others(doc: Doc, verb: int, floor: int) -> bool:
+    """Whether somebody of the cook's is the subject: "my uncle cooked", "a cousin of mine puts"."""
+    for at in range(verb - 1, max(floor, verb - LOOK_BACK) - 1, -1):
+        word = doc[at].lower_
+        if word in words("kin and others"):
+            return True
+        if doc[at].is_punct or word in words("breaks a clause") or word in words("ends a negation"):
+            return False
+        if is_subject(word) or doc[at].pos_ == "VERB":
+            return False
+    return False
 
 
 def is_subordinate(doc: Doc, reading: Reading, floor: int) -> bool:
@@ -120,10 +174,20 @@ def is_subject(word: str) -> bool:
 
 
 def is_negated(doc: Doc, verb: int, floor: int) -> bool:
-    """Whether "don't", "not" or "never" leads up to the verb."""
-    return any(doc[at].lower_ in words("negation") for at in range(max(floor, verb - 4), verb))
+    """Whether "don't", "not" or "never" leads up to the verb, with no new clause between."""
+    for at in range(verb - 1, max(floor, verb - NEGATION_REACH) - 1, -1):
+        if doc[at].lower_ in words("negation"):
+            return True
+        if doc[at].is_punct or doc[at].lower_ in words("ends a negation"):
+            return False
+    return False
 
 
 def is_supposed(doc: Doc, verb: int, floor: int) -> bool:
     """Whether the verb stands under an "if", a "would" or a "could"."""
-    return any(doc[at].lower_ in words("condition") for at in range(max(floor, verb - 7), verb))
+    for at in range(verb - 1, max(floor, verb - CONDITION_REACH) - 1, -1):
+        if doc[at].lower_ in words("condition"):
+            return True
+        if doc[at].lower_ in words("ends a condition"):
+            return False
+    return False

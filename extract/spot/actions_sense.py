@@ -37,6 +37,10 @@ def sense(ground: Ground, reading: Reading, found: Arguments, end: int) -> tuple
 
 def naming_sense(ground: Ground, reading: Reading, found: Arguments) -> tuple[str, str] | None:
     """A verb that only names what goes in: "use the stock", "in goes the garlic"."""
+    if any(phrase.lead in words("away from") for phrase in found.place) and reading.verb.lemma in words(
+        "goes in"
+    ):
+        return f"{reading.verb.lemma} off", "move"
     if any(phrase.kind == "food" for phrase in found.objects):
         return "add", "naming"
     goes = reading.verb.lemma in words("goes in")

@@ -93,6 +93,10 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     """The token read as a verb, or None. ``opens``: it is the first word of its utterance but for fillers."""
     token = doc[at]
     entry = verb_forms().get(token.lower_)
+    misheard = misheard_verb(doc, at, opens, in_food)
+    if misheard is not None:
+        verb, form = misheard
+        return Reading(at, verb, form, verb.lemma, tagged=False)
     if entry is None:
         return read_unknown_verb(token, in_food)
     verb, form = entry
@@ -105,9 +109,40 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     tagged = token.pos_ == "VERB"
     if not tagged and votes(doc, at, form, opens, in_food) < NEEDED:
         return None
-    if tagged and verb.also and (form == "s" or not verb_fits(doc, at)):
+    if (
+        tagged
+        and verb.also
+        and (form == "s" or not verb_fits(doc, at))
+        and not does_itself(doc, at, verb, form)
+    ):
         return None
     return Reading(at, verb, form, verb.lemma, tagged=tagged)
+
+
+@cache
+def verb_mishearings() -> dict[str, tuple[Verb, Form, str]]:
+    """What sounds like a kitchen verb, with the verb's form and what must follow it."""
+    rows = read_lexicon("verb_mishearings", columns=("heard", "meant", "needs"))
+    return {row["heard"]: (*verb_forms()[row["meant"]], row["needs"]) for row in rows}
+
+
+def misheard_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> tuple[Verb, Form] | None:
+    """The kitchen verb that a word was misheard for: "need it for ten minutes", "then at the peppers"."""
+    entry = verb_mishearings().get(doc[at].lower_)
+    if entry is None or at + 1 >= len(doc):
+        return None
+    verb, form, needs = entry
+    before = doc[at - 1].lower_ if at else ""
+    leads = opens or before in words("misheard after") or before in words("opens a clause")
+    after = doc[at + 1].lower_
+    food = at + 1 in in_food or (at + 2 in in_food and after in words("determiner"))
+    pronoun = after in words("misheard before")
+    if not leads or (at in in_food and not pronoun):
+        return None
+    behind = doc[at + 2].lower_ if at + 2 < len(doc) else "."
+    work = pronoun and behind in words("after a misheard work")
+    fits = {"always": True, "food": food, "object": food or pronoun, "work": work}[needs]
+    return (verb, form) if fits else None
 
 
 def read_unknown_verb(token: Token, in_food: frozenset[int]) -> Reading | None:
@@ -129,6 +164,12 @@ def describes_a_noun(token: Token, form: Form) -> bool:
         return form in {"past", "ing"} or token.pos_ != "VERB"
     before = token.nbor(-1).lower_ if token.i else ""
     return form in {"past", "ing", "s"} and before in words("determiner")
+
+
+def does_itself(doc: Doc, at: int, verb: Verb, form: Form) -> bool:
+    """Whether a food is the subject of its own cooking: "it rests 20 minutes"."""
+    before = doc[at - 1].lower_ if at else ""
+    return form == "s" and verb.group in {"heat", "wait"} and before in words("thing as subject")
 
 
 def states_a_quality(doc: Doc, at: int) -> bool:

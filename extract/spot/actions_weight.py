@@ -53,10 +53,8 @@ def weigh(
     table = instruction_weights()
     features = [sentence_features(ground, span, by_utterance[span]) for span in utterances]
     alone = [linear(found, table) for found in features]
-    weights = [
-        total + table.get("neighbours", 0.0) * neighbourhood(alone, number)
-        for number, total in enumerate(alone)
-    ]
+    around, bar = table.get("neighbours", 0.0), table.get("bar", 0.0)
+    weights = [total + around * neighbourhood(alone, number) + bar for number, total in enumerate(alone)]
     raise_brief(ground, utterances, by_utterance, weights)
     return [
         replace(action, weight=round(weight, 3))
@@ -135,12 +133,15 @@ def sentence_features(ground: Ground, span: tuple[int, int], actions: list[Actio
     start, end = span
     tokens = [token.lower_ for token in ground.doc[start:end]]
     text = " ".join(tokens)
-    foods = len({food.name for food in ground.foods_within(start, end)})
+    named = {food.name for food in ground.foods_within(start, end)}
+    foods = len(named)
+    new = sum(ground.first_named[name] >= start for name in named)
     place = start / max(1, len(ground.doc))
     found: Features = {
         "always": 1.0,
         "length": math.log(1 + len(tokens)),
         "foods": float(min(foods, 3)),
+        "new foods": float(min(new, 3)),
         "opening": float(place < 0.08),
         "closing": float(place > 0.92),
         "question": float(text.endswith("?")),

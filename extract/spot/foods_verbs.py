@@ -37,7 +37,12 @@ def is_verb_food(lower: Sequence[str], at: int) -> bool:
 
 def is_other_verb(lower: Sequence[str], food: Food, amount_starts: Collection[int]) -> bool:
     """ "That'll pickle you", "toast a handful": a verb spelled like a food, told by the words around it."""
-    if food.end - food.start > 1 or food.start == 0 or food.end >= len(lower) or lower[food.start] in verb_foods():
+    if (
+        food.end - food.start > 1
+        or food.start == 0
+        or food.end >= len(lower)
+        or lower[food.start] in verb_foods()
+    ):
         return False
     before, after = lower[food.start - 1], lower[food.end]
     if before in _neighbours("modal") and after in _neighbours("object"):
@@ -48,7 +53,9 @@ def is_other_verb(lower: Sequence[str], food: Food, amount_starts: Collection[in
 
 @cache
 def _likenesses() -> frozenset[tuple[str, str]]:
-    return frozenset((r["food"], r["after"]) for r in read_lexicon("food_likenesses", columns=("food", "after")))
+    return frozenset(
+        (r["food"], r["after"]) for r in read_lexicon("food_likenesses", columns=("food", "after"))
+    )
 
 
 def is_likeness(lower: Sequence[str], food: Food) -> bool:

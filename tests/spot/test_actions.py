@@ -129,12 +129,55 @@ def test_every_time_and_heat_is_on_an_action() -> None:
     assert [a.heat for a in found.actions if a.heat] == list(found.heats)
 
 
-def test_what_goes_in_takes_no_time_of_its_own() -> None:
+def test_a_bare_time_stays_with_what_went_in() -> None:
     found = spotted("Add the onions, about five minutes.").actions
-    assert [(action.verb, action.duration is not None) for action in found] == [
-        ("add", False),
-        ("cook", True),
-    ]
+    assert [(action.verb, action.duration is not None) for action in found] == [("add", True)]
+
+
+KINDS_OF_CLAUSE = [
+    # a "not" reaches no further than its clause
+    ("don't peek, just drop it in the pan", ["drop: it | pan"]),
+    # a measured food behind a place is put in, and is no place itself
+    ("tear it up in a bowl, one teaspoon of salt", ["tear: it | bowl", "~add: salt"]),
+    # a state is no work beside the work
+    ("once it's covered, shake the rice", ["shake: rice"]),
+    # misheard verbs, where the sentence calls for a verb
+    ("now need it for ten minutes", ["knead: it"]),
+    ("then at the peppers", ["add: peppers"]),
+    ("you will need the peppers", ["add: peppers"]),
+    # a side that was cut is no cutting
+    ("put the peppers in the pan cut side down", ["put: peppers | pan"]),
+    # whose habit it is
+    ("my uncle cooked the beans in a pot", ["cook: beans | pot"]),
+]
+
+
+@pytest.mark.parametrize(("text", "expected"), KINDS_OF_CLAUSE, ids=[text for text, _ in KINDS_OF_CLAUSE])
+def test_clauses_are_told_apart(text: str, expected: list[str]) -> None:
+    assert actions(text) == expected
+
+
+def test_what_others_do_is_told_from_orders() -> None:
+    [action] = spotted("my uncle cooked the beans to 180 degrees").actions
+    assert action.mood == "other person"
+
+
+def test_unmarked_talk_is_cut_where_the_cook_takes_breath() -> None:
+    said = (
+        "so put the two pounds of tomatoes on the tray with the oil and all of the salt and then you squeeze "
+        "the garlic into a bowl with the butter and mash it up really well now slice the bread for the toast "
+        "and spread it with the garlic butter"
+    )
+    found = spotted(said)
+    starts = [found.speech.doc[start].text for start, _ in utterances(found.speech.doc)]
+    assert starts == ["so", "and", "now"]
+
+
+def test_every_misheard_verb_is_mended_to_a_verb_and_is_none_itself() -> None:
+    rows = read_lexicon("verb_mishearings", columns=("heard", "meant", "needs"))
+    assert all(row["meant"] in verb_forms() for row in rows)
+    assert len({row["heard"] for row in rows}) == len(rows)
+    assert {row["needs"] for row in rows} <= {"object", "food", "work", "always"}
 
 
 def test_short_measured_sentences_among_instructions_are_kept() -> None:

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from extract.draft.method.actions import draft_action
 from extract.draft.method.arrange import ahead_first, is_ahead, with_oven_heated
 from extract.draft.method.names import Resolve, phrase_name, plain_pronoun, shared_name
-from extract.draft.method.notes import Asides
+from extract.draft.method.notes import Asides, note_text
 from extract.draft.method.references import References
 from extract.draft.method.steps import group
 from extract.draft.method.wording import step_text
@@ -42,7 +42,7 @@ def build_method(
     ``component_at`` tells which part of the dish is being made at a token ("" for the main one); ``volumes``
     are the millilitres of the shares that were taken, by the token each share begins at.
     """
-    kept = [action for action in actions if belongs(action)]
+    kept = [action for action in actions if belongs(action) and not is_aside(speech, action)]
     resolve = resolve or References(reference_words(speech, actions), actions)
     component_at = component_at or (lambda _: "")
     steps = []
@@ -100,14 +100,22 @@ def reference_words(speech: Speech, actions: Sequence[ActionSpan]) -> dict[int, 
     return {phrase.start: speech.doc[phrase.start].lower_ for phrase in phrases if phrase.kind == "pronoun"}
 
 
+def is_aside(speech: Speech, action: ActionSpan) -> bool:
+    """Whether a food is only named in a warning or another note: "be careful, the oil will spit"."""
+    plain = action.implied and action.heat is None and action.duration is None
+    return plain and bool(note_text(speech, *action.utterance))
+
+
 def belongs(action: ActionSpan) -> bool:
     """Whether an action is in the method: it is instructed, or it carries a time or a heat.
 
     What only might be done, what somebody else does and what simply is not done are left out; "don't rinse
     them" is an instruction.
     """
+    if action.mood == "other person":
+        return False
     if action.heat is not None or action.duration is not None:
         return True
-    if action.supposed or action.mood == "other person" or (action.negated and action.mood not in ORDERING):
+    if action.supposed or (action.negated and action.mood not in ORDERING):
         return False
     return is_instruction(action) and not (action.mood == "can" and action.group == "naming")
