@@ -189,6 +189,7 @@ def implied_cooking(
 
 def said_until(ground: Ground, start: int, end: int) -> tuple[int, int] | None:
     """The until-clause that follows a figure in its sentence."""
+    end = min(end, len(ground.doc))
     for at in range(start, min(end, start + 6)):
         if ground.doc[at].lower_ in words("until"):
             return until_span(ground.doc, at + 1, end)

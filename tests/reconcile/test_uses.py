@@ -113,6 +113,9 @@ def test_every_weight_is_of_a_feature_that_exists() -> None:
         feature for text, *_ in (*FEATURES, *ABSENT) for use in uses_in(text) for feature in use.features
     }
     habits = {f"unmeasured where {how} is measured" for how in ("most", "much", "little")}
-    roles = {f"{role} of an action" for role in ("object", "place", "with")} | {"before any amount", "article worked on"}
+    roles = {f"{role} of an action" for role in ("object", "place", "with")} | {
+        "before any amount",
+        "article worked on",
+    }
     doubts = {"unknown food", "mended", "negated action"}
     assert set(use_weights()) <= cues | verbs | kinds | shown | habits | roles | doubts
