@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 __all__ = ["ActionSpan", "find_actions"]
 
 HELPER_REACH = 5
+GOES_IN = frozenset({"add", "naming"})
 SUBJECT_IS_OBJECT = frozenset({"wait", "heat", "light"})
 
 
@@ -72,8 +73,11 @@ def without_states(ground: Ground, actions: list[ActionSpan]) -> list[ActionSpan
 
 
 def is_state(ground: Ground, action: ActionSpan) -> bool:
-    """Whether an action is a participle that describes: "it's covered", "some onion, chopped"."""
-    if action.heat is not None or action.duration is not None or action.implied:
+    """Whether an action is a participle that describes: "it's covered", "some onion, chopped".
+
+    What goes in is work in any form: "now the fish sauce goes in".
+    """
+    if action.group in GOES_IN or action.heat is not None or action.duration is not None or action.implied:
         return False
     if action.mood == "described":
         return True
