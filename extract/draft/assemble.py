@@ -10,6 +10,7 @@ from extract.draft.equipment import equipment_list
 from extract.draft.ingredients import components_of
 from extract.draft.method import build_method
 from extract.draft.method.build import reference_words
+from extract.draft.method.larder import Larder
 from extract.draft.method.references import References
 from extract.draft.questions.ledger import ledger_questions
 from extract.draft.times import dish_times
@@ -20,6 +21,7 @@ from extract.reconcile.kitchen import Kitchen, Reconciled
 from extract.reconcile.references import Resolver
 from extract.segment.dishes import Segments
 from extract.segment.stretch import Stretch
+from extract.spot.actions_mood import utterances
 from extract.spot.spotted import Spotted
 
 
@@ -57,6 +59,7 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
         resolve=Resolver(kitchen.scene, likeliest),
         component_at=partial(component_at, kitchen.parts),
         volumes=_volumes(kitchen),
+        larder=_larder(spotted, kitchen),
     )
     return Dish(
         title=title_words(segments.titles[number].text),
@@ -70,6 +73,13 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
         times=dish_times(method),
         questions=ledger_questions(kitchen.doubts, speech),
     )
+
+
+def _larder(spotted: Spotted, kitchen: Kitchen) -> Larder:
+    """What belongs to a dish."""
+    scene = kitchen.scene
+    spans = tuple(utterances(spotted.speech.doc))
+    return Larder(kitchen.lines, scene.names, spans, spotted.foods, scene.shares)
 
 
 def _volumes(kitchen: Kitchen) -> dict[int, Fraction]:

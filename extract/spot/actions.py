@@ -2,11 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from extract.spot.actions_clauses import Ground, phrases_before, read_arguments
-from extract.spot.actions_implied import additions, attach_figures, implied_additions, trimmed
+from extract.spot.actions_implied import (
+    additions,
+    attach_figures,
+    implied_additions,
+    trimmed,
+    with_later_times,
+)
 from extract.spot.actions_mood import (
     clause_opening,
     is_negated,
@@ -18,6 +25,7 @@ from extract.spot.actions_mood import (
 )
 from extract.spot.actions_sense import sense
 from extract.spot.actions_span import ActionSpan
+from extract.spot.actions_things import equipment_at
 from extract.spot.actions_verbs import Reading, double_verb, read_verb, with_particle
 from extract.spot.actions_weight import weigh
 from extract.spot.actions_words import words
@@ -48,7 +56,7 @@ def find_actions(
     for span in spans:
         actions = spoken_actions(ground, span) or implied_additions(ground, span)
         found.extend(without_states(ground, attach_figures(ground, span, actions)))
-    return weigh(ground, spans, found)
+    return with_later_times(weigh(ground, spans, found))
 
 
 def spoken_actions(ground: Ground, utterance: tuple[int, int]) -> list[ActionSpan]:
@@ -59,8 +67,20 @@ def spoken_actions(ground: Ground, utterance: tuple[int, int]) -> list[ActionSpa
         last = number + 1 == len(readings)
         end = utterance[1] if last else clause_opening(ground.doc, readings[number + 1].at, reading.at + 1)
         floor = readings[number - 1].at + 1 if number else utterance[0]
-        actions.extend(actions_from(ground, utterance, with_particle(ground.doc, reading, end), floor, end))
+        said = with_particle(ground.doc, reading, end)
+        actions.extend(not_twice(actions, actions_from(ground, utterance, said, floor, end)))
     return actions
+
+
+def not_twice(before: list[ActionSpan], actions: list[ActionSpan]) -> Iterator[ActionSpan]:
+    """The actions without what a verb took from the words before it that an earlier one has taken already."""
+    taken = {phrase.start for action in before for phrase in action.objects}
+    for action in actions:
+        own = tuple(
+            phrase for phrase in action.objects if phrase.start not in taken or phrase.start > action.at
+        )
+        if own or not action.objects or action.group != "naming":
+            yield replace(action, objects=own)
 
 
 def without_states(ground: Ground, actions: list[ActionSpan]) -> list[ActionSpan]:
@@ -163,10 +183,22 @@ def is_no_work(doc: Doc, reading: Reading, floor: int) -> bool:
     before = doc[reading.at - 1].lower_ if reading.at > floor else ""
     if reading.form == "s" and reading.verb.group == "light" and before in words("thing as subject"):
         return True
+    if is_test(doc, reading.at, floor):
+        return True
     if reading.verb.also != "adjective" or before not in words("thing as subject"):
         return False
     led = doc[max(floor, reading.at - 4) : reading.at]
     return any(token.lemma_.lower() in words("leads to a look") for token in led)
+
+
+def is_test(doc: Doc, at: int, floor: int) -> bool:
+    """Whether a tool tells when it is done: "a knife ought to slide in"."""
+    lead = [token.lower_ for token in doc[max(floor, at - 4) : at]]
+    modal = next((number for number, word in enumerate(lead) if word in words("may do")), None)
+    if not modal:
+        return False
+    thing = equipment_at(doc, max(floor, at - 4) + modal - 1, at)
+    return thing is not None and thing[0].kind == "tool"
 
 
 def takes_its_subject(reading: Reading) -> bool:

@@ -6,6 +6,7 @@ from bisect import bisect_left
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal
 
+from extract.spot.actions_bounds import amount_start, begins_clause_at, until_span
 from extract.spot.actions_things import equipment_at
 from extract.spot.actions_words import words
 
@@ -95,6 +96,9 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
         if word in words("until"):
             found.until = until_span(ground.doc, at + 1, end)
             break
+        closed = word == "and" and at - 1 in ground.figures
+        if closed or word in words("subject") or begins_clause_at(ground.doc, at, end):
+            slot = "none"
         if at == particle or at in ground.figures:
             if at == particle and at + 1 < end and ground.doc[at + 1].lower_ == "of":
                 slot, lead = "place", f"{word} of"
@@ -123,7 +127,7 @@ def is_loose(ground: Ground, phrase: Phrase, slot: Slot, start: int, reading: Re
     """
     if phrase.food is None:
         return False
-    first = amount_start(ground, phrase.start, start)
+    first = amount_start(ground.doc, phrase.start, start)
     if first == phrase.start:
         return False
     before = ground.doc[first - 1].lower_
@@ -134,21 +138,6 @@ def is_loose(ground: Ground, phrase: Phrase, slot: Slot, start: int, reading: Re
             before not in words("opens a place") and before not in words("opens a with") and before != "and"
         )
     return reading.verb.group not in PUTTING and before == ","
-
-
-def amount_start(ground: Ground, at: int, floor: int) -> int:
-    """The first token of the amount right before a food, ``at`` where there is none."""
-    first, measured = at, False
-    while first > floor:
-        token = ground.doc[first - 1]
-        number = token.like_num or token.lower_ in words("unit noun")
-        if not (number or token.lower_ in words("within an amount")):
-            break
-        measured = measured or number
-        first -= 1
-    while first < at and ground.doc[first].lower_ == "and":
-        first += 1
-    return first if measured else at
 
 
 def sure_of(objects: list[Phrase], start: int) -> list[Phrase]:
@@ -262,22 +251,6 @@ def equipment_within(ground: Ground, start: int, end: int) -> list[Phrase]:
         lead = word if word in words("opens a place") else lead if word in words("determiner") else ""
         at = at + 1 if thing is None else thing[1]
     return found
-
-
-def until_span(doc: Doc, start: int, end: int) -> tuple[int, int] | None:
-    """The words of an until-clause, to the next clause or the next comma that opens one."""
-    stop = start
-    while stop < end and doc[stop].lower_ not in words("after an until"):
-        if (
-            doc[stop].lower_ in {",", "and"}
-            and stop + 1 < end
-            and doc[stop + 1].lower_ in words("new subject")
-        ):
-            break
-        stop += 1
-    while stop > start and doc[stop - 1].lower_ in words("trailing"):
-        stop -= 1
-    return (start, stop) if stop > start else None
 
 
 def phrases_before(ground: Ground, start: int, verb: int) -> list[Phrase]:

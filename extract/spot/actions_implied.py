@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from extract.spot.actions_clauses import Phrase, equipment_within, until_span
+from extract.spot.actions_bounds import until_span
+from extract.spot.actions_clauses import Phrase, equipment_within
 from extract.spot.actions_span import ActionSpan
 from extract.spot.actions_words import words
 
@@ -18,6 +20,8 @@ TAKES_TIME = frozenset(
 )
 UNTIL_REACH = 6
 BREATH = 3
+CHANGE_REACH = 6
+GOES_ON = frozenset({"heat", "wait", "mix", "heatset"})
 PUTS_IN = frozenset({"add", "season", "naming"})
 OVEN_VERBS = {"oven": "bake", "oil": "heat", "internal": "cook"}
 
@@ -75,6 +79,7 @@ def attach(
     fitting = [number for number, action in enumerate(actions) if takes(action, heat, duration)]
     before = [number for number in fitting if actions[number].at < figure.end]
     opens = all(action.at >= figure.start for action in actions) and not comes_first(ground, figure, actions)
+    opens = opens and not (fitting and actions[fitting[0]].group == "move")
     before = by_heat(actions, before, figure, heat) + told_together(actions, duration)
     if not before and not (fitting and opens):
         before = beside(actions, figure, heat, duration)
@@ -112,6 +117,12 @@ def by_heat(
     return [*before, *cooking[-1:]]
 
 
+def changes_to(action: ActionSpan, heat: HeatSetting) -> bool:
+    """Whether an action changes the heat of what it names: "then you drop it to 325"."""
+    changes = action.verb.split()[0] in words("changes a heat") and 0 < heat.start - action.at <= CHANGE_REACH
+    return changes and bool(action.objects) and all(phrase.kind != "food" for phrase in action.objects)
+
+
 def told_together(actions: list[ActionSpan], duration: Duration | None) -> list[int]:
     """The action whose heat was told in the same breath as a time: "400, 45 minutes"."""
     return [
@@ -130,7 +141,7 @@ def takes(action: ActionSpan, heat: HeatSetting | None, duration: Duration | Non
     """Whether an action can be done for a time or at a heat: putting food in takes neither."""
     if action.negated or (action.heat if heat is not None else action.duration) is not None:
         return False
-    if action.group in TAKES_TIME:
+    if action.group in TAKES_TIME or (heat is not None and changes_to(action, heat)):
         return True
     return not action.implied and any(phrase.kind == "thing" for phrase in (*action.objects, *action.place))
 
@@ -202,3 +213,34 @@ def subject_before(ground: Ground, start: int, end: int) -> tuple[Phrase, ...]:
         if ground.doc[at].lower_ in words("cooked pronoun"):
             return (Phrase(at, at + 1, "pronoun"),)
     return ()
+
+
+def with_later_times(actions: Iterable[ActionSpan]) -> list[ActionSpan]:
+    """The actions, each with the bare time that the sentence after it tells: "Then you knead it. Ten minutes."."""
+    found: list[ActionSpan] = []
+    for action in actions:
+        before = found[-1] if found else None
+        if before is not None and is_bare_time(action) and can_go_on(before, action):
+            found[-1] = replace(
+                before,
+                duration=action.duration,
+                heat=before.heat or action.heat,
+                until=before.until or action.until,
+                later=(action.start, action.end),
+                weight=max(before.weight, action.weight),
+            )
+        else:
+            found.append(action)
+    return found
+
+
+def is_bare_time(action: ActionSpan) -> bool:
+    """Whether an action is a time said with no verb and no food."""
+    return action.implied and action.verb == "cook" and not action.objects and action.duration is not None
+
+
+def can_go_on(before: ActionSpan, time: ActionSpan) -> bool:
+    """Whether a time told in the next sentence is that of an action."""
+    follows = before.utterance[1] == time.utterance[0] and not (before.implied or before.negated)
+    both_hot = before.heat is not None and time.heat is not None
+    return follows and before.duration is None and before.group in GOES_ON and not both_hot

@@ -107,7 +107,8 @@ def mood_of(doc: Doc, reading: Reading, floor: int) -> Mood:
     lead = [doc[at].lower_ for at in range(max(floor, reading.at - LOOK_BACK), reading.at)]
     near = lead[-5:]
     subject = next((word for word in reversed(lead) if is_subject(word)), "")
-    cooks = subject == "they" and reading.verb.group in {"heat", "wait"}  # foods, as a rule: "they simmer"
+    foods_do = reading.verb.group in {"heat", "wait"} or reading.verb.lemma in words("goes in")
+    cooks = subject == "they" and foods_do  # foods, as a rule: "they simmer", "in they go"
     if (subject in words("other subject") and not cooks) or is_others(doc, reading.at, floor):
         return "other person"
     if reading.form == "past":
@@ -145,6 +146,10 @@ def is_others(doc: Doc, verb: int, floor: int) -> bool:
 def is_subordinate(doc: Doc, reading: Reading, floor: int) -> bool:
     """Whether the verb only tells when, why or which: "once you have turned it", "that we fried earlier"."""
     at = reading.at - 1
+    if reading.form == "past" and at > floor and doc[at].lower_ in words("subject"):
+        noun = doc[at - 1].pos_ in {"NOUN", "PROPN"}  # "the gravy we saved"
+        if noun and doc[at - 1].dep_ not in {"npadvmod", "dep"}:
+            return True
     while at >= floor and (doc[at].pos_ in {"AUX", "PART"} or doc[at].lower_ in words("adverb of action")):
         at -= 1
     if at < floor:

@@ -18,7 +18,8 @@ class ActionSpan:
     ``verb`` is the cook's own as a lemma with its particle ("set aside"); ``at`` its token, or the first word
     of the evidence where the action is ``implied`` ("then two cups of flour" is an "add"). ``utterance`` is
     the sentence it was said in and ``weight`` the evidence (log odds) that this sentence is instruction.
-    ``group`` is the kind of work, as in ``lexicons/verbs.tsv``.
+    ``group`` is the kind of work, as in ``lexicons/verbs.tsv``. ``later`` are the words of a sentence after it that
+    tell its time: "Then you knead it. Ten minutes."
     """
 
     verb: str
@@ -38,3 +39,4 @@ class ActionSpan:
     supposed: bool = False
     implied: bool = False
     weight: float = 0.0
+    later: tuple[int, int] | None = None

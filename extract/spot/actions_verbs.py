@@ -163,13 +163,18 @@ def describes_a_noun(token: Token, form: Form) -> bool:
     if token.dep_ in {"amod", "compound"} and token.head.i > token.i and token.head.pos_ in {"NOUN", "PROPN"}:
         return form in {"past", "ing"} or token.pos_ != "VERB"
     before = token.nbor(-1).lower_ if token.i else ""
-    return form in {"past", "ing", "s"} and before in words("determiner")
+    return form in {"past", "ing", "s"} and before in words("determiner") and not is_let(token.doc, token.i)
 
 
 def does_itself(doc: Doc, at: int, verb: Verb, form: Form) -> bool:
     """Whether a food is the subject of its own cooking: "it rests 20 minutes"."""
     before = doc[at - 1].lower_ if at else ""
     return form == "s" and verb.group in {"heat", "wait"} and before in words("thing as subject")
+
+
+def is_let(doc: Doc, at: int) -> bool:
+    """Whether a word stands behind "let that", "have it" or the like, where only a verb can follow."""
+    return at > 1 and doc[at - 1].lower_ in words("thing as subject") and doc[at - 2].lower_ in words("lets")
 
 
 def states_a_quality(doc: Doc, at: int) -> bool:
@@ -214,6 +219,8 @@ def verb_fits(doc: Doc, at: int) -> bool:
     if at == 0:
         return True
     before = doc[at - 1]
+    if is_let(doc, at):
+        return True
     return before.lower_ not in words("determiner") and not (before.pos_ == "ADJ" and before.dep_ == "amod")
 
 
@@ -230,7 +237,9 @@ def votes(doc: Doc, at: int, form: Form, opens: bool, in_food: frozenset[int]) -
         found += 1 + (opens and form == "base" and after is not None and after.is_punct)
     if before in words("surely before a verb"):
         found += 2
-    if before in words("determiner"):
+    if is_let(doc, at):
+        found += 2
+    elif before in words("determiner"):
         found -= 2
     if after is not None and (
         after.lower_ in words("after a verb") or (after.i in in_food and at not in in_food)

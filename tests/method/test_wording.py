@@ -10,6 +10,7 @@ from extract.draft.method import build_method
 from extract.draft.method.clauses import verb_wordings
 from extract.draft.method.figures import duration_words, heat_words, volume_words
 from extract.draft.method.grammar import is_plural, joined_verbs, listed, plural
+from extract.draft.method.plain import plain_words
 from extract.draft.title import title_words
 from extract.language import load_model, read_speech
 from extract.lexicon import read_lexicon
@@ -47,6 +48,30 @@ SAID = [
     ("roast the carrots for an hour and a half", "Roast the carrots for 1 1/2 hours."),
     ("let the dough rest for half an hour", "Rest the dough for half an hour."),
     ("gently fold in the flour", "Gently fold in the flour."),
+    # a time told with what goes in is that of its cooking
+    ("Add the onions, about five minutes.", "Add the onions and cook for about 5 minutes."),
+    ("Then you knead the dough. Ten minutes.", "Knead the dough for 10 minutes."),
+    ("fry the fish for two minutes on each side", "Fry the fish for 2 minutes on each side."),
+    # short forms are written out, and what the reader looks for is kept
+    ("simmer the sauce until it's thick", "Simmer the sauce until it is thick."),
+    # a condition stays with what it is the condition of
+    (
+        "Fry the onions in the pan. If it's too dry, add the butter to the pan.",
+        "Fry the onions in the pan. If it is too dry, add the butter to the pan.",
+    ),
+    # a core temperature tells when to take it out
+    (
+        "take the chicken out when the middle says 165 degrees fahrenheit",
+        "Remove the chicken when the inside reaches 165 °F (74 °C).",
+    ),
+    # an oven turned down while something bakes
+    (
+        "Roast the pork in a hot oven, 450 fahrenheit, for 20 minutes. Then you drop it to 325 fahrenheit.",
+        "Heat the oven to 450 °F (230 °C). Roast the pork in the oven at 450 °F (230 °C) for 20 minutes. "
+        "Reduce the oven to 325 °F (160 °C).",
+    ),
+    # what says nothing that a reader could do is left out
+    ("chop the parsley and then leave it", "Chop the parsley."),
 ]
 
 
@@ -124,6 +149,58 @@ def test_a_share_is_said_with_its_volume_where_it_is_known() -> None:
     assert step.text == "Pour half of the dressing (about 1/3 cup) over the leeks."
 
 
+def kitchen_method(said: str) -> str:
+    """The method of a talk drafted whole, with the lines that tell what belongs to the dish."""
+    from extract.draft.assemble import assemble
+    from extract.reconcile.kitchen import reconcile
+    from extract.segment.dishes import segment
+
+    transcript = Transcript("talk.vtt", "0" * 64, (Cue(0, 0, 60_000, said),))
+    found = spot(read_speech(transcript, load_model()))
+    segments = segment(found)
+    draft = assemble(found, segments, reconcile(found, segments))
+    return " ".join(step.text for dish in draft.dishes for step in dish.method)
+
+
+def test_a_food_that_stands_in_for_another_is_no_step() -> None:
+    text = kitchen_method(
+        "Today we make a bean salad. Drain two cans of beans and put them in a bowl. Crumble the feta over the "
+        "beans, you need a cup of feta. You can use tofu instead, cube it. Add two tablespoons of olive oil and "
+        "stir it."
+    )
+    assert "feta" in text
+    assert "tofu" not in text
+    assert "Cube" not in text
+
+
+def test_a_food_of_the_list_goes_in_where_it_was_told() -> None:
+    text = kitchen_method(
+        "Today we make a leek soup. Melt two tablespoons of butter in a pot and fry three leeks in it. It's a cup "
+        "of cream in there. Simmer the soup for ten minutes and season it with half a teaspoon of salt."
+    )
+    assert "cream" in text
+
+
+def test_a_food_named_again_goes_in_once() -> None:
+    text = kitchen_method(
+        "Today we make a leek soup. Melt two tablespoons of butter in a pot, and fry three leeks in the butter. "
+        "Pour in the stock. Simmer the soup for ten minutes. Oh, and the stock, that was two cups of stock."
+    )
+    assert text.count("stock") == 1
+
+
+PLAIN = [
+    ("it's golden and they're soft", "it is golden and they are soft"),
+    ("the sugar's gone", "the sugar is gone"),
+    ("you can't see the flour", "you can not see the flour"),
+]
+
+
+@pytest.mark.parametrize(("said", "printed"), PLAIN, ids=[said for said, _ in PLAIN])
+def test_short_forms_are_written_out(said: str, printed: str) -> None:
+    assert plain_words(load_model()(said)) == printed
+
+
 TIMES = [
     (Duration(low=25, high=30, unit="minute", text="25 to 30 minutes"), "for 25–30 minutes"),
     (Duration(low=1, high=1, unit="minute", text="a minute"), "for 1 minute"),
@@ -145,7 +222,10 @@ HEATS = [
     (Heat(kind="oven", low=350, high=350, unit="degF", text="350"), "at 350 °F (180 °C)"),
     (Heat(kind="hob", level="low", text="low heat"), "over a low heat"),
     (Heat(kind="hob", level="medium high", text="medium high heat"), "over a medium-high heat"),
-    (Heat(kind="internal", low=165, high=165, unit="degF", text="165"), "to an internal 165 °F (74 °C)"),
+    (
+        Heat(kind="internal", low=165, high=165, unit="degF", text="165"),
+        "until the inside reaches 165 °F (74 °C)",
+    ),
 ]
 
 

@@ -3,21 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from functools import partial
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from extract.draft.method.actions import draft_action
-from extract.draft.method.arrange import ahead_first, is_ahead, with_oven_heated
-from extract.draft.method.names import Resolve, phrase_name, plain_pronoun, shared_name
-from extract.draft.method.notes import Asides, note_text
+from extract.draft.method.arrange import ahead_first, with_oven_heated
+from extract.draft.method.larder import Larder
+from extract.draft.method.names import Resolve
+from extract.draft.method.notes import note_text
+from extract.draft.method.plain import condition_words
 from extract.draft.method.references import References
 from extract.draft.method.steps import group
-from extract.draft.method.wording import step_text
-from extract.draft.times import MEANWHILE
+from extract.draft.method.writer import Writer
 from extract.model import Step
 from extract.spot.actions_weight import is_instruction
-from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
     from fractions import Fraction
@@ -35,38 +33,51 @@ def build_method(
     resolve: Resolve | None = None,
     component_at: Callable[[int], str] | None = None,
     volumes: Mapping[int, Fraction] | None = None,
+    larder: Larder | None = None,
 ) -> list[Step]:
     """The steps of one dish from its spoken actions, in the order in which a reader cooks.
 
     ``resolve`` names what a reference stands for (the likeliest thing named before it where left out);
     ``component_at`` tells which part of the dish is being made at a token ("" for the main one); ``volumes``
-    are the millilitres of the shares that were taken, by the token each share begins at.
+    are the millilitres of the shares that were taken, by the token each share begins at; ``larder`` tells what
+    belongs to the dish.
     """
-    kept = [action for action in actions if belongs(action) and not is_aside(speech, action)]
+    larder = larder or Larder()
+    sayable = (a for a in actions if belongs(a) or is_conditional(speech, a))
+    kept = larder.own(action for action in sayable if not is_aside(speech, action))
+    kept = sorted([*kept, *larder.untold(kept)], key=lambda action: action.at)
     resolve = resolve or References(reference_words(speech, actions), actions)
+    writer = Writer(speech, kept, resolve, volumes or {}, larder)
     component_at = component_at or (lambda _: "")
-    steps = []
-    asides = Asides(speech, kept)
-    for part in group(speech, ahead_first(speech, kept), component_at):
-        drafted = [draft_action(speech, action, resolve) for action in part]
-        said = [evidence for action in drafted for evidence in action.said]
-        text = step_text(speech.doc, part, drafted, partial(names_of, speech, resolve, volumes or {}))
-        text = opened(speech, part[0], text)
-        notes = asides.between(part[0].utterance[0], part[-1].utterance[1])
-        step = Step(text=text, component=component_at(part[0].at), actions=drafted, notes=notes, said=said)
-        steps.append(step)
-    return with_oven_heated(each_note_once(steps))
+    parts = group(speech, ahead_first(speech, kept), component_at, writer.count)
+    steps = [writer.step(part, component_at(part[0].at)) for part in parts]
+    return with_oven_heated(each_note_once(without_empty(steps)))
 
 
-def opened(speech: Speech, action: ActionSpan, text: str) -> str:
-    """A step's text with what ties it to the one before: "Meanwhile, …", "Ahead of time, …"."""
-    if not text:
-        return text
-    tie = "Ahead of time" if is_ahead(speech, action) else ""
-    start = action.utterance[0]
-    if any(token.lower_ in words("meanwhile") for token in speech.doc[start : min(start + 4, action.at)]):
-        tie = MEANWHILE
-    return f"{tie}, {text[0].lower()}{text[1:]}" if tie else text
+def without_empty(steps: Sequence[Step]) -> list[Step]:
+    """The steps that say something; what was heard of actions left unsaid stays with the step beside them."""
+    found: list[Step] = []
+    unsaid: list[Step] = []
+    for step in steps:
+        if not step.text:
+            unsaid.append(step)
+            continue
+        found.append(step)
+        if len(found) == 1:
+            continue
+        join(found[-2], unsaid)
+        unsaid = []
+    if found:
+        join(found[-1], unsaid)
+    return found or list(steps[:1])
+
+
+def join(step: Step, unsaid: Sequence[Step]) -> None:
+    """Keep what was heard of actions that are left unsaid with a step."""
+    for other in unsaid:
+        step.actions += other.actions
+        step.said += other.said
+        step.notes += [note for note in other.notes if note not in step.notes]
 
 
 def each_note_once(steps: list[Step]) -> list[Step]:
@@ -74,24 +85,6 @@ def each_note_once(steps: list[Step]) -> list[Step]:
     for before, step in pairwise(steps):
         step.notes = [note for note in step.notes if note not in before.notes]
     return steps
-
-
-def names_of(
-    speech: Speech, resolve: Resolve, volumes: Mapping[int, Fraction], action: ActionSpan, opens: bool
-) -> dict[int, str]:
-    """The names of an action's phrases, with their shares, by the first token of each.
-
-    Within a step a pronoun stays the pronoun that the cook said: what it means has just been named, and a
-    wrong name would say more than the cook did.
-    """
-    named = {}
-    for phrase in (*action.objects, *action.place, *action.with_):
-        name = phrase_name(speech, phrase, resolve)
-        if phrase.kind == "pronoun" and not opens:
-            name = plain_pronoun(speech.doc[phrase.start].lower_)
-        if name:
-            named[phrase.start] = shared_name(speech, phrase, name, volumes)
-    return named
 
 
 def reference_words(speech: Speech, actions: Sequence[ActionSpan]) -> dict[int, str]:
@@ -104,6 +97,12 @@ def is_aside(speech: Speech, action: ActionSpan) -> bool:
     """Whether a food is only named in a warning or another note: "be careful, the oil will spit"."""
     plain = action.implied and action.heat is None and action.duration is None
     return plain and bool(note_text(speech, *action.utterance))
+
+
+def is_conditional(speech: Speech, action: ActionSpan) -> bool:
+    """Whether an action is instructed for when something is so: "if it's dry, add the butter"."""
+    told = action.supposed and not action.negated and is_instruction(action) and action.mood != "other person"
+    return told and bool(condition_words(speech.doc, action.utterance[0], action.at))
 
 
 def belongs(action: ActionSpan) -> bool:

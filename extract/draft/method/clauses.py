@@ -6,10 +6,11 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING
 
-from extract.draft.method.figures import duration_words, heat_words, level_words
-from extract.draft.method.grammar import is_plural, listed, with_article
+from extract.draft.method.figures import changed_heat, duration_words, heat_words, level_words
+from extract.draft.method.grammar import is_plural, listed
+from extract.draft.method.places import means_words, place_words
+from extract.draft.method.plain import condition_words, until_words
 from extract.lexicon import read_lexicon
-from extract.measure.kitchen import print_temperature
 from extract.spot.actions_verbs import phrasal_verbs
 from extract.spot.actions_words import words
 
@@ -19,16 +20,26 @@ if TYPE_CHECKING:
     from extract.model import Action
     from extract.spot.actions import ActionSpan
 
+PUTS_IN = frozenset({"add", "season", "naming"})
+PRONOUNS = frozenset({"it", "them", "everything"})
+
 
 @dataclass(slots=True)
 class Clause:
-    """The parts of one sentence-to-be. ``verb`` is the trade's; ``tail`` is all that follows the objects."""
+    """The parts of one sentence-to-be. ``verb`` is the trade's; ``tail`` is all that follows the objects.
+
+    ``then`` is the verb that takes the ``times`` (heat and duration) where the first cannot: "add the leeks and
+    cook over a low heat for 10 minutes". ``whole`` is a clause that needs none of this.
+    """
 
     verb: str
     objects: list[str]
     tail: list[str]
     before: list[str] = field(default_factory=list)
+    times: list[str] = field(default_factory=list)
+    then: str = ""
     until: str = ""
+    condition: str = ""
     negated: bool = False
     pronoun: bool = False
     whole: str = ""
@@ -37,17 +48,28 @@ class Clause:
 
     def text(self) -> str:
         """The clause in words, no capital and no full stop."""
-        if self.whole:
-            return self.whole
+        told = self.whole or self.order()
+        return f"{self.condition}, {told}" if self.condition else told
+
+    def order(self) -> str:
+        """The clause without its condition."""
         verb, _, particle = self.verb.partition(" ")
-        parts = [*self.before, verb, listed(self.objects), particle, *self.tail]
-        pronoun = self.objects in (["it"], ["them"], ["everything"])
+        tail = [*self.tail, *([] if self.then else self.times)]
+        parts = [*self.before, verb, listed(self.objects), particle, *tail]
+        pronoun = len(self.objects) == 1 and self.objects[0] in PRONOUNS
         behind = particle in words("after the object") or (pronoun and particle != "with")
         if particle and (not self.objects or not behind):
-            parts = [*self.before, verb, particle, listed(self.objects), *self.tail]
+            parts = [*self.before, verb, particle, listed(self.objects), *tail]
         text = " ".join(part for part in parts if part)
         text = f"do not {text}" if self.negated else text
-        return f"{text} until {self.until}" if self.until else text
+        text = f"{text} and {' '.join([self.then, *self.times])}" if self.then else text
+        ends = any(time.startswith(("until", "when")) for time in self.times)
+        return f"{text} until {self.until}" if self.until and not ends else text
+
+    @property
+    def plain(self) -> bool:
+        """Whether it says no more than a verb and its objects."""
+        return not (self.tail or self.times or self.until or self.negated or self.condition or self.whole)
 
 
 @cache
@@ -57,12 +79,16 @@ def verb_wordings() -> dict[tuple[str, str], str]:
     return {(row["verb"], row["when"]): "" if row["wording"] == "-" else row["wording"] for row in rows}
 
 
-def trade_verb(action: Action) -> str:
-    """The verb to write for an action: "bake" for what is popped into the oven for a time."""
+def trade_verb(action: Action, placed: bool) -> str:
+    """The verb to write for an action: "bake" for what is popped into the oven for a time.
+
+    ``placed``: the place will be worded.
+    """
     in_oven = any(place.split()[-1] == "oven" for place in action.place)
-    timed = action.duration is not None or (action.heat is not None and action.heat.kind == "oven")
-    cases = ["always", *(["oven"] if in_oven and timed else []), "place" if action.place else "alone"]
-    cases += ["food"] if action.objects else []
+    at_oven_heat = action.heat is not None and action.heat.kind == "oven"
+    timed = action.duration is not None or at_oven_heat
+    cases = ["always", *(["oven"] if timed and (in_oven or at_oven_heat) else [])]
+    cases += ["place" if placed else "alone", *(["food"] if action.objects else [])]
     for case in cases:
         if (action.verb, case) in verb_wordings():
             return verb_wordings()[action.verb, case]
@@ -75,25 +101,81 @@ def clause_of(doc: Doc, span: ActionSpan, action: Action, names: dict[int, str])
 
     ``names`` are the names of its phrases by their first token; one without a name is left out.
     """
+    condition = condition_words(doc, span.utterance[0], span.at)
     whole = heat_clause(span, action)
     if whole:
-        return Clause("", [], [], whole=whole)
-    verb = trade_verb(action)
+        return Clause("", [], [], whole=whole, condition=condition, until=until_words(doc, span.until))
+    place = place_words(span, names)
+    verb = trade_verb(action, bool(place))
     objects = [names[phrase.start] for phrase in span.objects if phrase.start in names]
     only_pronouns = bool(span.objects) and all(phrase.kind == "pronoun" for phrase in span.objects)
-    said = objects[:1] if only_pronouns else list(dict.fromkeys(objects))
-    clause = Clause(verb, said, tail_of(span, action, names, verb))
+    clause = Clause(verb, objects[:1] if only_pronouns else list(dict.fromkeys(objects)), [])
+    clause.tail = [
+        *manner(doc, span, "manner after"),
+        *place_words(span, names, verb),
+        *means_words(span, names),
+    ]
     clause.before = manner(doc, span, "manner before")
-    clause.tail += manner(doc, span, "manner after")
-    clause.until = until_words(doc, span)
+    clause.times = time_words(doc, span, action)
+    clause.then = then_verb(doc, span, action, verb) if clause.times else ""
+    clause.until = until_words(doc, span.until)
+    clause.condition = condition
     clause.negated = span.negated
     clause.pronoun = only_pronouns
     clause.names = objects
     clause.group = span.group
     if verb in words("takes no object"):
         clause.objects = []
-    empty = not (objects or clause.tail or clause.until) and verb.split()[0] not in words("stands alone")
-    return None if empty else clause
+    return clause if is_sayable(clause) else None
+
+
+def is_sayable(clause: Clause) -> bool:
+    """Whether a clause tells a reader something to do.
+
+    A verb that says little by itself ("leave it", "keep going") needs a food, a place or a time.
+    """
+    first = clause.verb.split()[0] if clause.verb else ""
+    if not first:
+        return False
+    if clause.objects and clause.verb not in words("says little"):
+        return True
+    if clause.objects and not clause.pronoun and first not in words("says nothing alone"):
+        return True
+    told = bool(clause.tail or clause.times or clause.until)
+    return told or (not clause.objects and first in words("stands alone"))
+
+
+def time_words(doc: Doc, span: ActionSpan, action: Action) -> list[str]:
+    """The heat and the time of an action, with the sides it goes for."""
+    told: list[str] = []
+    if action.duration is not None:
+        told.append(duration_words(action.duration, span.duration is not None and span.duration.approximate))
+        if span.duration is not None and each_side(doc, span.duration.end):
+            told.append("on each side")
+    if action.heat is None:
+        return told
+    heat = heat_words(action.heat)
+    if action.heat.kind == "internal" and action.heat.low is not None:
+        moved = span.group == "move"
+        return [*told, heat.replace("until", "when", 1) if moved else heat]
+    return [heat, *told]
+
+
+def each_side(doc: Doc, at: int) -> bool:
+    """Whether a time is told for each side: "four minutes a side", "on both sides"."""
+    near = [token.lower_ for token in doc[at : at + 4]]
+    sides = [place for place, word in enumerate(near) if word in words("after a side")]
+    return bool(sides) and any(word in words("each of two") for word in near[: sides[0]])
+
+
+def then_verb(doc: Doc, span: ActionSpan, action: Action, verb: str) -> str:
+    """The verb for the time of an action that takes none: what went in is cooked, what was put by is left."""
+    if span.group not in PUTS_IN or verb in words("takes a time"):
+        return ""
+    if action.heat is not None and action.heat.kind == "oven":
+        return "bake"
+    places = {place.split()[-1] for place in action.place}
+    return "leave" if places & words("place of rest") else "cook"
 
 
 def heat_clause(span: ActionSpan, action: Action) -> str:
@@ -101,42 +183,24 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
     heat = action.heat
     if heat is None:
         return ""
-    cooked = [phrase for phrase in span.objects if phrase.kind != "thing"]
-    if heat.low is not None and heat.kind in {"oven", "oil"} and not cooked and action.duration is None:
-        return f"heat the {heat.kind} to {print_temperature(heat)}"
-    sets = span.group == "heatset" or action.verb.split()[0] in words("sets a heat")
-    if heat.low is None and heat.kind != "oven" and sets and not cooked and action.duration is None:
-        down = action.verb.split()[-1] in words("lowers")
-        verb = "reduce" if down else "raise" if action.verb.split()[-1] in words("raises") else "set"
-        return f"{verb} the heat to {level_words(heat)}"
+    first, last = action.verb.split()[0], action.verb.split()[-1]
+    foods = any(phrase.kind == "food" for phrase in span.objects)
+    cooked = foods or any(phrase.kind != "thing" for phrase in span.objects)
+    if heat.low is not None and heat.kind == "internal" and span.objects and not cooked:
+        return f"cook {heat_words(heat)}"
+    if heat.low is not None and heat.kind in {"oven", "oil"}:
+        if first in words("changes a heat") and not foods:
+            return changed_heat(heat, action.duration, "reduce" if first in words("lowers") else "set")
+        if not cooked and action.duration is None:
+            return f"heat the {heat.kind} to {heat_words(heat).removeprefix('at ')}"
+        return ""
+    turned = first in words("turns a heat") and not foods
+    sets = span.group == "heatset" or first in words("sets a heat")
+    if heat.low is None and heat.kind != "oven" and (turned or (sets and not cooked)):
+        verb = "reduce" if last in words("lowers") else "raise" if last in words("raises") else "set"
+        told = f"{verb} the heat to {level_words(heat)}"
+        return f"{told} and cook {duration_words(action.duration)}" if action.duration else told
     return ""
-
-
-def tail_of(span: ActionSpan, action: Action, names: dict[int, str], verb: str) -> list[str]:
-    """What follows the objects: place, means, heat and time, in that order."""
-    tail: list[str] = []
-    for phrase in span.place:
-        name = names.get(phrase.start)
-        if name and phrase.kind != "pronoun" and not any(name in part for part in tail):
-            tail.append(f"{preposition(phrase.lead, verb)} {with_article(name)}")
-    named = [phrase for phrase in span.with_ if phrase.start in names and phrase.kind != "pronoun"]
-    means = [names[phrase.start] for phrase in named]
-    tail += [f"with {listed(means)}"] if means else []
-    tail += [heat_words(action.heat)] if action.heat is not None else []
-    tail += [duration_words(action.duration)] if action.duration is not None else []
-    return tail
-
-
-def preposition(lead: str, verb: str) -> str:
-    """The preposition that the trade's verb takes: a cook adds "in the pan", a method "to the pan"."""
-    inwards = lead in {"in", "into", "inside", ""}
-    if lead in {"out of", "off of"}:
-        return "from"
-    if verb == "add":
-        return "to" if inwards or lead == "on" else lead
-    if inwards and verb.split()[0] in words("goes into"):
-        return "into"
-    return lead or "in"
 
 
 def manner(doc: Doc, span: ActionSpan, kind: str) -> list[str]:
@@ -144,19 +208,6 @@ def manner(doc: Doc, span: ActionSpan, kind: str) -> list[str]:
     reach = range(span.at - 2, span.at + 2) if kind == "manner before" else range(span.at, span.at + 9)
     inside = (at for at in reach if span.utterance[0] <= at < span.end)
     return [doc[at].lower_ for at in inside if doc[at].lower_ in words(kind)][:1]
-
-
-def until_words(doc: Doc, span: ActionSpan) -> str:
-    """When it is done, in the cook's words, cut before it turns to something else."""
-    if span.until is None:
-        return ""
-    kept: list[str] = []
-    for token in doc[span.until[0] : span.until[1]]:
-        if token.lower_ in words("not in a method") or len(kept) > 14 or (kept and token.text in {",", ";"}):
-            break
-        kept.append(token.text_with_ws)
-    text = " ".join("".join(kept).split())
-    return text[:1].lower() + text[1:]
 
 
 def pronoun_for(name: str) -> str:

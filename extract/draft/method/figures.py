@@ -20,10 +20,18 @@ def heat_words(heat: Heat) -> str:
     """A heat setting after its verb: "at 350 °F (180 °C)", "over a medium heat"."""
     printed = print_temperature(heat)
     if heat.low is not None:
-        return f"to an internal {printed}" if heat.kind == "internal" else f"at {printed}"
+        return f"until the inside reaches {printed}" if heat.kind == "internal" else f"at {printed}"
     if heat.kind == "oven":
         return f"in a {level_words(heat)} oven"
     return f"over a {level_words(heat)} heat"
+
+
+def changed_heat(heat: Heat, duration: Duration | None, verb: str) -> str:
+    """A heat changed while something cooks: "reduce the oven to 325 °F (160 °C) and bake for another hour"."""
+    thing = "oil" if heat.kind == "oil" else "oven"
+    told = f"{verb} the {thing} to {print_temperature(heat)}"
+    work = "cook" if thing == "oil" else "bake"
+    return f"{told} and {work} {duration_words(duration)}" if duration is not None else told
 
 
 def level_words(heat: Heat) -> str:
@@ -33,12 +41,19 @@ def level_words(heat: Heat) -> str:
     return "-".join(kept) if len(kept) == 2 and kept[0] == "medium" else " ".join(kept) or level
 
 
-def duration_words(duration: Duration) -> str:
-    """A time after its verb, ranges with an en dash: "for about 25–30 minutes", "overnight"."""
+def duration_words(duration: Duration, approximate: bool = False) -> str:
+    """A time after its verb, ranges with an en dash: "for about 25–30 minutes", "overnight".
+
+    ``approximate``: the cook said "about" or the like in other words than the time's own.
+    """
     if duration.low is None:
         return duration.text
     said = duration.text.lower().split()
-    about = "about " if set(said) & words("roughly") else "another " if "another" in said else ""
+    if "ago" in said:
+        return f"{span_words(duration)} ahead"
+    about = (
+        "about " if approximate or set(said) & words("roughly") else "another " if "another" in said else ""
+    )
     about = "at least " if "least" in said else about
     return f"for {about}{span_words(duration)}"
 

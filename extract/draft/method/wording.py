@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from extract.draft.method.clauses import Clause, clause_of, pronoun_for
+from extract.draft.method.clauses import PRONOUNS, Clause, clause_of, pronoun_for
 from extract.draft.method.grammar import joined_verbs
 
 if TYPE_CHECKING:
@@ -17,65 +17,75 @@ if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
 
 MOST_FOODS = 8
-PRONOUNS = frozenset({"it", "them", "everything"})
 HAND_WORK = frozenset({"cut", "mix", "move"})
 
+Said = tuple[Clause, tuple[int, int]]
 
-def step_text(
+
+def step_sentences(
     doc: Doc,
-    spoken: Sequence[ActionSpan],
+    spoken: Sequence[ActionSpan | None],
     drafted: Sequence[Action],
     names: Callable[[ActionSpan, bool], dict[int, str]],
-) -> str:
-    """The sentences of one step.
+) -> list[str]:
+    """The sentences of one step; ``spoken`` holds None for an action that is left unsaid.
 
     ``names`` gives the names of an action's phrases by their first token; it is told whether the action opens
     the step, where a pronoun has to be named. What an action shares with the one before is not said again:
     "Drain and rinse the beans.", "Peel the pears and dice them."
     """
-    clauses: list[tuple[Clause, tuple[int, int]]] = []
+    clauses: list[Said] = []
     for span, action in zip(spoken, drafted, strict=True):
-        if is_preparation(span, spoken):
+        if span is None or is_preparation(span, spoken):
             continue
         clause = clause_of(doc, span, action, names(span, not clauses))
         if clause is not None:
             clauses.append((clause, span.utterance))
-    return " ".join(sentences(merged(clauses)))
+    return sentences(merged(clauses))
 
 
-def is_preparation(span: ActionSpan, spoken: Sequence[ActionSpan]) -> bool:
+def is_preparation(span: ActionSpan, spoken: Sequence[ActionSpan | None]) -> bool:
     """Whether an action only describes a food that goes in: "one onion, chopped fine", told with its line."""
     if span.mood != "described" or span.group != "cut":
         return False
-    return any(other.verb == "add" and other.utterance == span.utterance for other in spoken)
+    return any(other and other.verb == "add" and other.utterance == span.utterance for other in spoken)
 
 
-def merged(clauses: Sequence[tuple[Clause, tuple[int, int]]]) -> list[tuple[Clause, tuple[int, int]]]:
+def merged(clauses: Sequence[Said]) -> list[Said]:
     """Clauses with what they share drawn together."""
-    found: list[tuple[Clause, tuple[int, int]]] = []
+    found: list[Said] = []
     for clause, utterance in clauses:
-        if found and is_same_addition(found[-1][0], clause):
-            found[-1][0].objects = list(dict.fromkeys([*found[-1][0].objects, *clause.objects]))
+        before = found[-1][0] if found else None
+        if before is not None and is_same_addition(before, clause):
+            before.objects = list(dict.fromkeys([*before.objects, *clause.objects]))
+            take_times(before, clause)
             continue
-        if found and (found[-1][0].text() == clause.text() or is_said_again(found[-1][0], clause)):
+        if before is not None and (before.text() == clause.text() or is_said_again(before, clause)):
             continue
-        if found and found[-1][0].names and (clause.pronoun or clause.objects == found[-1][0].objects):
-            refer_back(found[-1][0], clause)
+        if before is not None and before.names and (clause.pronoun or clause.objects == before.objects):
+            refer_back(before, clause)
         found.append((clause, utterance))
     return found
 
 
 def is_same_addition(before: Clause, clause: Clause) -> bool:
-    """Whether two clauses are one addition of several foods."""
-    plain = not (before.tail or before.until or clause.until or before.negated or clause.negated)
+    """Whether two clauses are one addition of several foods; the second may have the time for all of them."""
     both = before.verb == clause.verb == "add" and not (before.whole or clause.whole)
-    return plain and both and not clause.before and len(before.objects) + len(clause.objects) <= MOST_FOODS
+    alone = not (clause.tail or clause.negated or clause.condition or clause.before)
+    few = len(before.objects) + len(clause.objects) <= MOST_FOODS
+    return both and before.plain and alone and bool(clause.objects) and few
+
+
+def take_times(before: Clause, clause: Clause) -> None:
+    """Give an addition the time of the one that is drawn into it."""
+    before.times, before.then, before.until = clause.times, clause.then, clause.until
+    before.names = [*before.names, *clause.names]
 
 
 def is_said_again(before: Clause, clause: Clause) -> bool:
     """Whether a clause only says that what was just worked on goes in."""
     said = bool(clause.objects) and set(clause.objects) <= set(before.objects)
-    return said and clause.verb == "add" and not clause.tail and not clause.until
+    return said and clause.verb == "add" and clause.plain
 
 
 def refer_back(before: Clause, clause: Clause) -> None:
@@ -87,7 +97,7 @@ def refer_back(before: Clause, clause: Clause) -> None:
             clause.pronoun = True
 
 
-def sentences(clauses: Sequence[tuple[Clause, tuple[int, int]]]) -> list[str]:
+def sentences(clauses: Sequence[Said]) -> list[str]:
     """One sentence for each clause, short ones of one utterance on one thing joined by "and"."""
     found: list[str] = []
     number = 0
@@ -105,14 +115,18 @@ def sentences(clauses: Sequence[tuple[Clause, tuple[int, int]]]) -> list[str]:
 
 def goes_on(first: Clause, second: Clause) -> bool:
     """Whether a clause goes on with the same thing in the same breath."""
-    if first.whole or second.whole or first.negated or second.negated or first.until:
+    if any(clause.whole or clause.negated or clause.condition or clause.then for clause in (first, second)):
+        return False
+    if first.until or first.times:
         return False
     return second.objects in (["it"], ["them"]) or (bool(first.objects) and second.objects == first.objects)
 
 
 def two_in_one(first: Clause, second: Clause) -> str:
     """Two clauses as one: "drain and rinse the beans", "peel the pears and dice them"."""
-    bare = not (first.tail or first.before or second.before or " " in first.verb or " " in second.verb)
+    bare = not (
+        first.tail or first.times or first.before or second.before or " " in first.verb or " " in second.verb
+    )
     bare = bare and first.group in HAND_WORK and second.group in HAND_WORK
     if bare and first.objects and (second.objects == first.objects or second.pronoun):
         second.objects = first.objects

@@ -1,0 +1,190 @@
+"""What belongs to a dish: its foods and the things made of them, told from foods that are only spoken of.
+
+The ingredient lines decide. An action on nothing but a stand-in, a neighbour's habit or a food of the talk is no
+step, and a food of the list that no action of the method names goes in where it was told.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from extract.spot.actions_clauses import Phrase
+from extract.spot.actions_span import ActionSpan
+from extract.spot.food_names import same_food
+
+if TYPE_CHECKING:
+    from extract.reconcile.lines import Line
+    from extract.reconcile.uses import Use
+    from extract.spot.spans import Food, MadeName, Share
+
+MADE = frozenset({"made", "mixture", "dish"})
+AWAY = frozenset({"move", "light", "serve", "check", "unknown", "store"})  # work that need not be cooking
+SURE = 1.5  # the score from which a line without an amount that no verb puts in is added all the same
+REACH = 60  # tokens around the method within which a food that was named goes in
+
+
+@dataclass
+class Larder:
+    """The lines and made things of one dish; empty, it takes every food for the dish's own."""
+
+    lines: Sequence[Line] = ()
+    made: Sequence[MadeName] = ()
+    utterances: Sequence[tuple[int, int]] = ()
+    foods: Sequence[Food] = ()
+    shares: Sequence[Share] = ()
+    _known: dict[str, bool] = field(default_factory=dict)
+
+    @cached_property
+    def line_at(self) -> dict[int, Line]:
+        """The line of each mention by the token at which its food begins."""
+        return {use.mention.food.start: line for line in self.lines for use in line.uses}
+
+    @cached_property
+    def made_at(self) -> frozenset[int]:
+        """The tokens of the names of made things."""
+        return frozenset(at for name in self.made for at in range(name.start, name.end))
+
+    def holds(self, food: Food) -> bool:
+        """Whether a food is of this dish: a line's, a made thing, or one that goes by the same name."""
+        if not self.lines or food.start in self.line_at or food.start in self.made_at or "made" in food.kinds:
+            return True
+        if food.name not in self._known:
+            names = [line.name for line in self.lines] + [name.name for name in self.made]
+            self._known[food.name] = any(same_food(food.name, name) for name in names)
+        return self._known[food.name]
+
+    def own(self, actions: Iterable[ActionSpan]) -> list[ActionSpan]:
+        """The actions without those that name, with no verb of work, only foods that are none of the dish."""
+        return [
+            action
+            for action in actions
+            if not (action.implied or action.group == "naming") or self.of_dish(action) is not None
+        ]
+
+    def of_dish(self, action: ActionSpan) -> ActionSpan | None:
+        """An action without the foods of its objects that are none of the dish, None where nothing is left."""
+        foreign = [
+            phrase for phrase in action.objects if phrase.food is not None and not self.holds(phrase.food)
+        ]
+        if not foreign:
+            return action
+        objects = tuple(phrase for phrase in action.objects if phrase not in foreign)
+        return replace(action, objects=objects) if objects else None
+
+    def worded(self, actions: Sequence[ActionSpan]) -> list[ActionSpan | None]:
+        """Each action as the method words it, None for one that it leaves unsaid.
+
+        Left unsaid are actions on nothing of the dish, foods named again that went in before, and what is done
+        to a stand-in: "saltines are fine too, crush them up".
+        """
+        told: set[int] = set()
+        found: list[ActionSpan | None] = []
+        for action in actions:
+            own = self.of_dish(action)
+            if (
+                own is None
+                or self.is_on_foreign(action)
+                or (action.implied and self.is_told_again(own, told))
+            ):
+                found.append(None)
+                continue
+            found.append(own)
+            told.update(id(line) for line in self.lines_of(own))
+        return found
+
+    def bought(self, action: ActionSpan | None) -> ActionSpan | None:
+        """An action that only names foods, without the made things among them: "so that's the topping".
+
+        A share of a made thing is put in. Of a food named twice in one breath ("the beer, a dark beer") the
+        fuller name stays.
+        """
+        if action is None or not (action.implied or action.group == "naming"):
+            return action
+        objects = tuple(
+            phrase
+            for phrase in action.objects
+            if phrase.food is None or not (self.is_made(phrase) or self.is_fuller_named(phrase, action))
+        )
+        if objects == action.objects:
+            return action
+        return replace(action, objects=objects) if objects else None
+
+    def is_made(self, phrase: Phrase) -> bool:
+        """Whether a phrase names a made thing or a dish, no share of it and no line."""
+        if phrase.food is None or phrase.start in self.line_at:
+            return False
+        made = phrase.start in self.made_at or bool(phrase.food.kinds & MADE)
+        shared = any(share.start <= phrase.start < share.end + 1 for share in self.shares)
+        return made and not shared
+
+    def is_fuller_named(self, phrase: Phrase, action: ActionSpan) -> bool:
+        """Whether the same action names the same food by a fuller name."""
+        assert phrase.food is not None
+        words = set(phrase.food.name.split())
+        others = (other.food.name.split() for other in action.objects if other.food is not None)
+        return any(words < set(other) and other[-1] == phrase.food.name.split()[-1] for other in others)
+
+    def is_elsewhere(self, action: ActionSpan) -> bool:
+        """Whether an action is on nothing of the kitchen's: a stand-in, or a thing that no recipe knows."""
+        kinds = {phrase.kind for phrase in action.objects}
+        return self.is_on_foreign(action) or (kinds == {"noun"} and action.group in AWAY)
+
+    def is_on_foreign(self, action: ActionSpan) -> bool:
+        """Whether an action is on a pronoun in a sentence that names foods, none of them the dish's."""
+        if not action.objects or any(phrase.kind != "pronoun" for phrase in action.objects):
+            return False
+        start, _ = action.utterance
+        foods = [food for food in self.foods if start <= food.start < action.at]
+        return bool(foods) and not any(self.holds(food) for food in foods)
+
+    def lines_of(self, action: ActionSpan) -> list[Line]:
+        """The lines whose foods an action names, in order."""
+        phrases: tuple[Phrase, ...] = (*action.objects, *action.with_, *action.place)
+        return [self.line_at[phrase.start] for phrase in phrases if phrase.start in self.line_at]
+
+    def is_told_again(self, action: ActionSpan, told: set[int]) -> bool:
+        """Whether foods named without a verb went in before: "and the stock, that was two and a half cups"."""
+        lines = self.lines_of(action)
+        plain = action.heat is None and action.duration is None
+        return plain and bool(lines) and all(id(line) in told for line in lines)
+
+    def untold(self, actions: Sequence[ActionSpan]) -> list[ActionSpan]:
+        """An addition for every line whose food no action names, where it was told within the method."""
+        told = {id(line) for action in actions for line in self.lines_of(action)}
+        names = {p.food.name for a in actions for p in (*a.objects, *a.with_, *a.place) if p.food is not None}
+        found: dict[tuple[int, int], list[Use]] = {}
+        for line in self.lines:
+            use = self.entry(line)
+            named = id(line) in told or (line.name in names and not line.measured)
+            if not named and not line.put_on and self.is_within(use, actions):
+                found.setdefault(self.utterance_of(use), []).append(use)
+        return [addition(utterance, uses) for utterance, uses in found.items()]
+
+    def entry(self, line: Line) -> Use:
+        """The mention by which a line's food goes in: one that puts it in, else the one that tells how much."""
+        return next((use for use in line.uses if use.put_in), line.telling[0])
+
+    def is_within(self, use: Use, actions: Sequence[ActionSpan]) -> bool:
+        """Whether a mention stands in the method or close to it, and not in a list of what is needed."""
+        at, line = use.mention.food.start, self.line_at[use.mention.food.start]
+        sure = line.measured or line.put_in or line.score > SURE
+        return sure and any(abs(action.at - at) <= REACH for action in actions)
+
+    def utterance_of(self, use: Use) -> tuple[int, int]:
+        """The utterance of a mention."""
+        at = use.mention.food.start
+        return next(
+            (span for span in self.utterances if span[0] <= at < span[1]),
+            (use.mention.start, use.mention.food.end),
+        )
+
+
+def addition(utterance: tuple[int, int], uses: Sequence[Use]) -> ActionSpan:
+    """Foods of one utterance as what they are in a passage of making: put in."""
+    foods = sorted((use.mention.food for use in uses), key=lambda food: food.start)
+    phrases = tuple(Phrase(food.start, food.end, "food", food) for food in foods)
+    start = min(use.mention.start for use in uses)
+    return ActionSpan("add", start, start, foods[-1].end, utterance, "add", objects=phrases, implied=True)

@@ -1,0 +1,58 @@
+"""Where and with what: the phrases that follow the objects of a clause."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from extract.draft.method.grammar import listed, with_article
+from extract.spot.actions_words import words
+
+if TYPE_CHECKING:
+    from extract.spot.actions import ActionSpan
+    from extract.spot.actions_clauses import Phrase
+
+FOOD_LEADS = frozenset(
+    {"into", "over", "on", "onto", "to", "through", "around", "inside", "between", "under", "in"}
+)
+
+
+def place_words(span: ActionSpan, names: dict[int, str], verb: str = "") -> list[str]:
+    """Where an action is done, at most one place to come from and one to go to: "from the tin", "into the bowl"."""
+    told = [phrase for phrase in span.place if phrase.start in names and phrase.kind != "pronoun"]
+    sources = [phrase for phrase in told if is_source(phrase)]
+    others = [phrase for phrase in told if not is_source(phrase)]
+    vessels = [phrase for phrase in others if phrase.kind == "thing"]
+    foods = [phrase for phrase in others if phrase.kind != "thing" and phrase.lead in FOOD_LEADS]
+    object_names = {names[phrase.start] for phrase in span.objects if phrase.start in names}
+    object_foods = {phrase.food.name for phrase in span.objects if phrase.food is not None}
+    chosen = [*sources[:1], *((vessels or foods)[:1])]
+    return [
+        f"{preposition(phrase.lead, verb)} {with_article(names[phrase.start])}"
+        for phrase in sorted(chosen, key=lambda phrase: phrase.start)
+        if names[phrase.start] not in object_names
+        and (phrase.food is None or phrase.food.name not in object_foods)
+    ]
+
+
+def is_source(phrase: Phrase) -> bool:
+    """Whether a place is where something comes from: "out of the oven"."""
+    return phrase.lead.split(" ")[0] in words("away from") or phrase.lead == "from"
+
+
+def means_words(span: ActionSpan, names: dict[int, str]) -> list[str]:
+    """With what an action is done: "with a fork", "with the butter"."""
+    named = [phrase for phrase in span.with_ if phrase.start in names and phrase.kind != "pronoun"]
+    means = list(dict.fromkeys(names[phrase.start] for phrase in named))
+    return [f"with {listed(means)}"] if means else []
+
+
+def preposition(lead: str, verb: str) -> str:
+    """The preposition that the trade's verb takes: a cook adds "in the pan", a method "to the pan"."""
+    inwards = lead in {"in", "into", "inside", ""}
+    if lead in {"out of", "off of", "out", "off"}:
+        return "from"
+    if verb == "add":
+        return "to" if inwards or lead == "on" else lead
+    if inwards and verb and verb.split()[0] in words("goes into"):
+        return "into"
+    return "in" if inwards and verb.split()[:1] and verb.split()[0] in words("stays in") else lead or "in"
