@@ -22,7 +22,10 @@ from extract.reconcile.references import Resolver
 from extract.segment.dishes import Segments
 from extract.segment.stretch import Stretch
 from extract.spot.actions_mood import utterances
+from extract.spot.actions_things import equipment_at
 from extract.spot.spotted import Spotted
+
+TOOLS = frozenset({"tool", "appliance", "wrap", "server", "oven"})
 
 
 def assemble(spotted: Spotted, segments: Segments, reconciled: Reconciled) -> RecipeDraft:
@@ -78,8 +81,16 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
 def _larder(spotted: Spotted, kitchen: Kitchen) -> Larder:
     """What belongs to a dish."""
     scene = kitchen.scene
-    spans = tuple(utterances(spotted.speech.doc))
-    return Larder(kitchen.lines, scene.names, spans, spotted.foods, scene.shares)
+    doc = spotted.speech.doc
+    spans = tuple(utterances(doc))
+    tools = {
+        (phrase.start, phrase.end)
+        for action in spotted.actions
+        for phrase in action.objects
+        if phrase.kind == "thing" and (found := equipment_at(doc, phrase.start, phrase.end)) is not None
+        if found[0].kind in TOOLS
+    }
+    return Larder(kitchen.lines, scene.names, spans, spotted.foods, scene.shares, frozenset(tools))
 
 
 def _volumes(kitchen: Kitchen) -> dict[int, Fraction]:

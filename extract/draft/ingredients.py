@@ -12,6 +12,9 @@ from extract.reconcile.kitchen import Kitchen
 from extract.reconcile.lines import Line
 from extract.spot import spans
 
+MASS = frozenset({"ounce", "pound", "gram", "kilogram"})
+BY_THE_PIECE = frozenset({"vegetable", "fruit"})
+
 
 def components_of(speech: Speech, kitchen: Kitchen) -> list[Component]:
     """The parts of a dish in order of use, each with its lines and the shares taken of it."""
@@ -52,9 +55,22 @@ def _print_name(line: Line) -> str:
     amount = line.amount
     counted = amount is not None and amount.low is not None and amount.unit == ""
     many = counted and amount is not None and amount.high is not None and amount.high > 1
-    if many or (not counted and any(u.mention.food.plural for u in line.uses)):
+    if many or (not counted and any(u.mention.food.plural for u in line.uses)) or _is_several(line):
         return plural(line.name)
     return line.name
+
+
+def _is_several(line: Line) -> bool:
+    """Whether a weight comes to two pieces or more of what is sold by the piece: "1 1/2 pounds sweet potatoes"."""
+    amount = line.amount
+    if amount is None or amount.low is None or amount.unit not in MASS or not line.food.kinds & BY_THE_PIECE:
+        return False
+    from extract.measure.units import convert_figure
+    from extract.measure.weights import Weight, piece
+
+    one = piece(line.name, "")
+    whole = convert_figure(amount.low, amount.unit, "gram", system="us")
+    return isinstance(one, Weight) and whole >= 2 * one.grams
 
 
 def _said(speech: Speech, line: Line) -> list[Evidence]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
+from extract.draft.method.grammar import proper_name
 from extract.measure.kitchen import amount_words, measure_notes
 from extract.publish.words import (
     batch_words,
@@ -13,7 +14,6 @@ from extract.publish.words import (
     clock,
     iso_words,
     moment,
-    print_name,
     share_words,
     without_own_unit,
     yield_words,
@@ -131,10 +131,10 @@ def ingredient_line(line: Ingredient, timed: bool) -> str:
     """One ingredient: amount, name, preparation, what else it could be, and when it was said."""
     amount = f"{amount_words(without_own_unit(line))} " if line.amount is not None else ""
     amount += "of " if amount.startswith("a ") else ""
-    text = f"{amount}**{escaped(print_name(line.name))}**"
+    text = f"{amount}**{escaped(proper_name(line.name))}**"
     if line.preparation:
         text += f", {escaped(line.preparation)}"
-    asides = [f"or {escaped(print_name(other))}" for other in line.alternatives]
+    asides = [f"or {escaped(proper_name(other))}" for other in line.alternatives]
     asides += ["optional"] if line.optional else []
     asides += ["amount not said"] if line.amount is None else []
     asides += [escaped(line.note)] if line.note else []
@@ -150,7 +150,7 @@ def portion_line(portion: Portion, timed: bool) -> str:
     elif portion.grams is not None:
         size = f" (about {portion.grams:.0f} g)"
     into = f": {escaped(portion.into)}" if portion.into else ""
-    share = f"*{share_words(portion.fraction)} the {escaped(print_name(portion.of))}*"
+    share = f"*{share_words(portion.fraction)} the {escaped(proper_name(portion.of))}*"
     return f"- {share}{size}{into}{said_at(portion.said, timed)}"
 
 

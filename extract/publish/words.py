@@ -3,10 +3,8 @@
 from __future__ import annotations
 
 from datetime import timedelta
-from functools import cache
 from typing import TYPE_CHECKING
 
-from extract.lexicon import read_lexicon
 from extract.measure.figures import exact, mixed
 from extract.spot.food_names import word_key
 
@@ -71,17 +69,6 @@ def without_own_unit(line: Ingredient) -> Amount:
     assert amount is not None
     own = bool(amount.unit) and word_key(line.name.split()[-1]) == amount.unit
     return amount.model_copy(update={"unit": ""}) if own else amount
-
-
-def print_name(name: str) -> str:
-    """A food's name with the capitals that its proper words have: "Worcestershire sauce", "English mustard"."""
-    return " ".join(_proper().get(word, word) for word in name.split())
-
-
-@cache
-def _proper() -> dict[str, str]:
-    words = (row["word"] for row in read_lexicon("proper_words", columns=("word",)))
-    return {word.lower(): word for word in words}
 
 
 def iso_words(duration: str) -> str:

@@ -46,6 +46,6 @@ def until_span(doc: Doc, start: int, end: int) -> tuple[int, int] | None:
         ):
             break
         stop += 1
-    while stop > start and doc[stop - 1].lower_ in words("trailing"):
+    while stop > start and doc[stop - 1].lower_ in words("ends no until"):
         stop -= 1
     return (start, stop) if stop > start else None

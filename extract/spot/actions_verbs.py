@@ -191,6 +191,8 @@ def governs_beyond_food(doc: Doc, at: int, opens: bool, in_food: frozenset[int])
         end += 1
     if end + 1 < len(doc) and doc[end].lower_ == ",":
         end += 1
+        if end + 1 < len(doc) and doc[end + 1].lower_ in words("unit noun"):
+            return False  # "and butter, a knob"
     after = doc[end].lower_ if end < len(doc) else ""
     before = doc[at - 1].lower_ if at else ""
     object_follows = after in words("object pronoun") or after in words("determiner")

@@ -70,6 +70,18 @@ SAID = [
         "Heat the oven to 450 °F (230 °C). Roast the pork in the oven at 450 °F (230 °C) for 20 minutes. "
         "Reduce the oven to 325 °F (160 °C).",
     ),
+    # a time that is gone by tells how far ahead
+    ("i took the pork out of the fridge an hour ago", "Remove the pork from the fridge 1 hour ahead."),
+    # a time told again is no second cooking
+    (
+        "Simmer the beans for thirty minutes. Chop the parsley. These have had their thirty minutes.",
+        "Simmer the beans for 30 minutes. Chop the parsley.",
+    ),
+    # what is cut is named where a list could be meant
+    (
+        "Add the salt and the sugar. A spoon of coriander seed, and you crack it.",
+        "Add the salt, sugar and coriander seed. Crack the coriander seed.",
+    ),
     # what says nothing that a reader could do is left out
     ("chop the parsley and then leave it", "Chop the parsley."),
 ]
@@ -179,6 +191,16 @@ def test_a_food_of_the_list_goes_in_where_it_was_told() -> None:
         "of cream in there. Simmer the soup for ten minutes and season it with half a teaspoon of salt."
     )
     assert "cream" in text
+
+
+def test_foods_of_several_lines_have_their_amounts_in_the_method() -> None:
+    text = kitchen_method(
+        "Today we make a leek tart. Melt two tablespoons of butter in a pan and fry three leeks in it for ten "
+        "minutes. Then rub half a cup of butter into two cups of flour and add half a cup of water."
+    )
+    assert "butter (2 tablespoons)" in text
+    assert "butter (1/2 cup)" in text
+    assert "flour (" not in text
 
 
 def test_a_food_named_again_goes_in_once() -> None:

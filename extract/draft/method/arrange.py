@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
 
 LONG_WAIT = 3600.0
+AHEAD = "Ahead of time"
 SUBJECT_REACH = 4
 HEATS_OVEN = re.compile(r"\b(heat|preheat) the (oven|grill|broiler)\b", re.IGNORECASE)
 
@@ -28,14 +29,20 @@ def ahead_first(speech: Speech, actions: Sequence[ActionSpan]) -> list[ActionSpa
 
 
 def is_ahead(speech: Speech, action: ActionSpan) -> bool:
-    """Whether an action was done ahead: told in the past, with "already" or the like beside it."""
-    if action.mood not in {"past", "done"} or action.negated:
-        return False
+    """Whether an action was done ahead: told in the past, with "already" or the like beside it.
+
+    What follows in the same breath was done then too: "I roasted the garlic before, wrapped in foil".
+    """
     start, end = action.utterance
     spoken = {token.lower_ for token in speech.doc[start:end]}
-    before = speech.doc[max(start, action.at - SUBJECT_REACH) : action.at]
-    subject = any(token.lower_ in words("subject") for token in before)
-    return subject and bool(spoken & words("ahead of time"))
+    if action.negated or not spoken & words("ahead of time"):
+        return False
+    if action.mood in {"past", "done"}:
+        before = speech.doc[max(start, action.at - SUBJECT_REACH) : action.at]
+        return any(token.lower_ in words("subject") for token in before)
+    earlier = speech.doc[start : action.at]
+    told = any(token.tag_ == "VBD" and token.nbor(-1).lower_ in words("subject") for token in earlier[1:])
+    return told and action.mood == "described"
 
 
 def with_oven_heated(steps: list[Step]) -> list[Step]:
@@ -44,18 +51,22 @@ def with_oven_heated(steps: list[Step]) -> list[Step]:
     The step comes at the beginning, or after the last wait of an
     hour or more before the oven is needed, and says what it was inferred from.
     """
+    ahead = 0
     for number, step in enumerate(steps):
+        if step.text.startswith(AHEAD):
+            ahead = number + 1
+            continue
         if HEATS_OVEN.search(step.text):
             return steps
         hot = next((action for action in step.actions if is_oven_heat(action)), None)
         if hot is None or hot.heat is None:
             continue
-        waits = [place for place in range(number) if longest_wait(steps[place]) >= LONG_WAIT]
-        at = waits[-1] + 1 if waits else 0
+        waits = [place for place in range(ahead, number) if longest_wait(steps[place]) >= LONG_WAIT]
+        at = waits[-1] + 1 if waits else ahead
         text = f"Heat the oven to {print_temperature(hot.heat)}."
         said = hot.said[:1]
         note = f"Inferred: the heat was said when the oven was used (“{hot.heat.text}”)."
-        preheating = Step(text=text, component=steps[at].component, notes=[note], said=said)
+        preheating = Step(text=text, notes=[note], said=said)
         return [*steps[:at], preheating, *steps[at:]]
     return steps
 

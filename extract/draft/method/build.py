@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -14,14 +14,17 @@ from extract.draft.method.plain import condition_words
 from extract.draft.method.references import References
 from extract.draft.method.steps import group
 from extract.draft.method.writer import Writer
+from extract.draft.times import SECONDS
 from extract.model import Step
 from extract.spot.actions_weight import is_instruction
+from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
     from fractions import Fraction
 
     from extract.language.speech import Speech
     from extract.spot.actions import ActionSpan
+    from extract.spot.spans import Duration
 
 
 ORDERING = frozenset({"order", "want", "let us"})
@@ -44,7 +47,7 @@ def build_method(
     """
     larder = larder or Larder()
     sayable = (a for a in actions if belongs(a) or is_conditional(speech, a))
-    kept = larder.own(action for action in sayable if not is_aside(speech, action))
+    kept = larder.own(without_echoes(speech, (a for a in sayable if not is_aside(speech, a))))
     kept = sorted([*kept, *larder.untold(kept)], key=lambda action: action.at)
     resolve = resolve or References(reference_words(speech, actions), actions)
     writer = Writer(speech, kept, resolve, volumes or {}, larder)
@@ -97,6 +100,25 @@ def is_aside(speech: Speech, action: ActionSpan) -> bool:
     """Whether a food is only named in a warning or another note: "be careful, the oil will spit"."""
     plain = action.implied and action.heat is None and action.duration is None
     return plain and bool(note_text(speech, *action.utterance))
+
+
+def without_echoes(speech: Speech, actions: Iterable[ActionSpan]) -> Iterator[ActionSpan]:
+    """The actions without times that only speak of one told before: "and those 20 minutes", "its half hour"."""
+    told: set[tuple[Fraction | None, str]] = set()
+    for action in actions:
+        time = action.duration
+        if time is not None:
+            again = time.start > 0 and speech.doc[time.start - 1].lower_ in words("tells again")
+            if again and action.implied and action.verb == "cook" and in_seconds(time) in told:
+                continue
+            told.add(in_seconds(time))
+        yield action
+
+
+def in_seconds(time: Duration) -> tuple[Fraction | None, str]:
+    """A time that equals any other as long: its seconds where its unit is known."""
+    length = SECONDS.get(time.unit)
+    return (time.low, time.unit) if length is None or time.low is None else (time.low * length, "")
 
 
 def is_conditional(speech: Speech, action: ActionSpan) -> bool:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING
 
-from extract.draft.method.figures import changed_heat, duration_words, heat_words, level_words
+from extract.draft.method.figures import changed_heat, duration_words, heat_words, level_words, span_words
 from extract.draft.method.grammar import is_plural, listed
 from extract.draft.method.places import means_words, place_words
 from extract.draft.method.plain import condition_words, until_words
@@ -149,6 +149,9 @@ def time_words(doc: Doc, span: ActionSpan, action: Action) -> list[str]:
     """The heat and the time of an action, with the sides it goes for."""
     told: list[str] = []
     if action.duration is not None:
+        end = span.duration.end if span.duration is not None else len(doc)
+        if end < len(doc) and doc[end].lower_ == "ago" and action.duration.low is not None:
+            return [f"{span_words(action.duration)} ahead"]
         told.append(duration_words(action.duration, span.duration is not None and span.duration.approximate))
         if span.duration is not None and each_side(doc, span.duration.end):
             told.append("on each side")
@@ -194,6 +197,8 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
         if not cooked and action.duration is None:
             return f"heat the {heat.kind} to {heat_words(heat).removeprefix('at ')}"
         return ""
+    if span.implied and heat.low is None and heat.kind == "hob" and not span.objects and not action.duration:
+        return f"set the heat to {level_words(heat)}"
     turned = first in words("turns a heat") and not foods
     sets = span.group == "heatset" or first in words("sets a heat")
     if heat.low is None and heat.kind != "oven" and (turned or (sets and not cooked)):

@@ -49,8 +49,6 @@ def duration_words(duration: Duration, approximate: bool = False) -> str:
     if duration.low is None:
         return duration.text
     said = duration.text.lower().split()
-    if "ago" in said:
-        return f"{span_words(duration)} ahead"
     about = (
         "about " if approximate or set(said) & words("roughly") else "another " if "another" in said else ""
     )

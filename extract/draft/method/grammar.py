@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 
+from extract.lexicon import read_lexicon
 from extract.spot.actions_words import words
 
 IRREGULAR = {
@@ -57,6 +58,18 @@ def is_plural(name: str) -> bool:
     """Whether a name is in the plural."""
     last = split_at_joint(name)[0].rpartition(" ")[2]
     return last.endswith("s") and not last.endswith(("ss", "us", "is")) and last not in words("singular in s")
+
+
+def proper_name(name: str) -> str:
+    """A food's name with the capitals that its proper words have: "Worcestershire sauce", "English mustard"."""
+    return " ".join(proper_words().get(word, word) for word in name.split())
+
+
+@cache
+def proper_words() -> dict[str, str]:
+    """The words that have a capital, by the way they are said."""
+    said = (row["word"] for row in read_lexicon("proper_words", columns=("word",)))
+    return {word.lower(): word for word in said}
 
 
 def with_article(name: str) -> str:

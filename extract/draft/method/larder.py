@@ -6,6 +6,7 @@ step, and a food of the list that no action of the method names goes in where it
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -18,9 +19,10 @@ from extract.spot.food_names import same_food
 if TYPE_CHECKING:
     from extract.reconcile.lines import Line
     from extract.reconcile.uses import Use
-    from extract.spot.spans import Food, MadeName, Share
+    from extract.spot.spans import Amount, Food, MadeName, Share
 
 MADE = frozenset({"made", "mixture", "dish"})
+HANDLING = frozenset({"cut", "mix", "season", "add", "naming", "coat"})  # work that is done on foods
 AWAY = frozenset({"move", "light", "serve", "check", "unknown", "store"})  # work that need not be cooking
 SURE = 1.5  # the score from which a line without an amount that no verb puts in is added all the same
 REACH = 60  # tokens around the method within which a food that was named goes in
@@ -35,6 +37,7 @@ class Larder:
     utterances: Sequence[tuple[int, int]] = ()
     foods: Sequence[Food] = ()
     shares: Sequence[Share] = ()
+    tools: frozenset[tuple[int, int]] = frozenset()
     _known: dict[str, bool] = field(default_factory=dict)
 
     @cached_property
@@ -46,6 +49,25 @@ class Larder:
     def made_at(self) -> frozenset[int]:
         """The tokens of the names of made things."""
         return frozenset(at for name in self.made for at in range(name.start, name.end))
+
+    @cached_property
+    def several(self) -> frozenset[str]:
+        """The names of foods that have more than one line, so that each use needs its amount."""
+        counts = Counter(line.name for line in self.lines)
+        return frozenset(name for name, count in counts.items() if count > 1)
+
+    def amount_of(self, phrase: Phrase) -> Amount | None:
+        """The amount to say with a food that is used more than once, None where none is needed or known."""
+        line = self.line_at.get(phrase.start)
+        return line.amount if line is not None and line.measured and line.name in self.several else None
+
+    def made_before(self, start: int, at: int) -> MadeName | None:
+        """The made thing that a sentence beginning at ``start`` names right before token ``at``, no food between."""
+        sure = (name for name in reversed(self.made) if name.sure and not name.dish)
+        name = next((name for name in sure if start <= name.start and name.end <= at), None)
+        if name is None or any(name.end <= food.start < at for food in self.foods):
+            return None
+        return name
 
     def holds(self, food: Food) -> bool:
         """Whether a food is of this dish: a line's, a made thing, or one that goes by the same name."""
@@ -83,12 +105,8 @@ class Larder:
         told: set[int] = set()
         found: list[ActionSpan | None] = []
         for action in actions:
-            own = self.of_dish(action)
-            if (
-                own is None
-                or self.is_on_foreign(action)
-                or (action.implied and self.is_told_again(own, told))
-            ):
+            own = self.bought(self.of_dish(action))
+            if own is None or self.is_elsewhere(own) or (action.implied and self.is_told_again(own, told)):
                 found.append(None)
                 continue
             found.append(own)
@@ -117,8 +135,7 @@ class Larder:
         if phrase.food is None or phrase.start in self.line_at:
             return False
         made = phrase.start in self.made_at or bool(phrase.food.kinds & MADE)
-        shared = any(share.start <= phrase.start < share.end + 1 for share in self.shares)
-        return made and not shared
+        return made and not self.is_shared(phrase)
 
     def is_fuller_named(self, phrase: Phrase, action: ActionSpan) -> bool:
         """Whether the same action names the same food by a fuller name."""
@@ -130,7 +147,13 @@ class Larder:
     def is_elsewhere(self, action: ActionSpan) -> bool:
         """Whether an action is on nothing of the kitchen's: a stand-in, or a thing that no recipe knows."""
         kinds = {phrase.kind for phrase in action.objects}
-        return self.is_on_foreign(action) or (kinds == {"noun"} and action.group in AWAY)
+        if self.is_on_foreign(action) or (kinds == {"noun"} and action.group in AWAY):
+            return True
+        return kinds == {"thing"} and action.group in HANDLING and self.is_on_tools(action)
+
+    def is_on_tools(self, action: ActionSpan) -> bool:
+        """Whether all that an action is on are tools, machines and the like, which are not worked on."""
+        return all((phrase.start, phrase.end) in self.tools for phrase in action.objects)
 
     def is_on_foreign(self, action: ActionSpan) -> bool:
         """Whether an action is on a pronoun in a sentence that names foods, none of them the dish's."""
@@ -147,9 +170,23 @@ class Larder:
 
     def is_told_again(self, action: ActionSpan, told: set[int]) -> bool:
         """Whether foods named without a verb went in before: "and the stock, that was two and a half cups"."""
-        lines = self.lines_of(action)
         plain = action.heat is None and action.duration is None
-        return plain and bool(lines) and all(id(line) in told for line in lines)
+        foods = [phrase for phrase in action.objects if phrase.food is not None]
+        if not plain or not foods or any(self.is_shared(phrase) for phrase in foods):
+            return False
+        return all(self.is_told(phrase, told) for phrase in foods)
+
+    def is_told(self, phrase: Phrase, told: set[int]) -> bool:
+        """Whether the line of a food, or one that goes by its name, went in before."""
+        if phrase.start in self.line_at:
+            return id(self.line_at[phrase.start]) in told
+        assert phrase.food is not None
+        name = phrase.food.name
+        return any(id(line) in told and same_food(name, line.name) for line in self.lines)
+
+    def is_shared(self, phrase: Phrase) -> bool:
+        """Whether a share of a food is told."""
+        return any(share.start <= phrase.start <= share.end for share in self.shares)
 
     def untold(self, actions: Sequence[ActionSpan]) -> list[ActionSpan]:
         """An addition for every line whose food no action names, where it was told within the method."""

@@ -28,9 +28,9 @@ FADING = 80.0
 OFTEN = 0.45
 MISMATCH = 0.85
 STANDING_MADE = 0.9
-STANDING_MAIN = 1.1
+STANDING_MAIN = 1.4
 STANDING_SEASONING = 0.45
-STANDING_WHOLE = 0.6
+STANDING_WHOLE = 0.5
 LOOK_BACK = 14
 SAME_SENTENCE = 3.0
 MAIN = frozenset({"meat", "poultry", "fish", "shellfish"})
@@ -38,6 +38,7 @@ SEASONINGS = frozenset(
     {"herb", "spice", "oil", "fat", "condiment", "vinegar", "sugar", "leavening", "liquid", "alcohol"}
 )
 MADE = frozenset({"made", "mixture", "sauce"})
+WHOLES = frozenset({"made", "mixture"})  # a sauce is as often bought, and then only one food among others
 MIXING = frozenset({"mix", "add", "season"})
 
 
@@ -98,8 +99,10 @@ def candidates(actions: Sequence[ActionSpan]) -> list[Candidate]:
             often = 1 + OFTEN * math.log(counts[food.name])
             strong = often * weight * standing(food)
             found.append(Candidate(food_name(food), phrase.start, strong, food.plural, action.utterance[1]))
-            if food.kinds & MADE:
+            if food.kinds & WHOLES:
                 whole = food.name
+        if action.verb.split()[0] in words("makes a dough"):
+            whole = "dough"
         going_in = mixed(going_in, action)
         if len(going_in) > 1:
             found.append(Candidate(whole, last_token(action), STANDING_WHOLE, plural=False))

@@ -40,8 +40,26 @@ def step_sentences(
             continue
         clause = clause_of(doc, span, action, names(span, not clauses))
         if clause is not None:
+            name_cut(clause, span, spoken, names)
             clauses.append((clause, span.utterance))
     return sentences(merged(clauses))
+
+
+def name_cut(
+    clause: Clause,
+    span: ActionSpan,
+    spoken: Sequence[ActionSpan | None],
+    names: Callable[[ActionSpan, bool], dict[int, str]],
+) -> None:
+    """Name what is cut where one food of the same sentence is meant: "coriander seed, and you crack it"."""
+    if span.group != "cut" or not clause.pronoun or clause.objects != ["it"]:
+        return
+    own = [other for other in spoken if other is not None and other.utterance == span.utterance]
+    before = [(other, p) for other in own for p in other.objects if p.kind == "food" and p.start < span.at]
+    if len(before) == 1:
+        other, phrase = before[0]
+        clause.objects = [names(other, False)[phrase.start]]
+        clause.names, clause.pronoun = clause.objects, False
 
 
 def is_preparation(span: ActionSpan, spoken: Sequence[ActionSpan | None]) -> bool:

@@ -5,17 +5,21 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cached_property
+from functools import cache, cached_property
 from typing import TYPE_CHECKING
 
 from extract.draft.method.actions import draft_action
-from extract.draft.method.arrange import is_ahead
+from extract.draft.method.arrange import AHEAD, is_ahead
+from extract.draft.method.grammar import proper_name
 from extract.draft.method.larder import Larder
 from extract.draft.method.names import Resolve, phrase_name, plain_pronoun, shared_name
 from extract.draft.method.notes import Asides
 from extract.draft.method.wording import step_sentences
 from extract.draft.times import MEANWHILE
+from extract.lexicon import read_lexicon
+from extract.measure.kitchen import UNIT_COLUMNS, print_amount
 from extract.model import Action, Step
+from extract.spot.actions_clauses import Phrase
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
@@ -76,19 +80,50 @@ class Writer:
         """
         named = {}
         for phrase in (*action.objects, *action.place, *action.with_):
-            name = phrase_name(self.speech, phrase, self.resolve)
-            if phrase.kind == "pronoun" and not opens:
-                name = plain_pronoun(self.speech.doc[phrase.start].lower_)
+            name = self.name(action, phrase, opens)
             if name:
-                named[phrase.start] = shared_name(self.speech, phrase, name, self.volumes)
+                named[phrase.start] = name
         return named
+
+    def name(self, action: ActionSpan, phrase: Phrase, opens: bool) -> str | None:
+        """The name of one phrase of an action, None where it has none."""
+        if phrase.kind != "pronoun":
+            name = phrase_name(self.speech, phrase, self.resolve)
+            if not name:
+                return None
+            shared = shared_name(self.speech, phrase, name, self.volumes)
+            return proper_name(shared) + self.amount(phrase, name, shared)
+        made = self.larder.made_before(action.utterance[0], min(action.at, phrase.start))
+        if made is not None:
+            told = Phrase(made.start, made.end, "noun")
+            return proper_name(shared_name(self.speech, told, made.name, self.volumes))
+        if not opens:
+            return plain_pronoun(self.speech.doc[phrase.start].lower_)
+        name = phrase_name(self.speech, phrase, self.resolve)
+        return None if name is None else proper_name(name)
+
+    def amount(self, phrase: Phrase, name: str, shared: str) -> str:
+        """The amount of a food that is used more than once, behind its name: " (2 tablespoons)"."""
+        amount = self.larder.amount_of(phrase) if shared == name else None
+        if amount is None or amount.low is None or amount.unit not in measures():
+            return ""
+        high = amount.high if amount.high is not None else amount.low
+        return f" ({print_amount(amount.low, high, amount.unit, size=amount.size)})"
+
+
+@cache
+def measures() -> frozenset[str]:
+    """The units that are measured with a spoon, a cup or a scale."""
+    ways = {"kitchen", "pounds", "decimal"}
+    rows = read_lexicon("unit_print", columns=UNIT_COLUMNS)
+    return frozenset(row["unit"] for row in rows if row["way"] in ways)
 
 
 def opened(speech: Speech, action: ActionSpan, text: str) -> str:
     """A step's text with what ties it to the one before: "Meanwhile, …", "Ahead of time, …"."""
     if not text:
         return text
-    tie = "Ahead of time" if is_ahead(speech, action) else ""
+    tie = AHEAD if is_ahead(speech, action) and not text.endswith(" ahead.") else ""
     start = action.utterance[0]
     if any(token.lower_ in words("meanwhile") for token in speech.doc[start : min(start + 4, action.at)]):
         tie = MEANWHILE
