@@ -77,6 +77,11 @@ SAID = [
         "Simmer the beans for thirty minutes. Chop the parsley. These have had their thirty minutes.",
         "Simmer the beans for 30 minutes. Chop the parsley.",
     ),
+    # a time with no verb is one of cooking unless the work is cold
+    (
+        "Knead the dough. Cover it. An hour and a half.",
+        "Knead the dough. Cover it. Leave for 1 1/2 hours.",
+    ),
     # what is cut is named where a list could be meant
     (
         "Add the salt and the sugar. A spoon of coriander seed, and you crack it.",
@@ -232,6 +237,7 @@ TIMES = [
     (Duration(low=5, high=5, unit="minute", text="about five minutes"), "for about 5 minutes"),
     (Duration(low=2, high=2, unit="minute", text="another two minutes"), "for another 2 minutes"),
     (Duration(unit="hour", text="overnight"), "overnight"),
+    (Duration(unit="minute", text="some minutes"), "for a few minutes"),
 ]
 
 

@@ -96,10 +96,13 @@ def trade_verb(action: Action, placed: bool) -> str:
     return phrasal_verbs().get(verb, {}).get(particle) or action.verb
 
 
-def clause_of(doc: Doc, span: ActionSpan, action: Action, names: dict[int, str]) -> Clause | None:
+def clause_of(
+    doc: Doc, span: ActionSpan, action: Action, names: dict[int, str], warm: bool = True
+) -> Clause | None:
     """The clause of one action, None where it says nothing that a reader could do.
 
-    ``names`` are the names of its phrases by their first token; one without a name is left out.
+    ``names`` are the names of its phrases by their first token; one without a name is left out. ``warm``: it is
+    done over heat or in it, so that a time without a verb is one of cooking.
     """
     condition = condition_words(doc, span.utterance[0], span.at)
     whole = heat_clause(span, action)
@@ -107,7 +110,11 @@ def clause_of(doc: Doc, span: ActionSpan, action: Action, names: dict[int, str])
         return Clause("", [], [], whole=whole, condition=condition, until=until_words(doc, span.until))
     place = place_words(span, names)
     verb = trade_verb(action, bool(place))
+    if span.implied and verb == "cook" and action.heat is None and not warm:
+        verb = "leave"
     objects = [names[phrase.start] for phrase in span.objects if phrase.start in names]
+    named = [name for name in objects if name not in PRONOUNS]
+    objects = named or objects
     only_pronouns = bool(span.objects) and all(phrase.kind == "pronoun" for phrase in span.objects)
     clause = Clause(verb, objects[:1] if only_pronouns else list(dict.fromkeys(objects)), [])
     clause.tail = [
@@ -117,7 +124,7 @@ def clause_of(doc: Doc, span: ActionSpan, action: Action, names: dict[int, str])
     ]
     clause.before = manner(doc, span, "manner before")
     clause.times = time_words(doc, span, action)
-    clause.then = then_verb(doc, span, action, verb) if clause.times else ""
+    clause.then = then_verb(span, action, verb, warm) if clause.times else ""
     clause.until = until_words(doc, span.until)
     clause.condition = condition
     clause.negated = span.negated
@@ -171,14 +178,15 @@ def each_side(doc: Doc, at: int) -> bool:
     return bool(sides) and any(word in words("each of two") for word in near[: sides[0]])
 
 
-def then_verb(doc: Doc, span: ActionSpan, action: Action, verb: str) -> str:
+def then_verb(span: ActionSpan, action: Action, verb: str, warm: bool) -> str:
     """The verb for the time of an action that takes none: what went in is cooked, what was put by is left."""
     if span.group not in PUTS_IN or verb in words("takes a time"):
         return ""
     if action.heat is not None and action.heat.kind == "oven":
         return "bake"
     places = {place.split()[-1] for place in action.place}
-    return "leave" if places & words("place of rest") else "cook"
+    hot = warm or action.heat is not None
+    return "cook" if hot and not places & words("place of rest") else "leave"
 
 
 def heat_clause(span: ActionSpan, action: Action) -> str:

@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
 CUP = Fraction("236.5882365")  # millilitres in a US cup, 1/16 of the gallon of 231 cubic inches of 25.4 mm
 IN_WORDS = {(0.5, "hour"): "half an hour", (0.5, "minute"): "30 seconds"}
+COUNTED = frozenset({"minutes", "hours", "seconds", "days"})
 SMALLER = {"hour": ("minute", 60), "minute": ("second", 60), "day": ("hour", 24)}
 
 
@@ -47,7 +48,8 @@ def duration_words(duration: Duration, approximate: bool = False) -> str:
     ``approximate``: the cook said "about" or the like in other words than the time's own.
     """
     if duration.low is None:
-        return duration.text
+        unit = duration.text.lower().rpartition(" ")[2]
+        return f"for a few {unit}" if unit in COUNTED else duration.text
     said = duration.text.lower().split()
     about = (
         "about " if approximate or set(said) & words("roughly") else "another " if "another" in said else ""

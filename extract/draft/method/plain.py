@@ -28,6 +28,9 @@ def plain_words(tokens: Iterable[Token]) -> str:
     for token in tokens:
         full = short_forms().get(token.lower_, token.text)
         after = token.nbor(1).pos_ if token.i + 1 < len(token.doc) else ""
+        following = token.nbor(1).lower_ if token.i + 1 < len(token.doc) else ""
+        if token.lower_ == "'s" and following in words("after a has"):
+            full = "has"
         if token.lower_ == "'s" and token.tag_ == "POS" and after in {"NOUN", "PROPN"}:
             full = "'s"
         if said and (full in {",", ".", "'s", ";"} or full == "-" or said[-1].endswith("-")):

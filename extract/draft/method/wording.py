@@ -27,18 +27,19 @@ def step_sentences(
     spoken: Sequence[ActionSpan | None],
     drafted: Sequence[Action],
     names: Callable[[ActionSpan, bool], dict[int, str]],
+    warm: Callable[[ActionSpan], bool] = lambda _: True,
 ) -> list[str]:
     """The sentences of one step; ``spoken`` holds None for an action that is left unsaid.
 
     ``names`` gives the names of an action's phrases by their first token; it is told whether the action opens
-    the step, where a pronoun has to be named. What an action shares with the one before is not said again:
-    "Drain and rinse the beans.", "Peel the pears and dice them."
+    the step, where a pronoun has to be named. ``warm`` tells whether an action is done over heat. What an action
+    shares with the one before is not said again: "Drain and rinse the beans.", "Peel the pears and dice them."
     """
     clauses: list[Said] = []
     for span, action in zip(spoken, drafted, strict=True):
         if span is None or is_preparation(span, spoken):
             continue
-        clause = clause_of(doc, span, action, names(span, not clauses))
+        clause = clause_of(doc, span, action, names(span, not clauses), warm(span))
         if clause is not None:
             name_cut(clause, span, spoken, names)
             clauses.append((clause, span.utterance))
@@ -89,7 +90,9 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
 def is_same_addition(before: Clause, clause: Clause) -> bool:
     """Whether two clauses are one addition of several foods; the second may have the time for all of them."""
     both = before.verb == clause.verb == "add" and not (before.whole or clause.whole)
-    alone = not (clause.tail or clause.negated or clause.condition or clause.before)
+    alone = not (
+        before.pronoun or clause.pronoun or clause.tail or clause.negated or clause.condition or clause.before
+    )
     few = len(before.objects) + len(clause.objects) <= MOST_FOODS
     return both and before.plain and alone and bool(clause.objects) and few
 

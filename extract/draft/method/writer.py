@@ -23,6 +23,8 @@ from extract.spot.actions_clauses import Phrase
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
     from extract.language.speech import Speech
     from extract.spot.actions import ActionSpan
 
@@ -45,6 +47,17 @@ class Writer:
         return {id(action): own for action, own in zip(self.actions, found, strict=True)}
 
     @cached_property
+    def warm(self) -> frozenset[int]:
+        """The tokens of the actions whose time can be one of cooking, as far as the ones before them tell."""
+        found, state = set(), ""
+        for action in self.actions:
+            state = state_after(self.speech.doc, action, state)
+            time = action.duration
+            if state != "cold" and not (time is not None and time.unit == "day"):
+                found.add(action.at)
+        return frozenset(found)
+
+    @cached_property
     def asides(self) -> Asides:
         """The notes of the dish."""
         return Asides(self.speech, self.actions)
@@ -58,7 +71,8 @@ class Writer:
     def sentences(self, part: Sequence[ActionSpan]) -> list[str]:
         """The sentences of a step of some actions."""
         spoken = [self.worded[id(action)] for action in part]
-        return step_sentences(self.speech.doc, spoken, [self.drafted(action) for action in part], self.names)
+        drafted = [self.drafted(action) for action in part]
+        return step_sentences(self.speech.doc, spoken, drafted, self.names, lambda span: span.at in self.warm)
 
     def count(self, part: Sequence[ActionSpan]) -> int:
         """How many sentences a step of some actions comes to."""
@@ -109,6 +123,18 @@ class Writer:
             return ""
         high = amount.high if amount.high is not None else amount.low
         return f" ({print_amount(amount.low, high, amount.unit, size=amount.size)})"
+
+
+def state_after(doc: Doc, action: ActionSpan, before: str) -> str:
+    """Whether what is worked on is "hot" or "cold" after an action, "" where nothing tells."""
+    first, _, particle = action.verb.partition(" ")
+    heated = action.heat is not None and action.heat.kind in {"hob", "oven", "oil"}
+    if heated or (action.group in {"heat", "heatset"} and not action.implied):
+        return "hot"
+    places = {doc[phrase.end - 1].lower_ for phrase in action.place}
+    if places & words("place of rest") or first in words("works cold") or particle in {"aside"}:
+        return "cold"
+    return "cold" if first in words("covers") and before != "hot" else before
 
 
 @cache
