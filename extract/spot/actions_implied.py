@@ -62,7 +62,18 @@ def attach_figures(ground: Ground, utterance: tuple[int, int], actions: list[Act
     for duration in ground.durations:
         if utterance[0] <= duration.start < utterance[1]:
             attach(ground, actions, utterance, duration=duration)
-    return sorted(actions, key=lambda action: (action.at, action.implied))
+    return each_until_once(sorted(actions, key=lambda action: (action.at, action.implied)))
+
+
+def each_until_once(actions: list[ActionSpan]) -> list[ActionSpan]:
+    """The actions of an utterance, an until that several claim on the last of them."""
+    last = {action.until[1]: number for number, action in enumerate(actions) if action.until is not None}
+    return [
+        replace(action, until=None)
+        if action.until is not None and last[action.until[1]] != number
+        else action
+        for number, action in enumerate(actions)
+    ]
 
 
 def attach(

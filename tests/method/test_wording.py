@@ -219,7 +219,8 @@ def test_a_food_named_again_goes_in_once() -> None:
 PLAIN = [
     ("it's golden and they're soft", "it is golden and they are soft"),
     ("the sugar's gone", "the sugar is gone"),
-    ("you can't see the flour", "you can not see the flour"),
+    ("you can't see the flour", "you cannot see the flour"),
+    ("it's gone nearly white", "it has gone nearly white"),
 ]
 
 

@@ -110,6 +110,8 @@ def clause_of(
         return Clause("", [], [], whole=whole, condition=condition, until=until_words(doc, span.until))
     place = place_words(span, names)
     verb = trade_verb(action, bool(place))
+    if span.implied and verb == "heat" and action.heat is not None and action.heat.kind == "hob":
+        verb = "cook"
     if span.implied and verb == "cook" and action.heat is None and not warm:
         verb = "leave"
     objects = [names[phrase.start] for phrase in span.objects if phrase.start in names]

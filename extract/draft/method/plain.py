@@ -29,7 +29,7 @@ def plain_words(tokens: Iterable[Token]) -> str:
         full = short_forms().get(token.lower_, token.text)
         after = token.nbor(1).pos_ if token.i + 1 < len(token.doc) else ""
         following = token.nbor(1).lower_ if token.i + 1 < len(token.doc) else ""
-        if token.lower_ == "'s" and following in words("after a has"):
+        if token.lower_ == "'s" and (following in words("after a has") or is_gone_to(token)):
             full = "has"
         if token.lower_ == "'s" and token.tag_ == "POS" and after in {"NOUN", "PROPN"}:
             full = "'s"
@@ -37,8 +37,16 @@ def plain_words(tokens: Iterable[Token]) -> str:
             said[-1] += full
         elif full:
             said.append(full)
-    text = " ".join(said)
+    text = " ".join(said).replace("can not", "cannot")
     return text[:1].lower() + text[1:]
+
+
+def is_gone_to(token: Token) -> bool:
+    """Whether an "'s" is a "has": "it's gone pale", but not "the sugar's gone"."""
+    near = token.doc[token.i + 1 : token.i + 4]
+    return (
+        len(near) > 1 and near[0].lower_ == "gone" and any(after.pos_ in {"ADJ", "ADV"} for after in near[1:])
+    )
 
 
 def until_words(doc: Doc, until: tuple[int, int] | None) -> str:
