@@ -15,9 +15,7 @@ if TYPE_CHECKING:
     from extract.spot.actions_clauses import Ground
     from extract.spot.spans import Duration, Food, HeatSetting
 
-TAKES_TIME = frozenset(
-    {"heat", "wait", "mix", "coat", "move", "heatset", "shape", "check", "unknown", "light"}
-)
+TAKES_TIME = frozenset({"heat", "wait", "mix", "coat", "heatset", "shape", "check", "unknown", "light"})
 UNTIL_REACH = 6
 BREATH = 3
 CHANGE_REACH = 6
@@ -89,6 +87,7 @@ def attach(
     assert figure is not None
     fitting = [number for number, action in enumerate(actions) if takes(action, heat, duration)]
     before = [number for number in fitting if actions[number].at < figure.end]
+    before.sort(key=lambda number: actions[number].at)
     opens = all(action.at >= figure.start for action in actions) and not comes_first(ground, figure, actions)
     opens = opens and not (fitting and actions[fitting[0]].group == "move")
     before = by_heat(actions, before, figure, heat) + told_together(actions, duration)
@@ -152,6 +151,11 @@ def takes(action: ActionSpan, heat: HeatSetting | None, duration: Duration | Non
     """Whether an action can be done for a time or at a heat: putting food in takes neither."""
     if action.negated or (action.heat if heat is not None else action.duration) is not None:
         return False
+    if action.group == "move" and (heat is None or heat.kind == "internal"):
+        return heat is not None or action.mood in {
+            "past",
+            "done",
+        }  # "pull it at 140", "took it out an hour ago"
     if action.group in TAKES_TIME or (heat is not None and changes_to(action, heat)):
         return True
     return not action.implied and any(phrase.kind == "thing" for phrase in (*action.objects, *action.place))

@@ -82,6 +82,11 @@ SAID = [
         "Knead the dough. Cover it. An hour and a half.",
         "Knead the dough. Cover it. Leave for 1 1/2 hours.",
     ),
+    # what is done in passing takes no time and no heat of the cooking around it
+    (
+        "Skim the soup, and then on a low heat, and that's two hours.",
+        "Skim the soup. Cook over a low heat for 2 hours.",
+    ),
     # what is cut is named where a list could be meant
     (
         "Add the salt and the sugar. A spoon of coriander seed, and you crack it.",
@@ -206,6 +211,14 @@ def test_foods_of_several_lines_have_their_amounts_in_the_method() -> None:
     assert "butter (2 tablespoons)" in text
     assert "butter (1/2 cup)" in text
     assert "flour (" not in text
+
+
+def test_a_core_temperature_is_never_left_unsaid() -> None:
+    text = kitchen_method(
+        "Today we make dumplings. Put two cups of pork in a bowl and add half a teaspoon of salt. Fry the dumplings "
+        "in two tablespoons of oil. Put a thermometer in one and it should say 165 degrees fahrenheit inside."
+    )
+    assert "165 °F (74 °C)" in text
 
 
 def test_a_food_named_again_goes_in_once() -> None:

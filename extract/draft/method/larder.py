@@ -106,6 +106,8 @@ class Larder:
         found: list[ActionSpan | None] = []
         for action in actions:
             own = self.bought(self.of_dish(action))
+            if own is None and (action.heat is not None or action.duration is not None):
+                own = replace(action, objects=())
             if own is None or self.is_elsewhere(own) or (action.implied and self.is_told_again(own, told)):
                 found.append(None)
                 continue
@@ -147,6 +149,8 @@ class Larder:
     def is_elsewhere(self, action: ActionSpan) -> bool:
         """Whether an action is on nothing of the kitchen's: a stand-in, or a thing that no recipe knows."""
         kinds = {phrase.kind for phrase in action.objects}
+        if action.heat is not None or action.duration is not None:
+            return False  # a temperature or a time is never left unsaid
         if self.is_on_foreign(action) or (kinds == {"noun"} and action.group in AWAY):
             return True
         return kinds == {"thing"} and action.group in HANDLING and self.is_on_tools(action)
