@@ -110,7 +110,8 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
             lead = word if slot != before or word in words("opens a place") else lead
             at += 1
             continue
-        if is_loose(ground, phrase, slot, start, reading):
+        tooled = any(other.kind == "thing" for other in found.with_)
+        if is_loose(ground, phrase, slot, start, reading, tooled):
             found.loose.append(phrase)
             slot = "none"
         else:
@@ -120,10 +121,13 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
     return found
 
 
-def is_loose(ground: Ground, phrase: Phrase, slot: Slot, start: int, reading: Reading) -> bool:
+def is_loose(
+    ground: Ground, phrase: Phrase, slot: Slot, start: int, reading: Reading, tooled: bool
+) -> bool:
     """Whether a measured food opens a clause of its own, without a verb, behind what a verb acts on.
 
-    "Tear it up in chunks, one teaspoon of salt": the salt is neither torn nor a place.
+    "Tear it up in chunks, one teaspoon of salt": the salt is neither torn nor a place. ``tooled``: what it is
+    done with has been named: "toss it with a fork, and a tablespoon of vinegar".
     """
     if phrase.food is None:
         return False
@@ -134,9 +138,8 @@ def is_loose(ground: Ground, phrase: Phrase, slot: Slot, start: int, reading: Re
     if slot == "none":
         return before not in words("ends the objects")
     if slot in {"place", "with"}:
-        return (
-            before not in words("opens a place") and before not in words("opens a with") and before != "and"
-        )
+        opened = before in words("opens a place") or before in words("opens a with")
+        return not opened and (before != "and" or (slot == "with" and tooled))
     return reading.verb.group not in PUTTING and before == ","
 
 

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 LONG_WAIT = 3600.0
 AHEAD = "Ahead of time"
 SUBJECT_REACH = 4
+SETS_OVEN = re.compile(r"(?:Set|Reduce|Raise) the oven to(?=(?:(?! and )[^.])*\.)")
 HEATS_OVEN = re.compile(r"\b(heat|preheat) the (oven|grill|broiler)\b", re.IGNORECASE)
 
 
@@ -57,6 +58,9 @@ def with_oven_heated(steps: list[Step]) -> list[Step]:
             ahead = number + 1
             continue
         if HEATS_OVEN.search(step.text):
+            return steps
+        if SETS_OVEN.match(step.text):
+            step.text = SETS_OVEN.sub("Heat the oven to", step.text)
             return steps
         hot = next((action for action in step.actions if is_oven_heat(action)), None)
         if hot is None or hot.heat is None:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
 
 PUTS_IN = frozenset({"add", "season", "naming"})
+PROBE_REACH = 9
 PRONOUNS = frozenset({"it", "them", "everything"})
 
 
@@ -126,7 +127,8 @@ def clause_of(
     ]
     clause.before = manner(doc, span, "manner before")
     clause.times = time_words(doc, span, action)
-    clause.then = then_verb(span, action, verb, warm) if clause.times else ""
+    put_by(clause, span, names)
+    clause.then = clause.then or (then_verb(span, action, verb, warm) if clause.times else "")
     clause.until = until_words(doc, span.until)
     clause.condition = condition
     clause.negated = span.negated
@@ -136,6 +138,18 @@ def clause_of(
     if verb in words("takes no object"):
         clause.objects = []
     return clause if is_sayable(clause) else None
+
+
+def put_by(clause: Clause, span: ActionSpan, names: dict[int, str]) -> None:
+    """Say where something is left as a second verb where the first is done at once: "wrap and leave in the fridge"."""
+    rests = [p for p in span.place if p.start in names and names[p.start].split()[-1] in words("put by in")]
+    first = clause.verb.split()[0] if clause.verb else ""
+    if not rests or not clause.times or not (span.group == "cut" or first in words("done at once")):
+        return
+    told = place_words(span, names, clause.verb)
+    where = place_words(span, names, "leave")
+    clause.tail = [words_ for words_ in clause.tail if words_ not in told]
+    clause.then = " ".join(["leave", *where])
 
 
 def is_sayable(clause: Clause) -> bool:
@@ -166,11 +180,23 @@ def time_words(doc: Doc, span: ActionSpan, action: Action) -> list[str]:
             told.append("on each side")
     if action.heat is None:
         return told
-    heat = heat_words(action.heat)
+    heat = heat_words(action.heat, part_probed(doc, span))
     if action.heat.kind == "internal" and action.heat.low is not None:
         moved = span.group == "move"
         return [*told, heat.replace("until", "when", 1) if moved else heat]
     return [heat, *told]
+
+
+def part_probed(doc: Doc, span: ActionSpan) -> str:
+    """Where the thermometer goes, as the cook said beside the figure: "175 in the thigh"; "" where unsaid."""
+    if span.heat is None:
+        return ""
+    at = span.heat.end
+    while at < span.utterance[1] and doc[at].lower_ in words("leads to a part"):
+        at += 1
+    before = reversed(range(max(span.utterance[0], span.heat.start - PROBE_REACH), span.heat.start))
+    near = [*([at] if at < len(doc) else []), *before]
+    return next((doc[place].lower_ for place in near if doc[place].lower_ in words("part probed")), "")
 
 
 def each_side(doc: Doc, at: int) -> bool:

@@ -17,11 +17,14 @@ COUNTED = frozenset({"minutes", "hours", "seconds", "days"})
 SMALLER = {"hour": ("minute", 60), "minute": ("second", 60), "day": ("hour", 24)}
 
 
-def heat_words(heat: Heat) -> str:
-    """A heat setting after its verb: "at 350 °F (180 °C)", "over a medium heat"."""
+def heat_words(heat: Heat, part: str = "") -> str:
+    """A heat setting after its verb: "at 350 °F (180 °C)", "over a medium heat".
+
+    ``part`` is where an internal temperature is taken, "" for the inside.
+    """
     printed = print_temperature(heat)
     if heat.low is not None:
-        return f"until the inside reaches {printed}" if heat.kind == "internal" else f"at {printed}"
+        return f"until the {part or 'inside'} reaches {printed}" if heat.kind == "internal" else f"at {printed}"
     if heat.kind == "oven":
         return f"in a {level_words(heat)} oven"
     return f"over a {level_words(heat)} heat"

@@ -91,10 +91,22 @@ class Larder:
         foreign = [
             phrase for phrase in action.objects if phrase.food is not None and not self.holds(phrase.food)
         ]
+        if action.group != "serve":
+            action = replace(action, place=self.held(action.place), with_=self.held(action.with_))
         if not foreign:
             return action
         objects = tuple(phrase for phrase in action.objects if phrase not in foreign)
         return replace(action, objects=objects) if objects else None
+
+    def held(self, phrases: tuple[Phrase, ...]) -> tuple[Phrase, ...]:
+        """The phrases without foods that are none of the dish: "shake it over the tin, or ground almonds"."""
+        return tuple(phrase for phrase in phrases if phrase.food is None or self.holds(phrase.food))
+
+    def without_stand_ins(self, action: ActionSpan) -> ActionSpan:
+        """An action without the foods that stand in for others."""
+        offered = {name for line in self.lines for name in line.alternatives}
+        kept = (p for p in action.objects if p.food is None or p.food.name not in offered)
+        return replace(action, objects=tuple(kept))
 
     def worded(self, actions: Sequence[ActionSpan]) -> list[ActionSpan | None]:
         """Each action as the method words it, None for one that it leaves unsaid.
@@ -107,7 +119,7 @@ class Larder:
         for action in actions:
             own = self.bought(self.of_dish(action))
             if own is None and (action.heat is not None or action.duration is not None):
-                own = replace(action, objects=())
+                own = self.without_stand_ins(action)
             if own is None or self.is_elsewhere(own) or (action.implied and self.is_told_again(own, told)):
                 found.append(None)
                 continue

@@ -126,7 +126,10 @@ def sentences(clauses: Sequence[Said]) -> list[str]:
         clause, utterance = clauses[number]
         text = clause.text()
         following = clauses[number + 1] if number + 1 < len(clauses) else None
-        if following is not None and following[1] == utterance and goes_on(clause, following[0]):
+        if following is not None and mixes_what_went_in(clause, following[0]):
+            text = added_and_mixed(clause, following[0])
+            number += 1
+        elif following is not None and following[1] == utterance and goes_on(clause, following[0]):
             text = two_in_one(clause, following[0])
             number += 1
         found.append(text[:1].upper() + text[1:] + ".")
@@ -141,6 +144,20 @@ def goes_on(first: Clause, second: Clause) -> bool:
     if first.until or first.times:
         return False
     return second.objects in (["it"], ["them"]) or (bool(first.objects) and second.objects == first.objects)
+
+
+def mixes_what_went_in(first: Clause, second: Clause) -> bool:
+    """Whether a clause mixes what the one before puts in: "Add the flour and salt. Whisk it."."""
+    adds = first.verb == "add" and first.group == "add" and bool(first.objects) and not first.pronoun
+    told = first.times or first.until or first.then or first.whole or first.negated or first.condition
+    mixes = second.group == "mix" and not (second.whole or second.negated or second.condition or second.then)
+    return adds and not told and mixes and (not second.objects or second.pronoun)
+
+
+def added_and_mixed(first: Clause, second: Clause) -> str:
+    """What goes in and how it is mixed as one order: "add the flour and salt, then whisk"."""
+    second.objects = []
+    return f"{first.text()}, then {second.text()}"
 
 
 def two_in_one(first: Clause, second: Clause) -> str:

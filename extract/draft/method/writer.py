@@ -10,10 +10,12 @@ from typing import TYPE_CHECKING
 
 from extract.draft.method.actions import draft_action
 from extract.draft.method.arrange import AHEAD, is_ahead
-from extract.draft.method.grammar import proper_name
+from extract.draft.method.clauses import PUTS_IN
+from extract.draft.method.grammar import is_plural, proper_name
 from extract.draft.method.larder import Larder
 from extract.draft.method.names import Resolve, phrase_name, plain_pronoun, shared_name
 from extract.draft.method.notes import Asides
+from extract.draft.method.references import MAIN
 from extract.draft.method.wording import step_sentences
 from extract.draft.times import MEANWHILE
 from extract.lexicon import read_lexicon
@@ -21,6 +23,7 @@ from extract.measure.kitchen import UNIT_COLUMNS, print_amount
 from extract.model import Action, Step
 from extract.spot.actions_clauses import Phrase
 from extract.spot.actions_words import words
+from extract.spot.food_names import kinds_of
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
@@ -45,6 +48,11 @@ class Writer:
         """Each action as it is worded, None where it is left unsaid, by its place in memory."""
         found = self.larder.worded(self.actions)
         return {id(action): own for action, own in zip(self.actions, found, strict=True)}
+
+    @cached_property
+    def places(self) -> dict[int, int]:
+        """The place of each action among them all, by its place in memory."""
+        return {id(action): number for number, action in enumerate(self.actions)}
 
     @cached_property
     def warm(self) -> frozenset[int]:
@@ -89,8 +97,9 @@ class Writer:
     def names(self, action: ActionSpan, opens: bool) -> dict[int, str]:
         """The names of an action's phrases, with their shares, by the first token of each.
 
-        Within a step a pronoun stays the pronoun that the cook said: what it means has just been named, and a
-        wrong name would say more than the cook did.
+        A pronoun stays the pronoun that the cook said, within a step because what it means has just been named;
+        where it opens a step it is named only if one thing alone can be meant: a wrong name would say more than
+        the cook did.
         """
         named = {}
         for phrase in (*action.objects, *action.place, *action.with_):
@@ -111,10 +120,27 @@ class Writer:
         if made is not None:
             told = Phrase(made.start, made.end, "noun")
             return proper_name(shared_name(self.speech, told, made.name, self.volumes))
-        if not opens:
-            return plain_pronoun(self.speech.doc[phrase.start].lower_)
-        name = phrase_name(self.speech, phrase, self.resolve)
-        return None if name is None else proper_name(name)
+        pronoun = plain_pronoun(self.speech.doc[phrase.start].lower_)
+        name = phrase_name(self.speech, phrase, self.resolve) if opens else None
+        if name is None:
+            return pronoun
+        agrees = pronoun == "them" and is_plural(name)
+        return proper_name(name) if agrees or is_main(name) or name == self.worked_on(action) else pronoun
+
+    def worked_on(self, action: ActionSpan) -> str | None:
+        """The one thing that was being worked on before an action, None where several things could be meant.
+
+        It stays the same through work on pronouns and times without a food: "Peel the pear. Slice it."
+        """
+        place = self.places.get(id(action), 0)
+        for other in reversed(self.actions[:place]):
+            named = [phrase for phrase in other.objects if phrase.kind != "pronoun"]
+            if not named:
+                continue
+            if len(named) > 1 or other.implied or other.group in PUTS_IN:
+                return None
+            return phrase_name(self.speech, named[0], self.resolve)
+        return None
 
     def amount(self, phrase: Phrase, name: str, shared: str) -> str:
         """The amount of a food that is used more than once, behind its name: " (2 tablespoons)"."""
@@ -135,6 +161,11 @@ def state_after(doc: Doc, action: ActionSpan, before: str) -> str:
     if places & words("place of rest") or first in words("works cold") or particle in {"aside"}:
         return "cold"
     return "cold" if first in words("covers") and before != "hot" else before
+
+
+def is_main(name: str) -> bool:
+    """Whether a thing is what a dish is about, so that work on an "it" is most likely on it: meat, fish, a dough."""
+    return name in words("named when worked on") or bool(kinds_of(name) & MAIN)
 
 
 @cache
