@@ -36,7 +36,7 @@ if TYPE_CHECKING:
     from extract.language.speech import Speech
     from extract.spot.spans import Duration, Food, HeatSetting
 
-__all__ = ["ActionSpan", "find_actions"]
+__all__ = ["ActionSpan", "actions_by_utterance", "find_actions"]
 
 HELPER_REACH = 5
 GOES_IN = frozenset({"add", "naming"})
@@ -51,12 +51,16 @@ def find_actions(
     ``durations`` are cooking times only. Every duration and heat is on some action, if need be implied.
     """
     ground = Ground(speech.doc, foods, durations, heats)
-    found: list[ActionSpan] = []
-    spans = list(utterances(speech.doc))
-    for span in spans:
+    return with_later_times(weigh(ground, actions_by_utterance(ground)))
+
+
+def actions_by_utterance(ground: Ground) -> dict[tuple[int, int], list[ActionSpan]]:
+    """The actions of each utterance of a talk, in the order said, not weighed yet."""
+    found: dict[tuple[int, int], list[ActionSpan]] = {}
+    for span in utterances(ground.doc):
         actions = spoken_actions(ground, span) or implied_additions(ground, span)
-        found.extend(without_states(ground, attach_figures(ground, span, actions)))
-    return with_later_times(weigh(ground, spans, found))
+        found[span] = list(without_states(ground, attach_figures(ground, span, actions)))
+    return found
 
 
 def spoken_actions(ground: Ground, utterance: tuple[int, int]) -> list[ActionSpan]:
@@ -183,12 +187,18 @@ def is_no_work(doc: Doc, reading: Reading, floor: int) -> bool:
     before = doc[reading.at - 1].lower_ if reading.at > floor else ""
     if reading.form == "s" and reading.verb.group == "light" and before in words("thing as subject"):
         return True
-    if is_test(doc, reading.at, floor):
+    if is_test(doc, reading.at, floor) or does_well(doc, reading):
         return True
     if reading.verb.also != "adjective" or before not in words("thing as subject"):
         return False
     led = doc[max(floor, reading.at - 4) : reading.at]
     return any(token.lemma_.lower() in words("leads to a look") for token in led)
+
+
+def does_well(doc: Doc, reading: Reading) -> bool:
+    """Whether a verb praises what something can be put to: "it freezes really well"."""
+    near = doc[reading.at + 1 : reading.at + 3]
+    return reading.form == "s" and any(token.lower_ in words("does it well") for token in near)
 
 
 def is_test(doc: Doc, at: int, floor: int) -> bool:

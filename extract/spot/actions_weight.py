@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
 from typing import TYPE_CHECKING
@@ -21,6 +20,9 @@ NEIGHBOURS = 3
 LEAST = 0.0
 BRIEF = 0.01
 BRIEF_WORDS = 14
+DENSE = 5  # a sentence with an action in every fifth word is as dense as counts
+OPENING = 3
+WORK = frozenset({"add", "cut", "mix", "heat", "coat", "season"})
 VAGUE = frozenset({"naming", "light", "unknown", "check", "serve"})
 
 
@@ -43,15 +45,11 @@ def is_instruction(action: ActionSpan) -> bool:
     return action.weight > LEAST
 
 
-def weigh(
-    ground: Ground, utterances: list[tuple[int, int]], actions: Iterable[ActionSpan]
-) -> list[ActionSpan]:
+def weigh(ground: Ground, by_utterance: dict[tuple[int, int], list[ActionSpan]]) -> list[ActionSpan]:
     """The actions, each with the weight of its sentence; the weight of the sentences around it counts too."""
-    by_utterance: dict[tuple[int, int], list[ActionSpan]] = {span: [] for span in utterances}
-    for action in actions:
-        by_utterance[action.utterance].append(action)
     table = instruction_weights()
-    features = [sentence_features(ground, span, by_utterance[span]) for span in utterances]
+    utterances = list(by_utterance)
+    features = [sentence_features(ground, *spoken) for spoken in by_utterance.items()]
     alone = [linear(found, table) for found in features]
     around, bar = table.get("neighbours", 0.0), table.get("bar", 0.0)
     weights = [total + around * neighbourhood(alone, number) + bar for number, total in enumerate(alone)]
@@ -154,6 +152,11 @@ def sentence_features(ground: Ground, span: tuple[int, int], actions: list[Actio
         found[f"cue {cue}"] = float(pattern.search(text) is not None)
     found.update((f"word {lemma}", 1.0) for lemma in lemmas(ground, start, end))
     found.update(action_features(actions))
+    spoken = [action for action in actions if not action.implied]
+    size = max(1, end - start)
+    found["share foods"] = sum(at in ground.in_food for at in range(start, end)) / size
+    found["share actions"] = min(1.0, DENSE * len(spoken) / size)
+    found["verb first"] = float(bool(spoken) and spoken[0].at - start <= OPENING)
     return found
 
 
@@ -170,6 +173,10 @@ def action_features(actions: list[ActionSpan]) -> Features:
     for action in spoken:
         found[f"mood {action.mood}"] = 1.0
         found[f"work {action.group}"] = 1.0
+    for action in spoken:
+        if any(phrase.kind == "food" for phrase in action.objects):
+            found["food worked on"] = max(found.get("food worked on", 0.0), float(action.group in WORK))
+            found[f"work {action.group} on food"] = float(action in firm)
     objects = [phrase.kind for action in firm for phrase in action.objects]
     for kind in ("food", "pronoun", "thing"):
         found[f"object {kind}"] = float(kind in objects)

@@ -224,7 +224,7 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
         return ""
     first, last = action.verb.split()[0], action.verb.split()[-1]
     foods = any(phrase.kind == "food" for phrase in span.objects)
-    cooked = foods or any(phrase.kind != "thing" for phrase in span.objects)
+    cooked = foods or (not span.implied and any(phrase.kind != "thing" for phrase in span.objects))
     if heat.low is not None and heat.kind == "internal" and span.objects and not cooked:
         return f"cook {heat_words(heat)}"
     if heat.low is not None and heat.kind in {"oven", "oil"}:

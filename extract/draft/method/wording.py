@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from extract.draft.method.clauses import PRONOUNS, Clause, clause_of, pronoun_for
-from extract.draft.method.grammar import joined_verbs
+from extract.draft.method.clauses import PRONOUNS, PUTS_IN, Clause, clause_of, pronoun_for
+from extract.draft.method.grammar import is_plural, joined_verbs
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -83,6 +83,8 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
             continue
         if before is not None and before.names and (clause.pronoun or clause.objects == before.objects):
             refer_back(before, clause)
+        if before is not None and clause.objects == ["it"] and means_several(before, found[-1][1] == utterance):
+            clause.objects = ["them"]
         found.append((clause, utterance))
     return found
 
@@ -101,6 +103,14 @@ def take_times(before: Clause, clause: Clause) -> None:
     """Give an addition the time of the one that is drawn into it."""
     before.times, before.then, before.until = clause.times, clause.then, clause.until
     before.names = [*before.names, *clause.names]
+
+
+def means_several(before: Clause, one_breath: bool) -> bool:
+    """Whether an "it" can only mean several things just named: "two eggs, and you beat it"."""
+    if len(before.objects) != 1 or before.tail or not (one_breath or before.group not in PUTS_IN):
+        return False
+    name = before.objects[0]
+    return is_plural(name) and not any(word in name.split() for word in ("of", "and"))
 
 
 def is_said_again(before: Clause, clause: Clause) -> bool:
