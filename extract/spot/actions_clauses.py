@@ -121,9 +121,7 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
     return found
 
 
-def is_loose(
-    ground: Ground, phrase: Phrase, slot: Slot, start: int, reading: Reading, tooled: bool
-) -> bool:
+def is_loose(ground: Ground, phrase: Phrase, slot: Slot, start: int, reading: Reading, tooled: bool) -> bool:
     """Whether a measured food opens a clause of its own, without a verb, behind what a verb acts on.
 
     "Tear it up in chunks, one teaspoon of salt": the salt is neither torn nor a place. ``tooled``: what it is

@@ -68,9 +68,11 @@ def is_timed(words: Words, figure: Figure) -> bool:
 
 
 def is_read_off(words: Words, place: int) -> bool:
-    """ "until the core says 150", "the probe should read 170"."""
+    """ "until the core says 150", "the probe should read 170", "the thigh has to reach 175"."""
     reach = 0
     if ends_with(words, place, "reads"):
+        if any(word in phrases(TABLE, "part") for word in words.low[max(0, place - SAYS_REACH) : place]):
+            return True
         reach = READS_REACH
     elif ends_with(words, place, "says"):
         reach = SAYS_REACH

@@ -180,7 +180,9 @@ def written(weights: Weights) -> str:
 def meaning(name: str) -> str:
     """What a feature says, in words."""
     kind = name.partition(" ")[0]
-    return MEANINGS.get(name) or next(text for start, text in FAMILIES if name.startswith(start) or kind == start)
+    return MEANINGS.get(name) or next(
+        text for start, text in FAMILIES if name.startswith(start) or kind == start
+    )
 
 
 MEANINGS = {

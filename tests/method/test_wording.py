@@ -92,6 +92,38 @@ SAID = [
         "Add the salt and the sugar. A spoon of coriander seed, and you crack it.",
         "Add the salt, sugar and coriander seed. Crack the coriander seed.",
     ),
+    # what goes in and how it is mixed is one order
+    (
+        "Add two cups of flour and a teaspoon of salt. Whisk it until it's smooth.",
+        "Add the flour and salt, then whisk until it is smooth.",
+    ),
+    ("Add the leeks. Stir it in the pan.", "Add the leeks, then stir into the pan."),
+    # a measured food told behind a tool goes in, a food told with a food is what it is done with
+    (
+        "Toss the flour with a fork, and a tablespoon of vinegar.",
+        "Toss the flour with the fork. Add the vinegar.",
+    ),
+    ("Toss the beans with the oil and the vinegar.", "Toss the beans with the oil and vinegar."),
+    # what is wrapped at once and then left is two things
+    (
+        "Wrap the dough in the fridge for an hour.",
+        "Wrap the dough and leave in the fridge for 1 hour.",
+    ),
+    # an "it" that can only mean several things
+    ("Crack two eggs and beat it.", "Crack and beat the eggs."),
+    ("Peel the pears, then you dice it.", "Peel and dice the pears."),
+    # the thermometer goes where the cook said
+    (
+        "Roast the chicken until the thigh says 175 degrees fahrenheit.",
+        "Roast the chicken until the thigh reaches 175 °F (79 °C).",
+    ),
+    # praise and results are no work
+    ("Simmer the soup for ten minutes. It freezes really well.", "Simmer the soup for 10 minutes."),
+    # a verb without its object is told fuller behind it, and a place belongs to what goes there
+    ("Stir. Stir the beans.", "Stir the beans."),
+    ("Pop into the blender. The garlic and the ginger.", "Add the garlic and ginger to the blender."),
+    # what sticks to a tool is put nowhere
+    ("Slice the bread. It will stick to the knife.", "Slice the bread."),
     # what says nothing that a reader could do is left out
     ("chop the parsley and then leave it", "Chop the parsley."),
 ]

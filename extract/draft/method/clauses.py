@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
 
 PUTS_IN = frozenset({"add", "season", "naming"})
+MADE = frozenset({"made", "mixture"})
 PROBE_REACH = 9
 PRONOUNS = frozenset({"it", "them", "everything"})
 
@@ -115,7 +116,7 @@ def clause_of(
         verb = "cook"
     if span.implied and verb == "cook" and action.heat is None and not warm:
         verb = "leave"
-    objects = [names[phrase.start] for phrase in span.objects if phrase.start in names]
+    objects = object_names(span, names)
     named = [name for name in objects if name not in PRONOUNS]
     objects = named or objects
     only_pronouns = bool(span.objects) and all(phrase.kind == "pronoun" for phrase in span.objects)
@@ -137,7 +138,24 @@ def clause_of(
     clause.group = span.group
     if verb in words("takes no object"):
         clause.objects = []
+    if span.implied and span.duration is not None and clause.times and clause.times[0].endswith(" ahead"):
+        return None
     return clause if is_sayable(clause) else None
+
+
+def object_names(span: ActionSpan, names: dict[int, str]) -> list[str]:
+    """The names of an action's objects; one that belongs to the next is joined to it: "corn dog batter"."""
+    found: list[str] = []
+    ends = -1
+    for phrase in span.objects:
+        if phrase.start not in names:
+            continue
+        name = names[phrase.start]
+        if phrase.start == ends and phrase.food is not None and phrase.food.kinds & MADE:
+            name = f"{found.pop()} {name}"
+        found.append(name)
+        ends = phrase.end
+    return found
 
 
 def put_by(clause: Clause, span: ActionSpan, names: dict[int, str]) -> None:

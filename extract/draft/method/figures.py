@@ -24,7 +24,9 @@ def heat_words(heat: Heat, part: str = "") -> str:
     """
     printed = print_temperature(heat)
     if heat.low is not None:
-        return f"until the {part or 'inside'} reaches {printed}" if heat.kind == "internal" else f"at {printed}"
+        return (
+            f"until the {part or 'inside'} reaches {printed}" if heat.kind == "internal" else f"at {printed}"
+        )
     if heat.kind == "oven":
         return f"in a {level_words(heat)} oven"
     return f"over a {level_words(heat)} heat"

@@ -56,6 +56,12 @@ class Larder:
         counts = Counter(line.name for line in self.lines)
         return frozenset(name for name, count in counts.items() if count > 1)
 
+    @cached_property
+    def offered(self) -> frozenset[str]:
+        """The names of the foods that stand in for others and are no lines themselves."""
+        own = {line.name for line in self.lines}
+        return frozenset(name for line in self.lines for name in line.alternatives if name not in own)
+
     def amount_of(self, phrase: Phrase) -> Amount | None:
         """The amount to say with a food that is used more than once, None where none is needed or known."""
         line = self.line_at.get(phrase.start)
@@ -99,14 +105,12 @@ class Larder:
         return replace(action, objects=objects) if objects else None
 
     def held(self, phrases: tuple[Phrase, ...]) -> tuple[Phrase, ...]:
-        """The phrases without foods that are none of the dish: "shake it over the tin, or ground almonds"."""
-        return tuple(phrase for phrase in phrases if phrase.food is None or self.holds(phrase.food))
+        """The phrases without foods that stand in for others: "shake it over the tin, or ground almonds"."""
+        return tuple(p for p in phrases if p.food is None or p.food.name not in self.offered)
 
     def without_stand_ins(self, action: ActionSpan) -> ActionSpan:
         """An action without the foods that stand in for others."""
-        offered = {name for line in self.lines for name in line.alternatives}
-        kept = (p for p in action.objects if p.food is None or p.food.name not in offered)
-        return replace(action, objects=tuple(kept))
+        return replace(action, objects=self.held(action.objects))
 
     def worded(self, actions: Sequence[ActionSpan]) -> list[ActionSpan | None]:
         """Each action as the method words it, None for one that it leaves unsaid.

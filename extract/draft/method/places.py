@@ -20,7 +20,7 @@ def place_words(span: ActionSpan, names: dict[int, str], verb: str = "") -> list
     """Where an action is done, at most one place to come from and one to go to: "from the tin", "into the bowl"."""
     told = [phrase for phrase in span.place if phrase.start in names and phrase.kind != "pronoun"]
     sources = [phrase for phrase in told if is_source(phrase)]
-    others = [phrase for phrase in told if not is_source(phrase)]
+    others = [phrase for phrase in told if not is_source(phrase) and not is_against_tool(phrase, names)]
     vessels = [phrase for phrase in others if phrase.kind == "thing"]
     foods = [phrase for phrase in others if phrase.kind != "thing" and phrase.lead in FOOD_LEADS]
     object_names = {names[phrase.start] for phrase in span.objects if phrase.start in names}
@@ -37,6 +37,11 @@ def place_words(span: ActionSpan, names: dict[int, str], verb: str = "") -> list
 def is_source(phrase: Phrase) -> bool:
     """Whether a place is where something comes from: "out of the oven"."""
     return phrase.lead.split(" ")[0] in words("away from") or phrase.lead == "from"
+
+
+def is_against_tool(phrase: Phrase, names: dict[int, str]) -> bool:
+    """Whether a place is a tool that something sticks to: "sticking to the knife"."""
+    return phrase.lead == "to" and names[phrase.start] in words("hand tool")
 
 
 def means_words(span: ActionSpan, names: dict[int, str]) -> list[str]:

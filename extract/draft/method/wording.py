@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from extract.draft.method.clauses import PRONOUNS, PUTS_IN, Clause, clause_of, pronoun_for
 from extract.draft.method.grammar import is_plural, joined_verbs
+from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -75,6 +76,9 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
     found: list[Said] = []
     for clause, utterance in clauses:
         before = found[-1][0] if found else None
+        if before is not None and (is_told_fuller(before, clause) or is_place_of(before, clause)):
+            found.pop()
+            before = found[-1][0] if found else None
         if before is not None and is_same_addition(before, clause):
             before.objects = list(dict.fromkeys([*before.objects, *clause.objects]))
             take_times(before, clause)
@@ -83,7 +87,11 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
             continue
         if before is not None and before.names and (clause.pronoun or clause.objects == before.objects):
             refer_back(before, clause)
-        if before is not None and clause.objects == ["it"] and means_several(before, found[-1][1] == utterance):
+        if (
+            before is not None
+            and clause.objects == ["it"]
+            and means_several(before, found[-1][1] == utterance)
+        ):
             clause.objects = ["them"]
         found.append((clause, utterance))
     return found
@@ -103,6 +111,30 @@ def take_times(before: Clause, clause: Clause) -> None:
     """Give an addition the time of the one that is drawn into it."""
     before.times, before.then, before.until = clause.times, clause.then, clause.until
     before.names = [*before.names, *clause.names]
+
+
+def is_told_fuller(before: Clause, clause: Clause) -> bool:
+    """Whether a clause says with its object what the one before says without: "Mix. Mix everything."."""
+    return before.plain and not before.objects and before.verb == clause.verb and not clause.negated
+
+
+def is_place_of(before: Clause, clause: Clause) -> bool:
+    """Whether a clause tells what goes into the place that the one before names: "into the blender, the garlic".
+
+    The place is then the clause's own.
+    """
+    empty = before.verb in words("needs an object") and not (before.objects or before.times or before.until)
+    adds = clause.verb == "add" and clause.plain and bool(clause.objects) and not clause.pronoun
+    if not (empty and adds and before.tail) or before.negated or before.condition:
+        return False
+    lead, _, place = before.tail[-1].partition(" ")
+    clause.tail = [f"{'to' if lead in {'in', 'into', 'inside', 'on'} else lead} {place}"]
+    return True
+
+
+def is_empty_addition(clause: Clause) -> bool:
+    """Whether a clause only says that "it" goes in, without where: nothing that a reader does not know."""
+    return clause.verb == "add" and clause.plain and all(name in PRONOUNS for name in clause.objects)
 
 
 def means_several(before: Clause, one_breath: bool) -> bool:
@@ -142,6 +174,9 @@ def sentences(clauses: Sequence[Said]) -> list[str]:
         elif following is not None and following[1] == utterance and goes_on(clause, following[0]):
             text = two_in_one(clause, following[0])
             number += 1
+        elif is_empty_addition(clause):
+            number += 1
+            continue
         found.append(text[:1].upper() + text[1:] + ".")
         number += 1
     return found
