@@ -108,6 +108,8 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
         if phrase is None:
             before, slot = slot, next_slot(ground, at, slot, start)
             lead = word if slot != before or word in words("opens a place") else lead
+            if word == "to" and ground.doc[at - 1].lower_ == "next":
+                lead = "next to"
             at += 1
             continue
         tooled = any(other.kind == "thing" for other in found.with_)
@@ -233,6 +235,8 @@ def determines(ground: Ground, at: int, end: int) -> bool:
     """Whether a "this" or "all" belongs to a noun close behind it and stands for nothing by itself."""
     for after in range(at + 1, min(end, at + 5)):
         token = ground.doc[after]
+        if after in ground.figures:
+            return False  # "leave that 15 minutes"
         if after in ground.in_food or token.pos_ in {"NOUN", "PROPN"}:
             return ground.doc[at].lower_ not in {"it", "them", "him"}
         if token.pos_ not in {"DET", "ADJ", "NUM", "PRON", "VERB"} and token.lower_ != "of":

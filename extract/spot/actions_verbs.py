@@ -163,6 +163,9 @@ def describes_a_noun(token: Token, form: Form) -> bool:
     if token.dep_ in {"amod", "compound"} and token.head.i > token.i and token.head.pos_ in {"NOUN", "PROPN"}:
         return form in {"past", "ing"} or token.pos_ != "VERB"
     before = token.nbor(-1).lower_ if token.i else ""
+    after = token.nbor(1).lower_ if token.i + 1 < len(token.doc) else ""
+    if form == "ing" and after in words("after an ing that names it"):
+        return True
     return form in {"past", "ing", "s"} and before in words("determiner") and not is_let(token.doc, token.i)
 
 

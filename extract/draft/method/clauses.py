@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -116,6 +116,7 @@ def clause_of(
         verb = "cook"
     if span.implied and verb == "cook" and action.heat is None and not warm:
         verb = "leave"
+    span = rested(span, names)
     objects = object_names(span, names)
     named = [name for name in objects if name not in PRONOUNS]
     objects = named or objects
@@ -141,6 +142,21 @@ def clause_of(
     if span.implied and span.duration is not None and clause.times and clause.times[0].endswith(" ahead"):
         return None
     return clause if is_sayable(clause) else None
+
+
+def rested(span: ActionSpan, names: dict[int, str]) -> ActionSpan:
+    """An action of waiting with the place that it was said of as its place: "firm up the fridge, 20 minutes"."""
+    moved = tuple(
+        replace(p, lead="in")
+        for p in span.objects
+        if p.kind == "thing"
+        and names.get(p.start, "").split()[-1:]
+        and names[p.start].split()[-1] in words("put by in")
+    )
+    if span.group != "wait" or not moved:
+        return span
+    kept = tuple(phrase for phrase in span.objects if phrase.start not in {p.start for p in moved})
+    return replace(span, objects=kept, place=(*span.place, *moved))
 
 
 def object_names(span: ActionSpan, names: dict[int, str]) -> list[str]:

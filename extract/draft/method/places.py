@@ -12,7 +12,7 @@ if TYPE_CHECKING:
     from extract.spot.actions_clauses import Phrase
 
 FOOD_LEADS = frozenset(
-    {"into", "over", "on", "onto", "to", "through", "around", "inside", "between", "under", "in"}
+    {"into", "over", "on", "onto", "to", "through", "around", "inside", "between", "under", "in", "next to"}
 )
 
 
