@@ -15,6 +15,7 @@ from functools import cache
 from extract.lexicon import read_lexicon
 from extract.segment.cues import Sentence
 from extract.segment.stretch import Stretch
+from extract.spot.spans import Food
 from extract.spot.spotted import Spotted
 
 LONGEST = 9
@@ -25,6 +26,12 @@ BARE = 3.0
 TURNING = frozenset({"now", "right", "so", "okay", "ok", "and", "then", "well", "alright", "all", "next"})
 PROMISING = 14
 PROMISED = 1.5
+NAMED_AGAIN = 0.5
+SURELY = 1.5
+COMES_BACK = 2
+SEASONS = frozenset(
+    {"herb", "spice", "oil", "fat", "condiment", "vinegar", "sugar", "leavening", "liquid", "alcohol", "sauce", "flour"}
+)
 FINISHED = frozenset({"dish", "bread"})
 JOINS = frozenset({"and", "with", "of", "in", "'s", "-", "n", "on"})
 SKIPPED_TAGS = frozenset({"DT", "PRP$", "UH", "CD", "PDT"})
@@ -60,7 +67,7 @@ def name_dishes(
     promised = list(_promised(spotted, sentences, several=len(dishes) > 1))
     ranked = sorted(
         (
-            (_worth(spotted, offer) + _affinity(spotted, counts, number, offer), -offer.start, number, offer)
+            (_worth(spotted, offer, counts[number]) + _affinity(spotted, counts, number, offer), -offer.start, number, offer)
             for number, dish in enumerate(dishes)
             for offer in (*_offers(spotted, sentences, dish), *promised)
         ),
@@ -115,8 +122,12 @@ def _promised(spotted: Spotted, sentences: Sequence[Sentence], *, several: bool)
         if food.start >= end:
             return
         span = _name_span(spotted, _name_start(spotted, food.start), end)
-        if span is not None and span[1] - span[0] >= 2 and (several or food.kinds & FINISHED):
+        if span is None:
+            continue
+        if span[1] - span[0] >= 2 and (several or food.kinds & FINISHED):
             yield Offer(*span, PROMISED)
+        elif "dish" in food.kinds and sum(other.name == food.name for other in spotted.foods) >= COMES_BACK:
+            yield Offer(*span, NAMED_AGAIN)
 
 
 def _name_start(spotted: Spotted, at: int) -> int:
@@ -210,19 +221,31 @@ def _bare_name(spotted: Spotted, sentence: Sentence) -> tuple[int, int] | None:
     return span if not rest or rest[0] in {"with", "and", "in", "on"} else None
 
 
-def _worth(spotted: Spotted, offer: Offer) -> float:
-    """What speaks for a name in itself: its announcement, the foods in it, its length."""
+def _worth(spotted: Spotted, offer: Offer, nouns: Counter[str]) -> float:
+    """What speaks for a name in itself: its announcement, the foods in it, its length.
+
+    A name without a food that anybody knows is believed where it is clearly announced and comes back
+    (``nouns`` counts the dish's): "we're making fattoush".
+    """
     doc = spotted.speech.doc
     words = [t.lower_ for t in doc[offer.start : offer.end]]
     inside = [f for f in spotted.foods if f.start < offer.end and f.end > offer.start]
     measured = {f.name for f in spotted.measured}
     worth = offer.weight + 0.25 * min(len(words), 5)
-    worth += 1.5 if inside else -3.0
+    comes_back = offer.weight >= SURELY and nouns[_stem(words[-1])] >= COMES_BACK
+    worth += 1.5 if inside else 0.5 if comes_back else -3.0
     if any(f.kinds & FINISHED for f in inside):
         worth += 1.5
     elif any(f.name in measured for f in inside):
         worth -= 1.0
     return worth - 3.0 * sum(w in _never_names() for w in words)
+
+
+def _standing(food: Food) -> int:
+    """How likely a dish goes by a food's name: a finished dish first, what only seasons last."""
+    if "dish" in food.kinds:
+        return 2
+    return 0 if food.kinds & SEASONS or food.name in {"salt", "water"} else 1
 
 
 def _most_named(spotted: Spotted, dish: Stretch) -> Title:
@@ -231,7 +254,7 @@ def _most_named(spotted: Spotted, dish: Stretch) -> Title:
     if not foods:
         return Title("untitled dish", dish.start, min(dish.start + 1, dish.end))
     counts = Counter(f.name for f in foods)
-    dishes = {f.name for f in foods if "dish" in f.kinds}
-    name = max(counts, key=lambda n: (n in dishes, counts[n]))
+    standing = {f.name: _standing(f) for f in foods}
+    name = max(counts, key=lambda n: (standing[n], counts[n]))
     first = next(f for f in foods if f.name == name)
     return Title(name, first.start, first.end)
