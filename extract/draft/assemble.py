@@ -12,7 +12,7 @@ from extract.draft.method import build_method
 from extract.draft.method.build import reference_words
 from extract.draft.method.larder import Larder
 from extract.draft.method.references import References
-from extract.draft.questions.ledger import ledger_questions
+from extract.draft.questions.ledger import ledger_questions, title_question
 from extract.draft.times import dish_times
 from extract.draft.title import title_words
 from extract.model import Dish, RecipeDraft, Source, Talk
@@ -74,7 +74,10 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
         method=method,
         equipment=equipment_list(speech, actions),
         times=dish_times(method),
-        questions=ledger_questions(kitchen.doubts, speech),
+        questions=[
+            *title_question(segments.titles[number], speech),
+            *ledger_questions(kitchen.doubts, speech),
+        ],
     )
 
 

@@ -30,7 +30,20 @@ NAMED_AGAIN = 0.5
 SURELY = 1.5
 COMES_BACK = 2
 SEASONS = frozenset(
-    {"herb", "spice", "oil", "fat", "condiment", "vinegar", "sugar", "leavening", "liquid", "alcohol", "sauce", "flour"}
+    {
+        "herb",
+        "spice",
+        "oil",
+        "fat",
+        "condiment",
+        "vinegar",
+        "sugar",
+        "leavening",
+        "liquid",
+        "alcohol",
+        "sauce",
+        "flour",
+    }
 )
 FINISHED = frozenset({"dish", "bread"})
 JOINS = frozenset({"and", "with", "of", "in", "'s", "-", "n", "on"})
@@ -39,11 +52,15 @@ SKIPPED_TAGS = frozenset({"DT", "PRP$", "UH", "CD", "PDT"})
 
 @dataclass(frozen=True, slots=True)
 class Title:
-    """A dish's name in the cook's words, with the tokens it was said in (``end`` exclusive)."""
+    """A dish's name in the cook's words, with the tokens it was said in (``end`` exclusive).
+
+    ``announced``: the cook called the dish so; otherwise it is only the food named most.
+    """
 
     text: str
     start: int
     end: int
+    announced: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +84,12 @@ def name_dishes(
     promised = list(_promised(spotted, sentences, several=len(dishes) > 1))
     ranked = sorted(
         (
-            (_worth(spotted, offer, counts[number]) + _affinity(spotted, counts, number, offer), -offer.start, number, offer)
+            (
+                _worth(spotted, offer, counts[number]) + _affinity(spotted, counts, number, offer),
+                -offer.start,
+                number,
+                offer,
+            )
             for number, dish in enumerate(dishes)
             for offer in (*_offers(spotted, sentences, dish), *promised)
         ),
@@ -252,9 +274,9 @@ def _most_named(spotted: Spotted, dish: Stretch) -> Title:
     """The food named most often, a finished dish before an ingredient."""
     foods = [f for f in spotted.foods if dish.holds(f.start)]
     if not foods:
-        return Title("untitled dish", dish.start, min(dish.start + 1, dish.end))
+        return Title("untitled dish", dish.start, min(dish.start + 1, dish.end), announced=False)
     counts = Counter(f.name for f in foods)
     standing = {f.name: _standing(f) for f in foods}
     name = max(counts, key=lambda n: (standing[n], counts[n]))
     first = next(f for f in foods if f.name == name)
-    return Title(name, first.start, first.end)
+    return Title(name, first.start, first.end, announced=False)

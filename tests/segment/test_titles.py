@@ -65,3 +65,35 @@ def test_every_dish_has_a_name_said_in_the_show(text: str) -> None:
     assert len(found) == len(segments_of(text).dishes)
     words = len(speech_of(text).doc)
     assert all(title.text and 0 <= title.start < title.end <= words for title in found)
+
+
+RECURRING = [
+    # a name that no lexicon knows is believed where it is announced and comes back
+    (
+        "Today we're making grobbel. Two onions go in. Then the carrots. That's how you make grobbel.",
+        "grobbel",
+    ),
+]
+
+
+@pytest.mark.parametrize(("text", "title"), RECURRING)
+def test_an_unknown_name_that_comes_back_is_a_title(text: str, title: str) -> None:
+    (found,) = titles(text)
+    assert found.text.lower() == title
+    assert found.announced
+
+
+def test_a_dish_is_never_called_after_its_seasoning() -> None:
+    (found,) = titles("A pinch of salt goes in. Then you put the salt in again. Then the lamb goes in with salt.")
+    assert found.text == "lamb"
+    assert not found.announced
+
+
+def test_a_title_that_nobody_announced_is_asked_for() -> None:
+    from extract.draft.questions.ledger import title_question
+
+    text = "Two onions go in. Then the carrots. Stir the onions."
+    (found,) = titles(text)
+    (question,) = title_question(found, speech_of(text))
+    assert question.kind == "no title"
+    assert question.said
