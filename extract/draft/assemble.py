@@ -21,6 +21,7 @@ from extract.reconcile.kitchen import Kitchen, Reconciled
 from extract.reconcile.references import Resolver
 from extract.segment.dishes import Segments
 from extract.segment.stretch import Stretch
+from extract.segment.titles import Title
 from extract.spot.actions_mood import utterances
 from extract.spot.actions_things import equipment_at
 from extract.spot.spotted import Spotted
@@ -62,7 +63,7 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
         resolve=Resolver(kitchen.scene, likeliest),
         component_at=partial(component_at, kitchen.parts),
         volumes=_volumes(kitchen),
-        larder=_larder(spotted, kitchen),
+        larder=_larder(spotted, kitchen, segments.titles[number]),
     )
     return Dish(
         title=title_words(segments.titles[number].text),
@@ -81,7 +82,7 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
     )
 
 
-def _larder(spotted: Spotted, kitchen: Kitchen) -> Larder:
+def _larder(spotted: Spotted, kitchen: Kitchen, title: Title) -> Larder:
     """What belongs to a dish."""
     scene = kitchen.scene
     doc = spotted.speech.doc
@@ -93,7 +94,8 @@ def _larder(spotted: Spotted, kitchen: Kitchen) -> Larder:
         if phrase.kind == "thing" and (found := equipment_at(doc, phrase.start, phrase.end)) is not None
         if found[0].kind in TOOLS
     }
-    return Larder(kitchen.lines, scene.names, spans, spotted.foods, scene.shares, frozenset(tools))
+    named = (title.start, title.end) if title.announced else (0, 0)
+    return Larder(kitchen.lines, scene.names, spans, spotted.foods, scene.shares, frozenset(tools), named)
 
 
 def _volumes(kitchen: Kitchen) -> dict[int, Fraction]:

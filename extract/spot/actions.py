@@ -39,6 +39,7 @@ if TYPE_CHECKING:
 __all__ = ["ActionSpan", "actions_by_utterance", "find_actions"]
 
 HELPER_REACH = 5
+READIED = frozenset({"cut", "move", "coat"})
 GOES_IN = frozenset({"add", "naming"})
 SUBJECT_IS_OBJECT = frozenset({"wait", "heat", "light"})
 
@@ -93,7 +94,15 @@ def without_states(ground: Ground, actions: list[ActionSpan]) -> list[ActionSpan
     "Once it is coated, shake it" is one action; so is "add the onion, chopped", whose participle is its line's.
     """
     work = [action for action in actions if not is_state(ground, action)]
-    return work or actions
+    return work or [put_in(action) if action.mood == "described" else action for action in actions]
+
+
+def put_in(action: ActionSpan) -> ActionSpan:
+    """A participle that only tells how a food goes in, as the addition it is: "a can of beans, drained"."""
+    foods = tuple(phrase for phrase in action.objects if phrase.kind == "food")
+    if not foods or action.group not in READIED:
+        return action
+    return replace(action, verb="add", group="add", objects=foods, implied=True)
 
 
 def is_state(ground: Ground, action: ActionSpan) -> bool:

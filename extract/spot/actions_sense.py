@@ -12,6 +12,7 @@ if TYPE_CHECKING:
     from extract.spot.actions_verbs import Reading
 
 REACH = 8
+FATS = frozenset({"oil", "fat"})
 
 
 def sense(ground: Ground, reading: Reading, found: Arguments, end: int) -> tuple[str, str] | None:
@@ -22,6 +23,9 @@ def sense(ground: Ground, reading: Reading, found: Arguments, end: int) -> tuple
     group = reading.verb.group
     if group not in {"light", "naming"}:
         return reading.lemma, group
+    heated = made_hot(ground, reading, found, end)
+    if heated is not None:
+        return heated, "heat"
     if reading.particle is not None:
         return reading.lemma, "move"
     works = reading.verb.lemma in words("takes a noun of work")
@@ -33,6 +37,19 @@ def sense(ground: Ground, reading: Reading, found: Arguments, end: int) -> tuple
     if group == "naming":
         return naming_sense(ground, reading, found)
     return light_sense(ground, reading, found)
+
+
+def made_hot(ground: Ground, reading: Reading, found: Arguments, end: int) -> str | None:
+    """The verb for "get the oil hot" and "get those going": heating for what cooks, cooking for what is cooked."""
+    if reading.verb.lemma not in words("brings about") or not found.objects:
+        return None
+    after = found.objects[-1].end
+    if after > end or after >= len(ground.doc) or ground.doc[after].lower_ not in words("state of heat"):
+        return None
+    if ground.doc[after].lower_ in words("hot"):
+        return "heat"
+    fats = any(p.food is not None and p.food.kinds & FATS for p in found.objects)
+    return "heat" if fats or any(p.kind == "thing" for p in found.objects) else "cook"
 
 
 def naming_sense(ground: Ground, reading: Reading, found: Arguments) -> tuple[str, str] | None:

@@ -124,6 +124,12 @@ SAID = [
     ("Pop into the blender. The garlic and the ginger.", "Add the garlic and ginger to the blender."),
     # what sticks to a tool is put nowhere
     ("Slice the bread. It will stick to the knife.", "Slice the bread."),
+    # how a food is readied stands in its line; the step says that it goes in
+    ("Fry the leeks. A can of beans, drained. Stir it.", "Fry the leeks. Add the beans, then stir."),
+    ("Fry the leeks. Two carrots, peeled and diced.", "Fry the leeks. Add the carrots."),
+    # what is got hot is heated
+    ("Get some oil hot in a pan.", "Heat the oil in the pan."),
+    ("Get the onions going in the skillet.", "Cook the onions in the skillet."),
     # what says nothing that a reader could do is left out
     ("chop the parsley and then leave it", "Chop the parsley."),
 ]

@@ -84,7 +84,9 @@ def test_an_unknown_name_that_comes_back_is_a_title(text: str, title: str) -> No
 
 
 def test_a_dish_is_never_called_after_its_seasoning() -> None:
-    (found,) = titles("A pinch of salt goes in. Then you put the salt in again. Then the lamb goes in with salt.")
+    (found,) = titles(
+        "A pinch of salt goes in. Then you put the salt in again. Then the lamb goes in with salt."
+    )
     assert found.text == "lamb"
     assert not found.announced
 

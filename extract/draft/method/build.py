@@ -27,6 +27,9 @@ if TYPE_CHECKING:
     from extract.spot.spans import Duration
 
 
+CONDITIONAL = (
+    -1.0
+)  # the weight above which what is to be done "if it is dry" stays; such sentences weigh less
 ORDERING = frozenset({"order", "want", "let us"})
 
 
@@ -123,8 +126,12 @@ def in_seconds(time: Duration) -> tuple[Fraction | None, str]:
 
 def is_conditional(speech: Speech, action: ActionSpan) -> bool:
     """Whether an action is instructed for when something is so: "if it's dry, add the butter"."""
-    told = action.supposed and not action.negated and is_instruction(action) and action.mood != "other person"
-    return told and bool(condition_words(speech.doc, action.utterance[0], action.at))
+    told = action.supposed and not action.negated and action.mood != "other person"
+    return (
+        told
+        and action.weight > CONDITIONAL
+        and bool(condition_words(speech.doc, action.utterance[0], action.at))
+    )
 
 
 def belongs(action: ActionSpan) -> bool:

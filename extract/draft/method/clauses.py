@@ -123,7 +123,7 @@ def clause_of(
     only_pronouns = bool(span.objects) and all(phrase.kind == "pronoun" for phrase in span.objects)
     clause = Clause(verb, objects[:1] if only_pronouns else list(dict.fromkeys(objects)), [])
     clause.tail = [
-        *manner(doc, span, "manner after"),
+        *(manner(doc, span, "manner after") if verb != "add" else []),
         *place_words(span, names, verb),
         *means_words(span, names),
     ]

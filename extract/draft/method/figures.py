@@ -44,6 +44,8 @@ def level_words(heat: Heat) -> str:
     """A level without the words for the heat itself: "medium-high", "low"."""
     level = heat.level or heat.text
     kept = [word for word in level.lower().replace(",", " ").split() if word not in words("word for heat")]
+    if kept == ["low", "medium"]:
+        kept.reverse()
     return "-".join(kept) if len(kept) == 2 and kept[0] == "medium" else " ".join(kept) or level
 
 

@@ -38,6 +38,7 @@ class Larder:
     foods: Sequence[Food] = ()
     shares: Sequence[Share] = ()
     tools: frozenset[tuple[int, int]] = frozenset()
+    title: tuple[int, int] = (0, 0)
     _known: dict[str, bool] = field(default_factory=dict)
 
     @cached_property
@@ -85,12 +86,19 @@ class Larder:
         return self._known[food.name]
 
     def own(self, actions: Iterable[ActionSpan]) -> list[ActionSpan]:
-        """The actions without those that name, with no verb of work, only foods that are none of the dish."""
+        """The actions without those that name, with no verb of work, foods that are none of the dish or its name."""
         return [
             action
             for action in actions
-            if not (action.implied or action.group == "naming") or self.of_dish(action) is not None
+            if not (action.implied or action.group == "naming")
+            or (self.of_dish(action) is not None and not self.is_title(action))
         ]
+
+    def is_title(self, action: ActionSpan) -> bool:
+        """Whether the foods that an action names are words of the dish's name: "leek and potato pie"."""
+        start, end = self.title
+        foods = [phrase for phrase in action.objects if phrase.food is not None]
+        return bool(foods) and all(start <= phrase.start < end for phrase in foods)
 
     def of_dish(self, action: ActionSpan) -> ActionSpan | None:
         """An action without the foods of its objects that are none of the dish, None where nothing is left."""

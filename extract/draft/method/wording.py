@@ -85,6 +85,8 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
             continue
         if before is not None and (before.text() == clause.text() or is_said_again(before, clause)):
             continue
+        if before is not None and is_time_again(before, clause):
+            continue
         if before is not None and before.names and (clause.pronoun or clause.objects == before.objects):
             refer_back(before, clause)
         if (
@@ -149,6 +151,13 @@ def is_said_again(before: Clause, clause: Clause) -> bool:
     """Whether a clause only says that what was just worked on goes in."""
     said = bool(clause.objects) and set(clause.objects) <= set(before.objects)
     return said and clause.verb == "add" and clause.plain
+
+
+def is_time_again(before: Clause, clause: Clause) -> bool:
+    """Whether a clause only gives the time of the one before once more: "fry it for a minute … one minute"."""
+    bare = not clause.objects or clause.pronoun
+    same = clause.times == before.times and bool(clause.times) and clause.verb in {before.verb, before.then}
+    return same and bare and not (clause.tail or clause.until or clause.negated or clause.condition)
 
 
 def refer_back(before: Clause, clause: Clause) -> None:
