@@ -141,7 +141,10 @@ class Duration(Part):
 
 
 class Action(Part):
-    """One thing the cook does. ``verb`` is the cook's own, as a lemma; objects have references resolved."""
+    """One thing the cook does. ``verb`` is the cook's own, as a lemma; objects have references resolved.
+
+    ``negated``: one that is not to be done, "don't knead it".
+    """
 
     verb: str
     objects: list[str] = Field(default_factory=list)
@@ -150,6 +153,7 @@ class Action(Part):
     heat: Heat | None = None
     duration: Duration | None = None
     until: str | None = None
+    negated: bool = False
     said: list[Evidence] = Field(default_factory=list)
 
 

@@ -94,8 +94,15 @@ def _larder(spotted: Spotted, kitchen: Kitchen, title: Title) -> Larder:
         if phrase.kind == "thing" and (found := equipment_at(doc, phrase.start, phrase.end)) is not None
         if found[0].kind in TOOLS
     }
-    named = (title.start, title.end) if title.announced else (0, 0)
-    return Larder(kitchen.lines, scene.names, spans, spotted.foods, scene.shares, frozenset(tools), named)
+    named = {token.lemma_.lower() for token in doc[title.start : title.end] if token.is_alpha}
+    titled = {
+        span
+        for span in spans
+        if title.announced and named <= {token.lemma_.lower() for token in doc[slice(*span)]}
+    }
+    return Larder(
+        kitchen.lines, scene.names, spans, spotted.foods, scene.shares, frozenset(tools), frozenset(titled)
+    )
 
 
 def _volumes(kitchen: Kitchen) -> dict[int, Fraction]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from extract.spot.actions_clauses import Ground, phrases_before, read_arguments
+from extract.spot.actions_clauses import Ground, Phrase, phrases_before, read_arguments
 from extract.spot.actions_implied import (
     additions,
     attach_figures,
@@ -166,14 +166,19 @@ def actions_from(
         return []
     found = read_arguments(ground, reading, end)
     mood = mood_of(doc, reading, floor)
-    if (not found.objects and takes_its_subject(reading)) or mood == "described":
+    told = bool(found.objects) and reading.verb.group == "naming"  # "in goes the milk"
+    if (not found.objects and takes_its_subject(reading)) or (mood == "described" and not told):
         found.objects = phrases_before(ground, floor, reading.at) or found.objects
+    if not found.objects:
+        found.objects = fronted(ground, floor, reading.at)
     loose = [phrase.food for phrase in found.loose if phrase.food is not None]
     added = additions(loose, utterance, found.loose[0].start) if loose else []
     said = sense(ground, reading, found, end)
     if said is None:
         return added
     lemma, group = said
+    if mood == "described" and is_as_liked(doc, reading.at, utterance[1]):
+        return added
     action = ActionSpan(lemma, reading.at, start, trimmed(ground, reading.at + 1, end), utterance, group)
     action = replace(
         action,
@@ -196,12 +201,49 @@ def is_no_work(doc: Doc, reading: Reading, floor: int) -> bool:
     before = doc[reading.at - 1].lower_ if reading.at > floor else ""
     if reading.form == "s" and reading.verb.group == "light" and before in words("thing as subject"):
         return True
-    if is_test(doc, reading.at, floor) or does_well(doc, reading):
+    if is_test(doc, reading.at, floor) or does_well(doc, reading) or is_result(doc, reading):
+        return True
+    if reading.verb.group == "cut" and reading.verb.also == "noun" and is_state_of_part(doc, reading.at):
         return True
     if reading.verb.also != "adjective" or before not in words("thing as subject"):
         return False
     led = doc[max(floor, reading.at - 4) : reading.at]
     return any(token.lemma_.lower() in words("leads to a look") for token in led)
+
+
+def fronted(ground: Ground, floor: int, verb: int) -> list[Phrase]:
+    """A food told before its cook and verb: "half of the potatoes I mash"."""
+    subject = next(
+        (at for at in (verb - 1, verb - 2) if at > floor and ground.doc[at].lower_ in words("cook")), None
+    )
+    if subject is None:
+        return []
+    return [
+        Phrase(f.start, f.end, "food", f) for f in ground.foods_within(floor, subject) if f.end == subject
+    ]
+
+
+def is_as_liked(doc: Doc, at: int, end: int) -> bool:
+    """Whether a participle is left to taste: "wrapped in a tea towel if you like a soft crust"."""
+    near = [token.lower_ for token in doc[at:end]]
+    return any(
+        near[n : n + 2] == ["if", "you"] and near[n + 2] in words("likes") for n in range(len(near) - 2)
+    )
+
+
+def is_result(doc: Doc, reading: Reading) -> bool:
+    """Whether a verb tells what a thing will do of itself: "or it'll split", "it will soak down into them"."""
+    if reading.at < 2 or reading.verb.group in SUBJECT_IS_OBJECT:
+        return False
+    will = doc[reading.at - 1].lower_ in words("will")
+    return will and doc[reading.at - 2].lower_ in words("thing as subject")
+
+
+def is_state_of_part(doc: Doc, at: int) -> bool:
+    """Whether a noun and a little word tell how a food comes: "skin off", "skin on,"."""
+    after = doc[at + 1].lower_ if at + 1 < len(doc) else ""
+    ends = at + 2 >= len(doc) or doc[at + 2].is_punct or doc[at + 2].lower_ == "and"
+    return after in words("on or off") and ends
 
 
 def does_well(doc: Doc, reading: Reading) -> bool:

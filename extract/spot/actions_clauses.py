@@ -198,7 +198,8 @@ def phrase_at(ground: Ground, at: int, end: int, verb: int | None = None) -> Phr
         stop = equipment[1]
         holds = stop < end and ground.doc[stop].lower_ == "of"
         return None if holds else Phrase(at, stop, "thing")
-    if token.pos_ not in {"NOUN", "PROPN"} or at in ground.in_food:
+    shaped = token.lower_ in words("made by hand") and at and ground.doc[at - 1].lower_ in {"a", "an"}
+    if not (shaped or token.pos_ in {"NOUN", "PROPN"}) or at in ground.in_food:
         return None
     stop = at + 1
     while stop < end and ground.doc[stop].pos_ in {"NOUN", "PROPN"} and stop not in ground.food_at:
@@ -222,7 +223,7 @@ def stands_alone(ground: Ground, at: int, end: int) -> bool:
     """Whether a "that" or an "all" stands for a thing: not "that is", "that we made" or "all the onions"."""
     word = ground.doc[at].lower_
     if word in {"it", "them", "him", "'em"}:
-        return True
+        return at + 1 >= len(ground.doc) or ground.doc[at + 1].lower_ not in words("will")
     after = ground.doc[at + 1] if at + 1 < len(ground.doc) else None
     if after is not None and (after.pos_ == "AUX" or after.lower_ in words("subject")):
         return False

@@ -85,6 +85,13 @@ def attach(
     """Put a figure on the nearest fitting action before it, else on one after it, else on one of its own."""
     figure = heat or duration
     assert figure is not None
+    if duration is not None and goes_in_for(ground, duration):
+        last = actions[-1] if actions else None
+        if last is not None and last.implied and last.heat is not None and last.duration is None:
+            actions[-1] = replace(last, duration=duration)
+        else:
+            actions.append(implied_cooking(ground, utterance, heat, duration))
+        return
     fitting = [number for number, action in enumerate(actions) if takes(action, heat, duration)]
     before = [number for number in fitting if actions[number].at < figure.end]
     before.sort(key=lambda number: actions[number].at)
@@ -106,6 +113,20 @@ def attach(
         ends = cooking.until[1]
         actions[:] = [replace(a, until=None) if a.until and a.until[1] == ends else a for a in actions]
     actions.append(cooking)
+
+
+def goes_in_for(ground: Ground, duration: Duration) -> bool:
+    """Whether a time is that of something that goes in: "and it goes in for thirty five minutes"."""
+    at = duration.start - 1
+    while at > 0 and ground.doc[at].lower_ in words("leads to a time"):
+        at -= 1
+    return at > 0 and ground.doc[at].lower_ == "in" and ground.doc[at - 1].lower_ in words("goes")
+
+
+def oven_is_hot(ground: Ground, at: int) -> bool:
+    """Whether the last heat told before a token is the oven's."""
+    before = [heat for heat in ground.heats if heat.start < at]
+    return bool(before) and before[-1].kind == "oven"
 
 
 def comes_first(ground: Ground, figure: HeatSetting | Duration, actions: list[ActionSpan]) -> bool:
@@ -191,7 +212,8 @@ def implied_cooking(
     place = equipment_within(ground, *utterance)
     verb = OVEN_VERBS.get(heat.kind, "heat") if heat is not None else "cook"
     named = {ground.doc[phrase.end - 1].lower_ for phrase in place}
-    if "oven" in named:
+    goes_in = heat is None and duration is not None and goes_in_for(ground, duration)
+    if "oven" in named or (goes_in and oven_is_hot(ground, figure.start)):
         verb = "bake"
     elif duration is not None and named & words("place of rest"):
         verb = "leave"

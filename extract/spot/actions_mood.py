@@ -134,13 +134,18 @@ def is_others(doc: Doc, verb: int, floor: int) -> bool:
     """Whether somebody of the cook's is the subject: "my uncle cooked", "a cousin of mine puts"."""
     for at in range(verb - 1, max(floor, verb - LOOK_BACK) - 1, -1):
         word = doc[at].lower_
-        if word in words("kin and others"):
+        if word in words("kin and others") or is_long_past(doc, at, verb):
             return True
         if doc[at].is_punct or word in words("breaks a clause") or word in words("ends a negation"):
             return False
         if is_subject(word) or doc[at].pos_ == "VERB":
             return False
     return False
+
+
+def is_long_past(doc: Doc, at: int, verb: int) -> bool:
+    """Whether a verb tells what somebody used to do: "she used to boil it for an hour"."""
+    return at == verb - 1 and doc[at].lower_ == "to" and at > 0 and doc[at - 1].lower_ == "used"
 
 
 def is_subordinate(doc: Doc, reading: Reading, floor: int) -> bool:

@@ -20,6 +20,7 @@ NEIGHBOURS = 3
 LEAST = 0.0
 BRIEF = 0.01
 BRIEF_WORDS = 14
+WARNING_WORDS = 7  # "Don't knead it."
 DENSE = 5  # a sentence with an action in every fifth word is as dense as counts
 OPENING = 3
 WORK = frozenset({"add", "cut", "mix", "heat", "coat", "season"})
@@ -99,7 +100,9 @@ def is_brief_order(actions: list[ActionSpan]) -> bool:
     told = bool(first.objects or first.until or first.with_)
     opens = first.at - first.utterance[0] <= 2 and first.mood == "order"
     if first.negated:
+        size = first.utterance[1] - first.utterance[0]
         opens = first.mood in {"order", "want"} and any(phrase.kind == "food" for phrase in first.objects)
+        opens = opens or (first.mood == "order" and size <= WARNING_WORDS and first.group in WORK)
     return opens and told and not first.supposed and first.group not in VAGUE
 
 

@@ -129,7 +129,27 @@ SAID = [
     ("Fry the leeks. Two carrots, peeled and diced.", "Fry the leeks. Add the carrots."),
     # what is got hot is heated
     ("Get some oil hot in a pan.", "Heat the oil in the pan."),
-    ("Get the onions going in the skillet.", "Cook the onions in the skillet."),
+    ("Get the onions going in the skillet.", "Cook the onions."),
+    # what goes in for a time is baked when the oven is what is hot
+    (
+        "Heat the oven to 350 degrees fahrenheit. Shape it on the tray, cut a cross in the top, and it goes in "
+        "for thirty minutes.",
+        "Heat the oven to 350 °F (180 °C). Shape it on the tray. Cut the cross and bake it on the tray for 30 minutes.",
+    ),
+    # what somebody used to do and what a thing does of itself are no steps
+    ("Simmer the soup. She used to boil a cabbage for an hour.", "Simmer the soup."),
+    (
+        "Heat the soup, don't boil it or it'll split, and fold in the fish.",
+        "Heat the soup. Do not boil it. Fold in the fish.",
+    ),
+    # a food told before its verb
+    ("Half of the potatoes I mash against the pan.", "Mash half of the potatoes against the pan."),
+    # a warning is an order too
+    ("Mix the dough. Don't knead it. Shape it into a round.", "Mix the dough. Do not knead it. Shape it."),
+    (
+        "Bake the loaf. Cool it on a rack, wrapped in a towel if you like.",
+        "Bake the loaf. Cool it on the rack.",
+    ),
     # what says nothing that a reader could do is left out
     ("chop the parsley and then leave it", "Chop the parsley."),
 ]

@@ -26,6 +26,7 @@ def draft_action(speech: Speech, action: ActionSpan, resolve: Resolve) -> Action
         heat=None if action.heat is None else draft_heat(action.heat),
         duration=None if action.duration is None else draft_duration(action.duration),
         until=until,
+        negated=action.negated,
         said=[speech.evidence(*span) for span in ((action.start, action.end), action.later) if span],
     )
 

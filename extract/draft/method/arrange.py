@@ -65,9 +65,14 @@ def with_oven_heated(steps: list[Step]) -> list[Step]:
         hot = next((action for action in step.actions if is_oven_heat(action)), None)
         if hot is None or hot.heat is None:
             continue
+        printed = print_temperature(hot.heat)
+        bare = re.compile(rf"\bBake (?:it |them )?at {re.escape(printed)}\.")
+        if hot.duration is None and bare.search(step.text):  # said before there is anything to bake
+            step.text = bare.sub(f"Heat the oven to {printed}.", step.text, count=1)
+            return steps
         waits = [place for place in range(ahead, number) if longest_wait(steps[place]) >= LONG_WAIT]
         at = waits[-1] + 1 if waits else ahead
-        text = f"Heat the oven to {print_temperature(hot.heat)}."
+        text = f"Heat the oven to {printed}."
         said = hot.said[:1]
         note = f"Inferred: the heat was said when the oven was used (“{hot.heat.text}”)."
         preheating = Step(text=text, notes=[note], said=said)

@@ -258,7 +258,7 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
         return ""
     first, last = action.verb.split()[0], action.verb.split()[-1]
     foods = any(phrase.kind == "food" for phrase in span.objects)
-    cooked = foods or (not span.implied and any(phrase.kind != "thing" for phrase in span.objects))
+    cooked = foods or any(phrase.kind != "thing" for phrase in span.objects)
     if heat.low is not None and heat.kind == "internal" and span.objects and not cooked:
         return f"cook {heat_words(heat)}"
     if heat.low is not None and heat.kind in {"oven", "oil"}:
@@ -281,7 +281,8 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
 def manner(doc: Doc, span: ActionSpan, kind: str) -> list[str]:
     """The words that tell how, from the action's own clause: "gently", "well", "evenly"."""
     reach = range(span.at - 2, span.at + 2) if kind == "manner before" else range(span.at, span.at + 9)
-    inside = (at for at in reach if span.utterance[0] <= at < span.end)
+    named = {at for phrase in (*span.objects, *span.place) for at in range(phrase.start, phrase.end)}
+    inside = (at for at in reach if span.utterance[0] <= at < span.end and at not in named)
     return [doc[at].lower_ for at in inside if doc[at].lower_ in words(kind)][:1]
 
 

@@ -12,9 +12,10 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from extract.reconcile.references import kind_words
 from extract.spot.actions_clauses import Phrase
 from extract.spot.actions_span import ActionSpan
-from extract.spot.food_names import same_food
+from extract.spot.food_names import same_food, word_key
 
 if TYPE_CHECKING:
     from extract.reconcile.lines import Line
@@ -38,7 +39,7 @@ class Larder:
     foods: Sequence[Food] = ()
     shares: Sequence[Share] = ()
     tools: frozenset[tuple[int, int]] = frozenset()
-    title: tuple[int, int] = (0, 0)
+    titled: frozenset[tuple[int, int]] = frozenset()
     _known: dict[str, bool] = field(default_factory=dict)
 
     @cached_property
@@ -82,7 +83,10 @@ class Larder:
             return True
         if food.name not in self._known:
             names = [line.name for line in self.lines] + [name.name for name in self.made]
-            self._known[food.name] = any(same_food(food.name, name) for name in names)
+            kinds = set(kind_words().get(word_key(food.name), ()))
+            self._known[food.name] = any(same_food(food.name, name) for name in names) or any(
+                line.food.kinds & kinds for line in self.lines
+            )
         return self._known[food.name]
 
     def own(self, actions: Iterable[ActionSpan]) -> list[ActionSpan]:
@@ -95,10 +99,8 @@ class Larder:
         ]
 
     def is_title(self, action: ActionSpan) -> bool:
-        """Whether the foods that an action names are words of the dish's name: "leek and potato pie"."""
-        start, end = self.title
-        foods = [phrase for phrase in action.objects if phrase.food is not None]
-        return bool(foods) and all(start <= phrase.start < end for phrase in foods)
+        """Whether the foods of an action are only words of the dish's name: "Now, leek and potato pie."."""
+        return action.utterance in self.titled and action.heat is None and action.duration is None
 
     def of_dish(self, action: ActionSpan) -> ActionSpan | None:
         """An action without the foods of its objects that are none of the dish, None where nothing is left."""

@@ -92,6 +92,7 @@ def _no_time(actions: Sequence[Action]) -> Iterator[Question]:
         verb = action.verb.split()[0] if action.verb.split() else ""
         if (
             verb not in question_words("cooking")
+            or action.negated
             or not action.objects
             or _ends(actions[place : place + 1 + _NEAR])
         ):
