@@ -56,7 +56,8 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
     start, end = _clock(spotted, kitchen.dish)
     speech = spotted.speech
     actions = [a for a in spotted.actions if kitchen.dish.holds(a.at)]
-    likeliest = References(reference_words(speech, actions), actions)
+    own = [action for action in actions if action.mood != "other person"]
+    likeliest = References(reference_words(speech, actions), own)
     method = build_method(
         speech,
         actions,

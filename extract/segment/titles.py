@@ -45,6 +45,7 @@ SEASONS = frozenset(
         "flour",
     }
 )
+MADE = frozenset({"made", "dish", "bread"})
 FINISHED = frozenset({"dish", "bread"})
 JOINS = frozenset({"and", "with", "of", "in", "'s", "-", "n", "on"})
 SKIPPED_TAGS = frozenset({"DT", "PRP$", "UH", "CD", "PDT"})
@@ -211,6 +212,8 @@ def _name_span(spotted: Spotted, start: int, limit: int) -> tuple[int, int] | No
     """A name: adjectives and nouns, joined by "and", "with", "of", "in"; it ends in a noun or a food."""
     doc = spotted.speech.doc
     food_ends = {f.end for f in spotted.foods if start <= f.start < limit}
+    made = [f for f in spotted.foods if start <= f.start < limit and f.kinds & MADE]
+    in_food = {at for f in made for at in range(f.start, f.end) if not doc[at].is_punct}
     limit = min([limit, *(a.start for a in spotted.amounts if a.unit and start <= a.start < limit)])
     while start < limit and (doc[start].tag_ in SKIPPED_TAGS or doc[start].lower_ in _praise()):
         start += 1
@@ -219,7 +222,12 @@ def _name_span(spotted: Spotted, start: int, limit: int) -> tuple[int, int] | No
         token = doc[end]
         if token.pos_ in {"NOUN", "PROPN"} or end + 1 in food_ends:
             name_end = end + 1
-        elif token.pos_ != "ADJ" and token.tag_ not in {"VBN", "VBG", "HYPH"} and token.lower_ not in JOINS:
+        elif (
+            token.pos_ != "ADJ"
+            and token.tag_ not in {"VBN", "VBG", "HYPH"}
+            and token.lower_ not in JOINS
+            and end not in in_food
+        ):
             break
         end += 1
     while name_end > start and doc[name_end - 1].lower_ in _never_names():

@@ -125,7 +125,8 @@ def named_first(ground: Ground, utterance: tuple[int, int], readings: list[Readi
         return []
     end = clause_opening(ground.doc, readings[0].at, utterance[0])
     foods = ground.foods_within(utterance[0], end)
-    if not foods or foods[-1].end > end or not begins_clause(ground, end):
+    orders = readings[0].form == "base" and ground.doc[end].lower_ == ground.doc[readings[0].at].lower_
+    if not foods or foods[-1].end > end or not (orders or begins_clause(ground, end)):
         return []
     if any(
         ground.doc[at].pos_ in {"AUX", "VERB"} for at in range(utterance[0], end) if at not in ground.in_food

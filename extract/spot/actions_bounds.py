@@ -35,10 +35,21 @@ def amount_start(doc: Doc, at: int, floor: int) -> int:
     return first if measured else at
 
 
+def begins_anew(doc: Doc, at: int) -> bool:
+    """Whether an order or others' doings begin at a token, in talk without marks: "… put it back", "some people"."""
+    word, after = doc[at].lower_, doc[at + 1].lower_ if at + 1 < len(doc) else ""
+    before = doc[at - 1] if at else None
+    if word == "some" and after in words("kin and others"):
+        return True
+    bare = doc[at].tag_ in {"VB", "VBP"} or doc[at].pos_ != "VERB" or word in words("same in the past")
+    led = before is None or before.pos_ in {"AUX", "PART", "PRON", "DET"} or before.lower_ in words("until")
+    return bare and not led and word in words("order in a run") and after in words("thing acted on")
+
+
 def until_span(doc: Doc, start: int, end: int) -> tuple[int, int] | None:
     """The words of an until-clause, to the next clause or the next comma that opens one."""
     stop = start
-    while stop < end and doc[stop].lower_ not in words("after an until"):
+    while stop < end and doc[stop].lower_ not in words("after an until") and not begins_anew(doc, stop):
         if (
             doc[stop].lower_ in {",", "and"}
             and stop + 1 < end

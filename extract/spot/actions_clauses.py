@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from extract.spot.actions_verbs import Reading
     from extract.spot.spans import Duration, Food, HeatSetting
 
+PUT_IN_REACH = 9  # "put in a teaspoon and a half of salt"
 PUTTING = frozenset({"add", "mix", "season", "naming"})
 Slot = Literal["objects", "place", "with", "none"]
 
@@ -159,9 +160,10 @@ def sure_of(objects: list[Phrase], start: int) -> list[Phrase]:
 def puts_in(ground: Ground, reading: Reading, end: int) -> bool:
     """Whether the "in" after a verb belongs to it: "pour in the milk", but not "soak in the milk"."""
     at = reading.at + 1
-    if at >= end or ground.doc[at].lower_ != "in" or reading.verb.group not in PUTTING:
+    puts = reading.verb.group in PUTTING or reading.verb.lemma in words("puts in")
+    if at >= end or ground.doc[at].lower_ != "in" or not puts:
         return False
-    return bool(ground.foods_within(at, min(end, at + 7))) and not equipment_within(
+    return bool(ground.foods_within(at, min(end, at + PUT_IN_REACH))) and not equipment_within(
         ground, at, min(end, at + 4)
     )
 

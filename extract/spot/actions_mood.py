@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Literal
 
+from extract.spot.actions_bounds import begins_anew
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
@@ -88,10 +89,17 @@ def until_goes_on(doc: Doc, at: int, waiting: bool) -> bool:
         waiting
         and word in {"and", ","}
         and at + 1 < len(doc)
-        and doc[at + 1].lower_ in words("thing as subject")
+        and (doc[at + 1].lower_ in words("thing as subject") or tells_more(doc, at))
     ):
         return True
-    return waiting and word not in words("ends an until") and not (doc[at].is_punct and word != ",")
+    ends = word in words("ends an until") or begins_anew(doc, at)
+    return waiting and not ends and not (doc[at].is_punct and word != ",")
+
+
+def tells_more(doc: Doc, at: int) -> bool:
+    """Whether an "and" goes on telling how it looks: "until it is brown and the edges are pulling away"."""
+    near = doc[at + 1 : at + 5]
+    return near[0].pos_ == "DET" and any(token.pos_ == "AUX" for token in near[1:])
 
 
 def clause_opening(doc: Doc, verb: int, floor: int) -> int:
@@ -185,6 +193,8 @@ def is_subject(word: str) -> bool:
 
 def is_negated(doc: Doc, verb: int, floor: int) -> bool:
     """Whether "don't", "not" or "never" leads up to the verb, with no new clause between."""
+    if begins_anew(doc, verb):
+        return False
     for at in range(verb - 1, max(floor, verb - NEGATION_REACH) - 1, -1):
         if doc[at].lower_ in words("negation"):
             return True

@@ -250,7 +250,14 @@ def votes(doc: Doc, at: int, form: Form, opens: bool, in_food: frozenset[int]) -
         after.lower_ in words("after a verb") or (after.i in in_food and at not in in_food)
     ):
         found += 1
-    return found
+    return found + orders_something(doc, at, form)
+
+
+def orders_something(doc: Doc, at: int, form: Form) -> bool:
+    """Whether a bare verb stands before what it acts on, in talk without marks: "black pepper scrape all of that"."""
+    after = doc[at + 1].lower_ if at + 1 < len(doc) else ""
+    before = doc[at - 1].lower_ if at else ""
+    return form == "base" and after in words("thing acted on") and before not in words("determiner")
 
 
 def double_verb(doc: Doc, reading: Reading) -> Reading:
