@@ -213,7 +213,8 @@ def _name_span(spotted: Spotted, start: int, limit: int) -> tuple[int, int] | No
     doc = spotted.speech.doc
     food_ends = {f.end for f in spotted.foods if start <= f.start < limit}
     made = [f for f in spotted.foods if start <= f.start < limit and f.kinds & MADE]
-    in_food = {at for f in made for at in range(f.start, f.end) if not doc[at].is_punct}
+    named = [f for f in made if doc[f.end - 1].pos_ in {"NOUN", "PROPN"}]
+    in_food = {at for f in named for at in range(f.start, f.end) if not doc[at].is_punct}
     limit = min([limit, *(a.start for a in spotted.amounts if a.unit and start <= a.start < limit)])
     while start < limit and (doc[start].tag_ in SKIPPED_TAGS or doc[start].lower_ in _praise()):
         start += 1
