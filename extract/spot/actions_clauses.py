@@ -181,6 +181,8 @@ def next_slot(ground: Ground, at: int, slot: Slot, start: int) -> Slot:
         return "none"
     if word == "and" and slot == "place" and at + 1 in ground.in_food:
         return "place"
+    if word == "," and slot == "place" and at > start:
+        return "none"
     return slot
 
 

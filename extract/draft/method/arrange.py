@@ -20,6 +20,7 @@ LONG_WAIT = 3600.0
 AHEAD = "Ahead of time"
 SUBJECT_REACH = 4
 SETS_OVEN = re.compile(r"(?:Set|Reduce|Raise) the oven to(?=(?:(?! and )[^.])*\.)")
+TOLD_TWICE = re.compile(r"(?P<heated>Heat the oven to (?P<heat>[^.]+)\.) Bake (?:it |them )?at (?P=heat)\.")
 HEATS_OVEN = re.compile(r"\b(heat|preheat) the (oven|grill|broiler)\b", re.IGNORECASE)
 
 
@@ -58,6 +59,7 @@ def with_oven_heated(steps: list[Step]) -> list[Step]:
             ahead = number + 1
             continue
         if HEATS_OVEN.search(step.text):
+            step.text = TOLD_TWICE.sub(r"\g<heated>", step.text)
             return steps
         if SETS_OVEN.match(step.text):
             step.text = SETS_OVEN.sub("Heat the oven to", step.text)
