@@ -23,10 +23,11 @@ from extract.spot.actions_mood import (
     until_goes_on,
     utterances,
 )
+from extract.spot.actions_particles import double_verb, with_particle
 from extract.spot.actions_sense import sense
 from extract.spot.actions_span import ActionSpan
 from extract.spot.actions_things import equipment_at
-from extract.spot.actions_verbs import Reading, double_verb, read_verb, with_particle
+from extract.spot.actions_verbs import Reading, read_verb
 from extract.spot.actions_weight import weigh
 from extract.spot.actions_words import words
 

@@ -112,6 +112,8 @@ def clause_opening(doc: Doc, verb: int, floor: int) -> int:
 
 def mood_of(doc: Doc, reading: Reading, floor: int) -> Mood:
     """The mood of a verb, told from its form and from the words that lead up to it."""
+    if reading.form == "base" and begins_anew(doc, reading.at):
+        return "order"
     lead = [doc[at].lower_ for at in range(max(floor, reading.at - LOOK_BACK), reading.at)]
     near = lead[-5:]
     subject = next((word for word in reversed(lead) if is_subject(word)), "")

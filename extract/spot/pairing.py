@@ -85,7 +85,19 @@ def pair(doc: Doc, foods: Sequence[Food], amounts: Sequence[Amount]) -> tuple[Me
         if amount.each:
             owners.update(dict.fromkeys(_sharers(ground, owners, food_at), amount))
     owners = _said_afterwards(ground, used, owners)
+    owners = {food_at: _in_measures(ground, amount, food_at) for food_at, amount in owners.items()}
     return tuple(_mention(ground, food, owners.get(i)) for i, food in enumerate(foods))
+
+
+def _in_measures(ground: Ground, amount: Amount, food_at: int) -> Amount:
+    """The measure that a count of vessels comes to where it is told right behind: "a glass of wine, 200 mils"."""
+    if amount.unit or amount.end - amount.start < 2 or amount.end > ground.foods[food_at].start:
+        return amount
+    end = ground.foods[food_at].end
+    told = next((a for a in ground.amounts if end <= a.start <= end + 1), None)
+    if told is None or told.low is None or unit_kinds().get(told.unit) not in MEASURES:
+        return amount
+    return amount if ground.text(told.end, told.end + 1) == "of" else told
 
 
 def _is_vague(amount: Amount) -> bool:

@@ -150,6 +150,16 @@ SAID = [
         "Bake the loaf. Cool it on a rack, wrapped in a towel if you like.",
         "Bake the loaf. Cool it on the rack.",
     ),
+    # a moment of the cooking before is no time of its own
+    (
+        "Simmer the lamb for two hours. After an hour I put in the beans.",
+        "Simmer the lamb for 2 hours. After 1 hour, add the beans.",
+    ),
+    # in talk without marks an until ends where an order begins
+    (
+        "cook the onions until they're soft scrape all of that into the bowl",
+        "Cook the onions until they are soft. Scrape them into the bowl.",
+    ),
     # what says nothing that a reader could do is left out
     ("chop the parsley and then leave it", "Chop the parsley."),
 ]

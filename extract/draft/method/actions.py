@@ -10,6 +10,8 @@ from extract.model import Action, Duration, Heat
 if TYPE_CHECKING:
     from fractions import Fraction
 
+    from spacy.tokens import Doc
+
     from extract.language.speech import Speech
     from extract.spot import spans
     from extract.spot.actions import ActionSpan
@@ -24,7 +26,7 @@ def draft_action(speech: Speech, action: ActionSpan, resolve: Resolve) -> Action
         place=phrase_names(speech, action.place, resolve),
         **{"with": phrase_names(speech, action.with_, resolve)},
         heat=None if action.heat is None else draft_heat(action.heat),
-        duration=None if action.duration is None else draft_duration(action.duration),
+        duration=None if action.duration is None else draft_duration(speech, action.duration),
         until=until,
         negated=action.negated,
         said=[speech.evidence(*span) for span in ((action.start, action.end), action.later) if span],
@@ -45,11 +47,15 @@ def draft_heat(heat: spans.HeatSetting) -> Heat:
     )
 
 
-def draft_duration(duration: spans.Duration) -> Duration:
-    """A time as the draft holds it."""
-    return Duration(
-        low=_number(duration.low), high=_number(duration.high), unit=duration.unit, text=duration.text
-    )
+def draft_duration(speech: Speech, duration: spans.Duration) -> Duration:
+    """A time as the draft holds it, with the "after" that makes it a moment of the cooking before."""
+    text = f"after {duration.text}" if is_moment(speech.doc, duration) else duration.text
+    return Duration(low=_number(duration.low), high=_number(duration.high), unit=duration.unit, text=text)
+
+
+def is_moment(doc: Doc, duration: spans.Duration) -> bool:
+    """Whether a time tells when something is done, not how long: "after two hours I put the beans"."""
+    return duration.start > 0 and doc[duration.start - 1].lower_ == "after"
 
 
 def _number(value: Fraction | None) -> float | None:

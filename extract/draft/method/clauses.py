@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from functools import cache
 from typing import TYPE_CHECKING
 
 from extract.draft.method.figures import changed_heat, duration_words, heat_words, level_words, span_words
 from extract.draft.method.grammar import is_plural, listed
-from extract.draft.method.places import means_words, place_words
+from extract.draft.method.places import means_words, place_words, put_by, rested
 from extract.draft.method.plain import condition_words, until_words
 from extract.lexicon import read_lexicon
 from extract.spot.actions_verbs import phrasal_verbs
@@ -23,6 +23,7 @@ if TYPE_CHECKING:
 PUTS_IN = frozenset({"add", "season", "naming"})
 MADE = frozenset({"made", "mixture"})
 PROBE_REACH = 9
+OPENING = 2
 PRONOUNS = frozenset({"it", "them", "everything"})
 
 
@@ -31,7 +32,8 @@ class Clause:
     """The parts of one sentence-to-be. ``verb`` is the trade's; ``tail`` is all that follows the objects.
 
     ``then`` is the verb that takes the ``times`` (heat and duration) where the first cannot: "add the leeks and
-    cook over a low heat for 10 minutes". ``whole`` is a clause that needs none of this.
+    cook over a low heat for 10 minutes". ``whole`` is a clause that needs none of this. ``opens``: it begins what
+    the cook said in one breath.
     """
 
     verb: str
@@ -47,6 +49,7 @@ class Clause:
     whole: str = ""
     names: list[str] = field(default_factory=list)
     group: str = ""
+    opens: bool = False
 
     def text(self) -> str:
         """The clause in words, no capital and no full stop."""
@@ -132,31 +135,17 @@ def clause_of(
     put_by(clause, span, names)
     clause.then = clause.then or (then_verb(span, action, verb, warm) if clause.times else "")
     clause.until = until_words(doc, span.until)
-    clause.condition = condition
+    clause.condition = condition or moment_words(action)
     clause.negated = span.negated
     clause.pronoun = only_pronouns
     clause.names = objects
     clause.group = span.group
+    clause.opens = span.start <= span.utterance[0] + OPENING
     if verb in words("takes no object"):
         clause.objects = []
     if span.implied and span.duration is not None and clause.times and clause.times[0].endswith(" ahead"):
         return None
     return clause if is_sayable(clause) else None
-
-
-def rested(span: ActionSpan, names: dict[int, str]) -> ActionSpan:
-    """An action of waiting with the place that it was said of as its place: "firm up the fridge, 20 minutes"."""
-    moved = tuple(
-        replace(p, lead="in")
-        for p in span.objects
-        if p.kind == "thing"
-        and names.get(p.start, "").split()[-1:]
-        and names[p.start].split()[-1] in words("put by in")
-    )
-    if span.group != "wait" or not moved:
-        return span
-    kept = tuple(phrase for phrase in span.objects if phrase.start not in {p.start for p in moved})
-    return replace(span, objects=kept, place=(*span.place, *moved))
 
 
 def object_names(span: ActionSpan, names: dict[int, str]) -> list[str]:
@@ -172,18 +161,6 @@ def object_names(span: ActionSpan, names: dict[int, str]) -> list[str]:
         found.append(name)
         ends = phrase.end
     return found
-
-
-def put_by(clause: Clause, span: ActionSpan, names: dict[int, str]) -> None:
-    """Say where something is left as a second verb where the first is done at once: "wrap and leave in the fridge"."""
-    rests = [p for p in span.place if p.start in names and names[p.start].split()[-1] in words("put by in")]
-    first = clause.verb.split()[0] if clause.verb else ""
-    if not rests or not clause.times or not (span.group == "cut" or first in words("done at once")):
-        return
-    told = place_words(span, names, clause.verb)
-    where = place_words(span, names, "leave")
-    clause.tail = [words_ for words_ in clause.tail if words_ not in told]
-    clause.then = " ".join(["leave", *where])
 
 
 def is_sayable(clause: Clause) -> bool:
@@ -205,7 +182,7 @@ def is_sayable(clause: Clause) -> bool:
 def time_words(doc: Doc, span: ActionSpan, action: Action) -> list[str]:
     """The heat and the time of an action, with the sides it goes for."""
     told: list[str] = []
-    if action.duration is not None:
+    if action.duration is not None and not moment_words(action):
         end = span.duration.end if span.duration is not None else len(doc)
         if end < len(doc) and doc[end].lower_ == "ago" and action.duration.low is not None:
             return [f"{span_words(action.duration)} ahead"]
@@ -231,6 +208,14 @@ def part_probed(doc: Doc, span: ActionSpan) -> str:
     before = reversed(range(max(span.utterance[0], span.heat.start - PROBE_REACH), span.heat.start))
     near = [*([at] if at < len(doc) else []), *before]
     return next((doc[place].lower_ for place in near if doc[place].lower_ in words("part probed")), "")
+
+
+def moment_words(action: Action) -> str:
+    """When an action is done, where its time is one of the cooking before: "after 2 hours"; "" elsewhere."""
+    time = action.duration
+    if time is None or time.low is None or not time.text.startswith("after "):
+        return ""
+    return f"after {span_words(time)}"
 
 
 def each_side(doc: Doc, at: int) -> bool:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from extract.draft.method.grammar import listed, with_article
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
+    from extract.draft.method.clauses import Clause
     from extract.spot.actions import ActionSpan
     from extract.spot.actions_clauses import Phrase
 
@@ -61,3 +63,30 @@ def preposition(lead: str, verb: str) -> str:
     if inwards and verb and verb.split()[0] in words("goes into"):
         return "into"
     return "in" if inwards and verb.split()[:1] and verb.split()[0] in words("stays in") else lead or "in"
+
+
+def put_by(clause: Clause, span: ActionSpan, names: dict[int, str]) -> None:
+    """Say where something is left as a second verb where the first is done at once: "wrap and leave in the fridge"."""
+    rests = [p for p in span.place if p.start in names and names[p.start].split()[-1] in words("put by in")]
+    first = clause.verb.split()[0] if clause.verb else ""
+    if not rests or not clause.times or not (span.group == "cut" or first in words("done at once")):
+        return
+    told = place_words(span, names, clause.verb)
+    where = place_words(span, names, "leave")
+    clause.tail = [words_ for words_ in clause.tail if words_ not in told]
+    clause.then = " ".join(["leave", *where])
+
+
+def rested(span: ActionSpan, names: dict[int, str]) -> ActionSpan:
+    """An action of waiting with the place that it was said of as its place: "firm up the fridge, 20 minutes"."""
+    moved = tuple(
+        replace(p, lead="in")
+        for p in span.objects
+        if p.kind == "thing"
+        and names.get(p.start, "").split()[-1:]
+        and names[p.start].split()[-1] in words("put by in")
+    )
+    if span.group != "wait" or not moved:
+        return span
+    kept = tuple(phrase for phrase in span.objects if phrase.start not in {p.start for p in moved})
+    return replace(span, objects=kept, place=(*span.place, *moved))

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from extract.draft.method.clauses import PRONOUNS, PUTS_IN, Clause, clause_of, pronoun_for
+from extract.draft.method.clauses import PRONOUNS, PUTS_IN, Clause, clause_of, moment_words, pronoun_for
 from extract.draft.method.grammar import is_plural, joined_verbs
 from extract.spot.actions_words import words
 
@@ -37,11 +37,16 @@ def step_sentences(
     shares with the one before is not said again: "Drain and rinse the beans.", "Peel the pears and dice them."
     """
     clauses: list[Said] = []
+    moment = ""
     for span, action in zip(spoken, drafted, strict=True):
         if span is None or is_preparation(span, spoken):
             continue
+        if span.implied and not span.objects and moment_words(action):
+            moment = moment_words(action)
+            continue
         clause = clause_of(doc, span, action, names(span, not clauses), warm(span))
         if clause is not None:
+            clause.condition, moment = clause.condition or moment, ""
             name_cut(clause, span, spoken, names)
             clauses.append((clause, span.utterance))
     return sentences(merged(clauses))
@@ -125,7 +130,8 @@ def is_place_of(before: Clause, clause: Clause) -> bool:
 
     The place is then the clause's own.
     """
-    empty = before.verb in words("needs an object") and not (before.objects or before.times or before.until)
+    empty = before.verb in words("needs an object") and before.opens
+    empty = empty and not (before.objects or before.times or before.until)
     adds = clause.verb == "add" and clause.plain and bool(clause.objects) and not clause.pronoun
     if not (empty and adds and before.tail) or before.negated or before.condition:
         return False

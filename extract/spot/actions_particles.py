@@ -1,0 +1,60 @@
+"""What completes a verb: a second verb ("stir fry") or a particle, which may stand some words on ("set it aside")."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from extract.spot.actions_verbs import Reading, Verb, phrasal_verbs, verb_forms
+from extract.spot.actions_words import words
+
+if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
+
+def double_verb(doc: Doc, reading: Reading) -> Reading:
+    """The reading with the verb that completes it: "stir fry", "deep fry"."""
+    after = reading.at + 1
+    if after < len(doc) and doc[after].lower_ == "-":
+        after += 1
+    base = doc[after].lower_.removesuffix("ing").removesuffix("ed") if after < len(doc) else ""
+    for second in phrasal_verbs().get(reading.verb.lemma, {}):
+        if second in verb_forms() and base and second.startswith(base[:3]) and base.startswith(second[:2]):
+            verb = Verb(reading.verb.lemma, "heat")
+            return Reading(
+                reading.at, verb, reading.form, f"{reading.verb.lemma} {second}", after, reading.tagged
+            )
+    return reading
+
+
+def with_particle(doc: Doc, reading: Reading, end: int) -> Reading:
+    """The reading with its particle, which may stand some words on: "set the peppers aside"."""
+    particles = phrasal_verbs().get(reading.verb.lemma)
+    if not particles or reading.particle is not None:
+        return reading
+    for at in range(reading.at + 1, min(end, reading.at + 7)):
+        word = doc[at].lower_
+        if word in particles and is_particle(doc, reading.at, at):
+            return Reading(
+                reading.at, reading.verb, reading.form, f"{reading.verb.lemma} {word}", at, reading.tagged
+            )
+        if doc[at].is_punct or word in words("breaks a clause"):
+            break
+    return reading
+
+
+def is_particle(doc: Doc, verb: int, at: int) -> bool:
+    """Whether a word belongs to the verb before it and does not open a phrase of its own ("in the bowl")."""
+    token = doc[at]
+    if token.lower_ in words("always a particle"):
+        return True
+    if at + 1 < len(doc) and doc[at + 1].lower_ == "of":
+        return at == verb + 1 or token.lower_ == "out"
+    following = doc[at + 1] if at + 1 < len(doc) else None
+    opens_phrase = following is not None and (
+        following.lower_ in words("determiner") or following.lower_ in words("object pronoun")
+    )
+    if at == verb + 1:
+        return token.lower_ != "in" or opens_phrase
+    if token.lower_ == "in" and doc[verb].lower_ not in words("takes its in along"):
+        return False
+    return not opens_phrase and (token.dep_ == "prt" or token.pos_ in {"ADP", "ADV"})
