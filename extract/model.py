@@ -67,7 +67,7 @@ class Ingredient(Part):
 
     ``heard`` holds the words as they stand in the transcript where the name was mended; ``known`` is false for
     a food that no lexicon holds. ``divided``: one line that is put to several uses ("6 tablespoons of butter,
-    divided").
+    divided"). ``counted_in``: the cook's words for a count of what is no measure, "three spoons".
     """
 
     name: str
@@ -79,6 +79,7 @@ class Ingredient(Part):
     heard: str = ""
     known: bool = True
     divided: bool = False
+    counted_in: str = ""
     said: list[Evidence] = Field(default_factory=list)
     written: Written | None = None
 

@@ -137,3 +137,20 @@ def test_the_last_touches_raise_the_questions_of_each_dish() -> None:
     assert "flour" in abouts[0]
     assert "leeks" in abouts[1]
     assert "flour" not in abouts[1]
+
+
+@pytest.mark.parametrize("said", ["three spoons", "a glass"])
+def test_a_count_of_vessels_is_no_measure_and_is_asked_for(said: str) -> None:
+    (dish,) = drafted(f"Pour {said} of olive oil in the pan and fry two onions in it.").dishes
+    oil = next(line for part in dish.components for line in part.ingredients if line.name == "olive oil")
+    assert oil.counted_in == said
+    assert said in oil.note
+    asked = [question for question in dish.questions if question.about == "olive oil"]
+    assert any(question.kind == "vague amount" and said in question.text for question in asked)
+
+
+def test_a_measure_told_behind_a_vessel_is_the_amount() -> None:
+    (dish,) = drafted("Fry two onions. Then a glass of white wine, two hundred millilitres, goes in.").dishes
+    wine = next(line for part in dish.components for line in part.ingredients if line.name == "white wine")
+    assert wine.amount is not None
+    assert (wine.amount.low, wine.amount.unit) == (200, "millilitre")

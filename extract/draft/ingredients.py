@@ -11,6 +11,7 @@ from extract.reconcile import hearing
 from extract.reconcile.kitchen import Kitchen
 from extract.reconcile.lines import Line
 from extract.spot import spans
+from extract.spot.actions_words import words
 
 MASS = frozenset({"ounce", "pound", "gram", "kilogram"})
 BY_THE_PIECE = frozenset({"vegetable", "fruit"})
@@ -35,18 +36,29 @@ def ingredient(speech: Speech, line: Line, *, divided: bool = False) -> Ingredie
     ``divided``: one line that is put to several uses.
     """
     foods = [u.mention.food for u in line.uses]
+    vessels = _vessels(speech, line.amount)
     heard = next((f.mended for f in foods if f.mended), "")
     return Ingredient(
-        name=_print_name(line),
+        name=line.name if vessels else _print_name(line),
         amount=draft_amount(line.amount),
         preparation=", ".join(dict.fromkeys(f.preparation for f in foods if f.preparation)),
         optional=line.optional,
         alternatives=line.alternatives,
-        note="; ".join(filter(None, ("divided" if divided else "", _slips(speech, line.amount)))),
+        note="; ".join(
+            filter(
+                None,
+                (
+                    "divided" if divided else "",
+                    f"the cook said “{vessels}”" if vessels else "",
+                    _slips(speech, line.amount),
+                ),
+            )
+        ),
         divided=divided,
         said=_said(speech, line),
         heard=heard,
         known=any(f.known for f in foods),
+        counted_in=vessels,
     )
 
 
@@ -80,6 +92,14 @@ def _said(speech: Speech, line: Line) -> list[Evidence]:
     said = [speech.evidence(u.mention.start, u.mention.end) for u in (*telling, *others)]
     slips = line.amount.slips if line.amount is not None else ()
     return said + [speech.evidence(slip.start, slip.end) for slip in slips]
+
+
+def _vessels(speech: Speech, amount: spans.Amount | None) -> str:
+    """The words of a count that is no measure: "three spoons", which nobody can measure after; "" elsewhere."""
+    if amount is None or amount.unit or amount.low is None:
+        return ""
+    last = speech.doc[amount.end - 1].lower_
+    return speech.doc[amount.start : amount.end].text.lower() if last in words("vessel counted") else ""
 
 
 def _slips(speech: Speech, amount: spans.Amount | None) -> str:

@@ -46,7 +46,9 @@ def _about_amount(line: Line) -> Iterator[Question]:
     if amount is None:
         yield from _asked(line, "missing amount", "missing", _how_much(line))
     elif amount.unit in question_words("by feel"):
-        yield from _asked(line, "vague amount", "vague", _by_feel(line, amount))
+        yield from _asked(line, "vague amount", "vague", _by_feel(line, amount_words(amount)))
+    elif line.ingredient.counted_in:
+        yield from _asked(line, "vague amount", "vague", _by_feel(line, line.ingredient.counted_in))
     elif _size_is_open(line.ingredient, amount):
         yield from _asked(line, "size missing", "size", _what_size(line, amount))
 
@@ -80,8 +82,7 @@ def _how_much(line: Line) -> str:
     return f"{ask} into {_where(line)}{before}?"
 
 
-def _by_feel(line: Line, amount: Amount) -> str:
-    words = amount_words(amount)
+def _by_feel(line: Line, words: str) -> str:
     return f"How much is {words} of {line.ingredient.name} in {_where(line)}, by weight or by spoon or cup?"
 
 
