@@ -99,7 +99,8 @@ def _larder(spotted: Spotted, kitchen: Kitchen, title: Title) -> Larder:
     titled = {
         span
         for span in spans
-        if title.announced and named <= {token.lemma_.lower() for token in doc[slice(*span)]}
+        if title.announced and kitchen.dish.holds(span[0])
+        if named <= {token.lemma_.lower() for token in doc[slice(*span)]}
     }
     return Larder(
         kitchen.lines, scene.names, spans, spotted.foods, scene.shares, frozenset(tools), frozenset(titled)

@@ -35,8 +35,16 @@ def equipment_by_words() -> dict[tuple[str, ...], Equipment]:
     return found
 
 
+@cache
+def first_words() -> frozenset[str]:
+    """The words with which names of equipment begin."""
+    return frozenset(name[0] for name in equipment_by_words())
+
+
 def equipment_at(doc: Doc, at: int, end: int) -> tuple[Equipment, int] | None:
     """The longest piece of equipment that begins at a token, with the token after it; plurals count."""
+    if at >= end or not {doc[at].lower_, singular(doc[at].lower_)} & first_words():
+        return None
     tokens = [doc[place].lower_ for place in range(at, min(at + LONGEST, end))]
     for length in range(len(tokens), 0, -1):
         for last in dict.fromkeys((tokens[length - 1], singular(tokens[length - 1]))):

@@ -51,8 +51,10 @@ def starts_anew(
 
 def is_full(step: list[ActionSpan], action: ActionSpan, count: Callable[[Sequence[ActionSpan]], int]) -> bool:
     """Whether a step would come to more sentences with an action than a step should have."""
-    before = count(step)
     most = MOST_SENTENCES + goes_on_with(action)
+    if len(step) < most:
+        return False  # an action is one sentence at most
+    before = count(step)
     return before >= most and count([*step, action]) > before
 
 
