@@ -91,9 +91,12 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
     start, particle = reading.at + 1, reading.particle
     if puts_in(ground, reading, end):
         start += 1
-    at, lead = start, ""
+    at, lead, timed = start, "", False
     while at < end:
         word = ground.doc[at].lower_
+        timed = timed or at in ground.figures
+        if timed and word == "and":
+            break  # "drop them in for three minutes, and straight into ice water"
         if word in words("until"):
             found.until = until_span(ground.doc, at + 1, end)
             break

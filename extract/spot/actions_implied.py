@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 TAKES_TIME = frozenset({"heat", "wait", "mix", "coat", "heatset", "shape", "check", "unknown", "light"})
 UNTIL_REACH = 6
+GOES_REACH = 5
 BREATH = 3
 CHANGE_REACH = 6
 GOES_ON = frozenset({"heat", "wait", "mix", "heatset"})
@@ -120,6 +121,9 @@ def goes_in_for(ground: Ground, duration: Duration) -> bool:
     at = duration.start - 1
     while at > 0 and ground.doc[at].lower_ in words("leads to a time"):
         at -= 1
+    led = [token.lower_ for token in ground.doc[max(0, at - GOES_REACH) : at]]
+    if ground.doc[at].lower_ in words("goes") and "into" in led and "oven" in led:
+        return True  # "into the oven it goes for forty minutes"
     return at > 0 and ground.doc[at].lower_ == "in" and ground.doc[at - 1].lower_ in words("goes")
 
 

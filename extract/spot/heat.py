@@ -32,6 +32,7 @@ if TYPE_CHECKING:
 
 LINK_REACH = 12
 FIGURES = (Fraction(30), Fraction(1000))
+OVEN_LEADS = 4  # words before a figure within which an oven is what is set
 
 
 def find_heat(doc: Doc, words: Words | None = None) -> list[HeatSetting]:
@@ -208,6 +209,10 @@ def _kind(words: Words, place: int, figure: Figure) -> HeatKind:
     scores: dict[HeatKind, int] = {"oven": 0, "oil": 0, "internal": 0, "other": 0}
     for kind in scores:
         scores[kind] = near(words, place, kind, ahead=kind != "internal")
+    if (
+        near(words, place, "oven", ahead=False) > NEARBY - OVEN_LEADS
+    ):  # "turn your oven on to 350 and grease a pan"
+        scores["oven"] = NEARBY + 1
     best = max(scores, key=scores.__getitem__)
     if scores[best] == 0 or (best == "internal" and figure.high > CORE[1]):
         return "oven" if figure.low >= 120 else "other"

@@ -160,6 +160,16 @@ SAID = [
         "cook the onions until they're soft scrape all of that into the bowl",
         "Cook the onions until they are soft. Scrape them into the bowl.",
     ),
+    # the oven is what is set, whatever is greased next
+    (
+        "Turn your oven on to 350 and grease the pan. Into the oven it goes for forty minutes.",
+        "Heat the oven to 350 °F (180 °C). Grease the pan. Bake it in the oven for 40 minutes.",
+    ),
+    # a time ends what belongs to a verb
+    (
+        "Drop the beans in the water for three minutes, and straight into the bowl.",
+        "Drop the beans into the water and cook for 3 minutes.",
+    ),
     # what says nothing that a reader could do is left out
     ("chop the parsley and then leave it", "Chop the parsley."),
 ]
