@@ -12,7 +12,6 @@ from extract.spot.actions_implied import (
     attach_figures,
     implied_additions,
     trimmed,
-    with_later_times,
 )
 from extract.spot.actions_mood import (
     clause_opening,
@@ -27,6 +26,7 @@ from extract.spot.actions_particles import double_verb, with_particle
 from extract.spot.actions_sense import sense
 from extract.spot.actions_span import ActionSpan
 from extract.spot.actions_things import equipment_at
+from extract.spot.actions_times import with_later_times
 from extract.spot.actions_verbs import Reading, read_verb
 from extract.spot.actions_weight import weigh
 from extract.spot.actions_words import words

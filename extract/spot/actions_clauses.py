@@ -143,6 +143,8 @@ def is_loose(ground: Ground, phrase: Phrase, slot: Slot, start: int, reading: Re
         return before not in words("ends the objects")
     if slot in {"place", "with"}:
         opened = before in words("opens a place") or before in words("opens a with")
+        if before in words("away from") and slot == "place":
+            return True  # "the leaves off two sprigs of rosemary"
         return not opened and (before != "and" or (slot == "with" and tooled))
     return reading.verb.group not in PUTTING and before == ","
 
@@ -164,6 +166,10 @@ def puts_in(ground: Ground, reading: Reading, end: int) -> bool:
     """Whether the "in" after a verb belongs to it: "pour in the milk", but not "soak in the milk"."""
     at = reading.at + 1
     puts = reading.verb.group in PUTTING or reading.verb.lemma in words("puts in")
+    if at + 1 < end and ground.doc[at].lower_ == "over" and reading.verb.lemma in words("puts over"):
+        return any(
+            amount_start(ground.doc, f.start, at) <= at + 2 for f in ground.foods_within(at, min(end, at + 7))
+        )
     if at >= end or ground.doc[at].lower_ != "in" or not puts:
         return False
     return bool(ground.foods_within(at, min(end, at + PUT_IN_REACH))) and not equipment_within(

@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from extract.spot.actions_bounds import until_span
 from extract.spot.actions_clauses import Phrase, equipment_within
 from extract.spot.actions_span import ActionSpan
+from extract.spot.actions_times import (
+    goes_in_for,
+    is_lead_time,
+    is_oven_next,
+    oven_is_hot,
+    restates,
+    told_together,
+)
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
@@ -17,10 +24,7 @@ if TYPE_CHECKING:
 
 TAKES_TIME = frozenset({"heat", "wait", "mix", "coat", "heatset", "shape", "check", "unknown", "light"})
 UNTIL_REACH = 6
-GOES_REACH = 5
-BREATH = 3
 CHANGE_REACH = 6
-GOES_ON = frozenset({"heat", "wait", "mix", "heatset"})
 PUTS_IN = frozenset({"add", "season", "naming"})
 OVEN_VERBS = {"oven": "bake", "oil": "heat", "internal": "cook"}
 
@@ -86,7 +90,11 @@ def attach(
     """Put a figure on the nearest fitting action before it, else on one after it, else on one of its own."""
     figure = heat or duration
     assert figure is not None
-    if duration is not None and goes_in_for(ground, duration):
+    if duration is not None and restates(ground, actions, duration):
+        return
+    if duration is not None and is_lead_time(ground, actions, duration):
+        return
+    if duration is not None and (goes_in_for(ground, duration) or is_oven_next(ground, actions, duration)):
         last = actions[-1] if actions else None
         if last is not None and last.implied and last.heat is not None and last.duration is None:
             actions[-1] = replace(last, duration=duration)
@@ -116,23 +124,6 @@ def attach(
     actions.append(cooking)
 
 
-def goes_in_for(ground: Ground, duration: Duration) -> bool:
-    """Whether a time is that of something that goes in: "and it goes in for thirty five minutes"."""
-    at = duration.start - 1
-    while at > 0 and ground.doc[at].lower_ in words("leads to a time"):
-        at -= 1
-    led = [token.lower_ for token in ground.doc[max(0, at - GOES_REACH) : at]]
-    if ground.doc[at].lower_ in words("goes") and "into" in led and "oven" in led:
-        return True  # "into the oven it goes for forty minutes"
-    return at > 0 and ground.doc[at].lower_ == "in" and ground.doc[at - 1].lower_ in words("goes")
-
-
-def oven_is_hot(ground: Ground, at: int) -> bool:
-    """Whether the last heat told before a token is the oven's."""
-    before = [heat for heat in ground.heats if heat.start < at]
-    return bool(before) and before[-1].kind == "oven"
-
-
 def comes_first(ground: Ground, figure: HeatSetting | Duration, actions: list[ActionSpan]) -> bool:
     """Whether a figure has its own "until" before any verb: "two minutes till it is gold, lift one up"."""
     until = said_until(ground, figure.end, figure.end + UNTIL_REACH)
@@ -156,20 +147,6 @@ def changes_to(action: ActionSpan, heat: HeatSetting) -> bool:
     """Whether an action changes the heat of what it names: "then you drop it to 325"."""
     changes = action.verb.split()[0] in words("changes a heat") and 0 < heat.start - action.at <= CHANGE_REACH
     return changes and bool(action.objects) and all(phrase.kind != "food" for phrase in action.objects)
-
-
-def told_together(actions: list[ActionSpan], duration: Duration | None) -> list[int]:
-    """The action whose heat was told in the same breath as a time: "400, 45 minutes"."""
-    return [
-        number
-        for number, action in enumerate(actions)
-        if duration is not None
-        and action.heat is not None
-        and action.duration is None
-        and (
-            0 <= duration.start - action.heat.end <= BREATH or 0 <= action.heat.start - duration.end <= BREATH
-        )
-    ]
 
 
 def takes(action: ActionSpan, heat: HeatSetting | None, duration: Duration | None) -> bool:
@@ -217,7 +194,8 @@ def implied_cooking(
     verb = OVEN_VERBS.get(heat.kind, "heat") if heat is not None else "cook"
     named = {ground.doc[phrase.end - 1].lower_ for phrase in place}
     goes_in = heat is None and duration is not None and goes_in_for(ground, duration)
-    if "oven" in named or (goes_in and oven_is_hot(ground, figure.start)):
+    oven_next = heat is None and duration is not None and is_oven_next(ground, [], duration)
+    if "oven" in named or oven_next or (goes_in and oven_is_hot(ground, figure.start)):
         verb = "bake"
     elif duration is not None and named & words("place of rest"):
         verb = "leave"
@@ -254,34 +232,3 @@ def subject_before(ground: Ground, start: int, end: int) -> tuple[Phrase, ...]:
         if ground.doc[at].lower_ in words("cooked pronoun"):
             return (Phrase(at, at + 1, "pronoun"),)
     return ()
-
-
-def with_later_times(actions: Iterable[ActionSpan]) -> list[ActionSpan]:
-    """The actions, each with the bare time that the sentence after it tells: "Then you knead it. Ten minutes."."""
-    found: list[ActionSpan] = []
-    for action in actions:
-        before = found[-1] if found else None
-        if before is not None and is_bare_time(action) and can_go_on(before, action):
-            found[-1] = replace(
-                before,
-                duration=action.duration,
-                heat=before.heat or action.heat,
-                until=before.until or action.until,
-                later=(action.start, action.end),
-                weight=max(before.weight, action.weight),
-            )
-        else:
-            found.append(action)
-    return found
-
-
-def is_bare_time(action: ActionSpan) -> bool:
-    """Whether an action is a time said with no verb and no food."""
-    return action.implied and action.verb == "cook" and not action.objects and action.duration is not None
-
-
-def can_go_on(before: ActionSpan, time: ActionSpan) -> bool:
-    """Whether a time told in the next sentence is that of an action."""
-    follows = before.utterance[1] == time.utterance[0] and not (before.implied or before.negated)
-    both_hot = before.heat is not None and time.heat is not None
-    return follows and before.duration is None and before.group in GOES_ON and not both_hot

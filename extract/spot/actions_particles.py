@@ -50,6 +50,8 @@ def is_particle(doc: Doc, verb: int, at: int) -> bool:
     if at + 1 < len(doc) and doc[at + 1].lower_ == "of":
         return at == verb + 1 or token.lower_ == "out"
     following = doc[at + 1] if at + 1 < len(doc) else None
+    if at + 2 < len(doc) and doc[at + 2].lower_ in words("time unit"):
+        following = None  # "take it out an hour before"
     opens_phrase = following is not None and (
         following.lower_ in words("determiner") or following.lower_ in words("object pronoun")
     )

@@ -160,6 +160,9 @@ def read_unknown_verb(token: Token, in_food: frozenset[int]) -> Reading | None:
 
 def describes_a_noun(token: Token, form: Form) -> bool:
     """Whether the word is the "chopped" of "chopped onions" or the "baking" of "a baking sheet"."""
+    share = token.i + 1 < len(token.doc) and token.nbor(1).lower_ in words("share told")
+    if form == "base" and share and token.head == token.nbor(1):
+        return False  # "tip half of the dough out"
     if token.dep_ in {"amod", "compound"} and token.head.i > token.i and token.head.pos_ in {"NOUN", "PROPN"}:
         return form in {"past", "ing"} or token.pos_ != "VERB"
     before = token.nbor(-1).lower_ if token.i else ""

@@ -49,6 +49,8 @@ def sized_after(words: Words, found: Amount) -> Amount:
     )
     if unit is None or unit.kind not in MEASURES:
         return found
+    if words.at(found.end) == "." and words.at(unit.end) == "of":
+        return found  # "that's one sachet. 380 grams of water": the next food's own amount
     size = (number.low * unit.times, number.high * unit.times, unit.name)
     return replace(found, end=unit.end, size=size)
 

@@ -170,6 +170,20 @@ SAID = [
         "Drop the beans in the water for three minutes, and straight into the bowl.",
         "Drop the beans into the water and cook for 3 minutes.",
     ),
+    # how long ahead, a time in other words, an oven that nothing is said to go into
+    (
+        "Mix the dough. Take it out an hour before you want to shape it.",
+        "Mix the dough. Remove it 1 hour ahead. Shape it.",
+    ),
+    (
+        "Mix the dough. Cover the bowl and leave it in the fridge overnight, twelve hours.",
+        "Mix the dough. Cover the bowl and leave it in the fridge for 12 hours.",
+    ),
+    (
+        "Bake the rolls. Brush them with an egg, and same oven, fifteen minutes.",
+        "Bake the rolls. Brush them with the egg and bake them for 15 minutes.",
+    ),
+    ("Tip half of the dough into a tin.", "Tip half of the dough into the tin."),
     # what says nothing that a reader could do is left out
     ("chop the parsley and then leave it", "Chop the parsley."),
 ]

@@ -184,7 +184,7 @@ def time_words(doc: Doc, span: ActionSpan, action: Action) -> list[str]:
     told: list[str] = []
     if action.duration is not None and not moment_words(action):
         end = span.duration.end if span.duration is not None else len(doc)
-        if end < len(doc) and doc[end].lower_ == "ago" and action.duration.low is not None:
+        if end < len(doc) and doc[end].lower_ in {"ago", "before"} and action.duration.low is not None:
             return [f"{span_words(action.duration)} ahead"]
         told.append(duration_words(action.duration, span.duration is not None and span.duration.approximate))
         if span.duration is not None and each_side(doc, span.duration.end):

@@ -48,7 +48,8 @@ def is_against_tool(phrase: Phrase, names: dict[int, str]) -> bool:
 
 def means_words(span: ActionSpan, names: dict[int, str]) -> list[str]:
     """With what an action is done: "with a fork", "with the butter"."""
-    named = [phrase for phrase in span.with_ if phrase.start in names and phrase.kind != "pronoun"]
+    told = (phrase for phrase in span.with_ if phrase.start in names and phrase.kind != "pronoun")
+    named = [phrase for phrase in told if names[phrase.start] != "oven"]
     means = list(dict.fromkeys(names[phrase.start] for phrase in named))
     return [f"with {listed(means)}"] if means else []
 
