@@ -104,5 +104,6 @@ def is_bare_time(action: ActionSpan) -> bool:
 def can_go_on(before: ActionSpan, time: ActionSpan) -> bool:
     """Whether a time told in the next sentence is that of an action."""
     follows = before.utterance[1] == time.utterance[0] and not (before.implied or before.negated)
+    at_once = before.verb.split()[0] in words("done at once")
     both_hot = before.heat is not None and time.heat is not None
-    return follows and before.duration is None and before.group in GOES_ON and not both_hot
+    return follows and not at_once and before.duration is None and before.group in GOES_ON and not both_hot

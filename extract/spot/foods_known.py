@@ -133,7 +133,7 @@ def _steps(words: TalkWords, way: _Way, first: int) -> Iterator[_Way]:
         return
     index = words.places[position]
     if position > first and words.broken[index]:
-        if jumped:
+        if jumped or words.begins_sentence(index):
             return
         jumped = position
     key, branches = words.keys[index], branch.next

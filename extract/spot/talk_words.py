@@ -43,6 +43,10 @@ class TalkWords:
                 marks += "," if self.texts[index] in food_words("filler") else self.texts[index]
         return broken, ended
 
+    def begins_sentence(self, index: int) -> bool:
+        """Whether a token opens a sentence for certain: behind a full stop and with a capital."""
+        return self.ended[index] and self.doc[index].text[:1].isupper()
+
     def before(self, index: int) -> int:
         """The index of the last word before token ``index``; -1 where there is none."""
         index -= 1

@@ -165,7 +165,8 @@ def state_after(doc: Doc, action: ActionSpan, before: str) -> str:
 
 def is_main(name: str) -> bool:
     """Whether a thing is what a dish is about, so that work on an "it" is most likely on it: meat, fish, a dough."""
-    return name in words("named when worked on") or bool(kinds_of(name) & MAIN)
+    kinds = kinds_of(name)
+    return name in words("named when worked on") or ("dish" not in kinds and bool(kinds & MAIN))
 
 
 @cache
