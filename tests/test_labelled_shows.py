@@ -21,24 +21,24 @@ LABELLED = Path(__file__).resolve().parents[2] / "shared" / "bench"
 TALKS = {"speech": "*.vtt", "shows": "*.transcript.md"}
 FLOORS = {
     "speech": {
-        "lines.name": 75,
-        "lines.amount": 62,
-        "gaps": 60,
-        "heat": 80,
-        "times": 75,
+        "lines.name": 79,
+        "lines.amount": 72,
+        "gaps": 64,
+        "heat": 93,
+        "times": 88,
         "dishes": 95,
         "key": 60,
-        "verbs": 48,
-        "args": 55,
+        "verbs": 50,
+        "args": 56,
     },
     "shows": {
-        "lines.name": 82,
-        "lines.amount": 75,
-        "gaps": 65,
-        "portions": 75,
+        "lines.name": 90,
+        "lines.amount": 88,
+        "gaps": 75,
+        "portions": 90,
         "dishes": 100,
-        "heat": 80,
-        "times": 75,
+        "heat": 93,
+        "times": 93,
     },
 }
 
