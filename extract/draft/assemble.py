@@ -22,7 +22,6 @@ from extract.reconcile.references import Resolver
 from extract.segment.dishes import Segments
 from extract.segment.stretch import Stretch
 from extract.segment.titles import Title
-from extract.spot.actions_mood import utterances
 from extract.spot.actions_things import equipment_at
 from extract.spot.spotted import Spotted
 
@@ -87,7 +86,7 @@ def _larder(spotted: Spotted, kitchen: Kitchen, title: Title) -> Larder:
     """What belongs to a dish."""
     scene = kitchen.scene
     doc = spotted.speech.doc
-    spans = tuple(utterances(doc))
+    spans = spotted.utterances
     tools = {
         (phrase.start, phrase.end)
         for action in spotted.actions

@@ -185,8 +185,9 @@ def _words(kind: str) -> frozenset[str]:
 def _offers(spotted: Spotted, sentences: Sequence[Sentence], dish: Stretch) -> Iterator[Offer]:
     own = [s for s in sentences if dish.holds(s.start)]
     for number, sentence in enumerate(own[:OPENING] + own[OPENING:][-ENDING:]):
+        text, starts = _spelled(spotted, sentence)
         for pattern, weight in _announcing():
-            for start in _ends_of(spotted, sentence, pattern):
+            for start in (sentence.start + place for place in _ends_of(text, starts, pattern)):
                 span = _name_span(spotted, start, sentence.end)
                 if span is not None:
                     yield Offer(*span, weight - 0.05 * min(number, OPENING))
@@ -196,16 +197,21 @@ def _offers(spotted: Spotted, sentences: Sequence[Sentence], dish: Stretch) -> I
                 yield Offer(*span, BARE - 0.15 * number)
 
 
-def _ends_of(spotted: Spotted, sentence: Sentence, pattern: re.Pattern[str]) -> Iterator[int]:
-    """The tokens at which a name may begin: just after each place where the pattern is found."""
+def _spelled(spotted: Spotted, sentence: Sentence) -> tuple[str, list[int]]:
+    """A sentence as the patterns read it, each token with a blank behind, and where each token begins in it."""
     text, starts = "", []
     for token in spotted.speech.doc[sentence.start : sentence.end]:
         starts.append(len(text))
         text += token.lower_ + " "
+    return text, starts
+
+
+def _ends_of(text: str, starts: Sequence[int], pattern: re.Pattern[str]) -> Iterator[int]:
+    """The tokens of a sentence at which a name may begin: just after each place where the pattern is found."""
     for found in pattern.finditer(text):
         first = next((i for i, at in enumerate(starts) if at >= found.end()), None)
         if first is not None:
-            yield sentence.start + first
+            yield first
 
 
 def _name_span(spotted: Spotted, start: int, limit: int) -> tuple[int, int] | None:

@@ -41,6 +41,13 @@ class Spotted:
         return self.foods[first:last]
 
     @cached_property
+    def utterances(self) -> tuple[tuple[int, int], ...]:
+        """The token spans of what was said in one go, in order."""
+        from extract.spot.actions_mood import utterances
+
+        return tuple(utterances(self.speech.doc))
+
+    @cached_property
     def measured(self) -> tuple[Food, ...]:
         """Foods given an amount in figures."""
         return tuple(m.food for m in self.mentions if m.amount is not None and m.amount.low is not None)

@@ -28,14 +28,22 @@ def note_patterns() -> tuple[re.Pattern[str], ...]:
 
 
 class Asides:
-    """The sentences of a talk that matter beside the work, by the token they begin at."""
+    """The sentences around some actions that matter beside the work, by the token they begin at.
 
-    def __init__(self, speech: Speech, actions: Sequence[ActionSpan]) -> None:
+    ``spans`` are the utterances of the talk, where they are known already.
+    """
+
+    def __init__(
+        self, speech: Speech, actions: Sequence[ActionSpan], spans: Sequence[tuple[int, int]] = ()
+    ) -> None:
         worked = {action.utterance for action in actions}
+        first = min((start for start, _ in worked), default=0)
+        last = max((end for _, end in worked), default=0) + REACH
         self._notes = {
             start: text
-            for start, end in utterances(speech.doc)
-            if (start, end) not in worked and (text := note_text(speech, start, end))
+            for start, end in spans or utterances(speech.doc)
+            if first <= start < last and (start, end) not in worked
+            if (text := note_text(speech, start, end))
         }
 
     def between(self, start: int, end: int) -> list[str]:

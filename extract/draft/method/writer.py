@@ -68,7 +68,7 @@ class Writer:
     @cached_property
     def asides(self) -> Asides:
         """The notes of the dish."""
-        return Asides(self.speech, self.actions)
+        return Asides(self.speech, self.actions, self.larder.utterances)
 
     def drafted(self, action: ActionSpan) -> Action:
         """An action as the draft holds it."""
