@@ -41,9 +41,18 @@ def begins_anew(doc: Doc, at: int) -> bool:
     before = doc[at - 1] if at else None
     if word == "some" and after in words("kin and others"):
         return True
+    if word == "do" and after in words("negation"):
+        return True
     bare = doc[at].tag_ in {"VB", "VBP"} or doc[at].pos_ != "VERB" or word in words("same in the past")
     led = before is None or before.pos_ in {"AUX", "PART", "PRON", "DET"} or before.lower_ in words("until")
-    return bare and not led and word in words("order in a run") and after in words("thing acted on")
+    if word == "it" and after in words("will") and not led:
+        return True
+    takes = (
+        after in words("thing acted on")
+        or after in words("begins an amount")
+        or doc[at + 1 : at + 2].text.isdigit()
+    )
+    return bare and not led and word in words("order in a run") and takes
 
 
 def until_span(doc: Doc, start: int, end: int) -> tuple[int, int] | None:

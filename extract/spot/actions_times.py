@@ -46,6 +46,8 @@ def is_lead_time(ground: Ground, actions: list[ActionSpan], duration: Duration) 
     before = [number for number, action in enumerate(actions) if action.at < duration.start]
     if after != "before" or not before or actions[before[-1]].duration is not None:
         return False
+    if actions[before[-1]].group in GOES_ON:  # "let it sit for ten minutes before you cut it"
+        return False
     actions[before[-1]] = replace(actions[before[-1]], duration=duration)
     return True
 

@@ -256,8 +256,14 @@ def votes(doc: Doc, at: int, form: Form, opens: bool, in_food: frozenset[int]) -
     return found + orders_something(doc, at, form)
 
 
-def orders_something(doc: Doc, at: int, form: Form) -> bool:
-    """Whether a bare verb stands before what it acts on, in talk without marks: "black pepper scrape all of that"."""
+def orders_something(doc: Doc, at: int, form: Form) -> int:
+    """How much what follows a bare verb makes it an order, in talk without marks: "black pepper scrape all of that".
+
+    An until makes it one for certain: "two onions fry till they are golden".
+    """
     after = doc[at + 1].lower_ if at + 1 < len(doc) else ""
     before = doc[at - 1].lower_ if at else ""
-    return form == "base" and after in words("thing acted on") and before not in words("determiner")
+    if form != "base" or before in words("determiner"):
+        return 0
+    certain = after in words("until") and (at == 0 or doc[at - 1].pos_ != "ADJ")  # "a medium heat until"
+    return NEEDED if certain else int(after in words("thing acted on"))

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from extract.lexicon import read_lexicon
 from extract.spot.actions_verbs import verb_forms
+from extract.spot.actions_words import words
 from extract.spot.food_names import kinds_of
 from extract.spot.spans import Food
 
@@ -37,6 +38,8 @@ def is_verb_food(lower: Sequence[str], at: int) -> bool:
 
 def is_other_verb(lower: Sequence[str], food: Food, amount_starts: Collection[int]) -> bool:
     """ "That'll pickle you", "toast a handful": a verb spelled like a food, told by the words around it."""
+    if food.end < len(lower) and lower[food.end] in words("until") and lower[food.end - 1] in verb_forms():
+        return True  # "two onions chopped fry till golden"
     if (
         food.end - food.start > 1
         or food.start == 0

@@ -184,6 +184,20 @@ SAID = [
         "Bake the rolls. Brush them with the egg and bake them for 15 minutes.",
     ),
     ("Tip half of the dough into a tin.", "Tip half of the dough into the tin."),
+    (
+        "Bake the bread. Let it sit for ten minutes before you cut it.",
+        "Bake the bread. Leave it for 10 minutes.",
+    ),
+    # in talk without marks: a verb before an until, and where that until ends
+    (
+        "add the cumin seeds then two big onions finely chopped fry till they become golden it will take ten "
+        "minutes add one tablespoon of ginger",
+        "Add the cumin seeds and onions. Fry for 10 minutes until they become golden. Add the ginger.",
+    ),
+    (
+        "cook the masala till the oil separates don't hurry this step",
+        "Cook the masala until the oil separates.",
+    ),
     # what says nothing that a reader could do is left out
     ("chop the parsley and then leave it", "Chop the parsley."),
 ]

@@ -11,7 +11,7 @@ from extract.draft.method.grammar import is_plural, listed
 from extract.draft.method.places import means_words, place_words, put_by, rested
 from extract.draft.method.plain import condition_words, until_words
 from extract.lexicon import read_lexicon
-from extract.spot.actions_verbs import phrasal_verbs
+from extract.spot.actions_verbs import phrasal_verbs, verb_forms
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
@@ -184,7 +184,9 @@ def time_words(doc: Doc, span: ActionSpan, action: Action) -> list[str]:
     told: list[str] = []
     if action.duration is not None and not moment_words(action):
         end = span.duration.end if span.duration is not None else len(doc)
-        if end < len(doc) and doc[end].lower_ in {"ago", "before"} and action.duration.low is not None:
+        told_after = doc[end].lower_ if end < len(doc) else ""
+        ahead = told_after == "ago" or (told_after == "before" and span.group == "move")
+        if ahead and action.duration.low is not None:
             return [f"{span_words(action.duration)} ahead"]
         told.append(duration_words(action.duration, span.duration is not None and span.duration.approximate))
         if span.duration is not None and each_side(doc, span.duration.end):
@@ -267,6 +269,8 @@ def manner(doc: Doc, span: ActionSpan, kind: str) -> list[str]:
     """The words that tell how, from the action's own clause: "gently", "well", "evenly"."""
     reach = range(span.at - 2, span.at + 2) if kind == "manner before" else range(span.at, span.at + 9)
     named = {at for phrase in (*span.objects, *span.place) for at in range(phrase.start, phrase.end)}
+    other = span.at > 0 and doc[span.at - 1].lower_ in verb_forms()  # "finely chopped, fry"
+    named |= {span.at - 2} if other else set()
     inside = (at for at in reach if span.utterance[0] <= at < span.end and at not in named)
     return [doc[at].lower_ for at in inside if doc[at].lower_ in words(kind)][:1]
 
