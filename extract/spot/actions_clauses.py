@@ -101,6 +101,8 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
             found.until = until_span(ground.doc, at + 1, end)
             break
         closed = word == "and" and at - 1 in ground.figures
+        if word in words("subject") and at > start and ground.doc[at - 1].lower_ == ",":
+            break  # "fold it through, you don't want it in strings"
         if closed or word in words("subject") or begins_clause_at(ground.doc, at, end):
             slot = "none"
         if at == particle or at in ground.figures:
@@ -117,7 +119,10 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
             at += 1
             continue
         tooled = any(other.kind == "thing" for other in found.with_)
-        if is_loose(ground, phrase, slot, start, reading, tooled):
+        acted = bool(found.objects) and found.objects[0].kind == "pronoun"
+        if is_loose(ground, phrase, slot, start, reading, tooled) or (
+            acted and slot == "objects" and amount_start(ground.doc, phrase.start, start) < phrase.start
+        ):  # "melt that, and then two leeks"
             found.loose.append(phrase)
             slot = "none"
         else:

@@ -198,6 +198,13 @@ SAID = [
         "cook the masala till the oil separates don't hurry this step",
         "Cook the masala until the oil separates.",
     ),
+    # what follows a pronoun with its amount goes in beside it; what somebody does not want is no place
+    (
+        "Butter in the pan, melt that, and then two leeks, sliced, and sweat them for ten minutes.",
+        "Add the butter and melt it. Add the leeks and sweat them for 10 minutes.",
+    ),
+    ("Mash them up with 60 grams of butter.", "Mash them with the butter."),
+    ("Fold the chicken through, you don't want it in strings.", "Fold the chicken."),
     # what says nothing that a reader could do is left out
     ("chop the parsley and then leave it", "Chop the parsley."),
 ]
