@@ -133,12 +133,16 @@ class Heat(Part):
 
 
 class Duration(Part):
-    """How long: ``unit`` is second, minute, hour or day; figures are None for "overnight"."""
+    """How long: ``unit`` is second, minute, hour or day; figures are None for "overnight".
+
+    ``moment``: it tells when within what already cooks, "after two hours I put the beans", not how long.
+    """
 
     low: float | None = None
     high: float | None = None
     unit: str = "minute"
     text: str = ""
+    moment: bool = False
 
 
 class Action(Part):

@@ -55,7 +55,7 @@ def dish_times(method: Sequence[Step]) -> Times | None:
 
 def add(sums: Sums, action: Action, *, parallel: bool) -> None:
     """Add the time of one action where it belongs."""
-    if action.duration is None or action.duration.low is None or action.duration.text.startswith("after "):
+    if action.duration is None or action.duration.low is None or action.duration.moment:
         return  # "after two hours" lies within the time of what cooks
     length = seconds(action.duration)
     if length is None:

@@ -15,6 +15,7 @@ from functools import cache
 from extract.lexicon import read_lexicon
 from extract.segment.cues import Sentence
 from extract.segment.stretch import Stretch
+from extract.spot.food_names import SEASONINGS
 from extract.spot.spans import Food
 from extract.spot.spotted import Spotted
 
@@ -29,22 +30,7 @@ PROMISED = 1.5
 NAMED_AGAIN = 0.5
 SURELY = 1.5
 COMES_BACK = 2
-SEASONS = frozenset(
-    {
-        "herb",
-        "spice",
-        "oil",
-        "fat",
-        "condiment",
-        "vinegar",
-        "sugar",
-        "leavening",
-        "liquid",
-        "alcohol",
-        "sauce",
-        "flour",
-    }
-)
+SEASONS = SEASONINGS | {"sauce", "flour"}
 MADE = frozenset({"made", "dish", "bread"})
 FINISHED = frozenset({"dish", "bread"})
 JOINS = frozenset({"and", "with", "of", "in", "'s", "-", "n", "on"})

@@ -14,6 +14,10 @@ from functools import cache, lru_cache
 
 from extract.lexicon import read_lexicon
 
+# The kinds of foods that go into a dish and are seldom what it is about.
+SEASONINGS = frozenset(
+    {"herb", "spice", "oil", "fat", "condiment", "vinegar", "sugar", "leavening", "liquid", "alcohol"}
+)
 _WORD = re.compile(r"[a-z0-9&]+")
 _POSSESSIVE = re.compile(r"['’]s\b")
 

@@ -48,9 +48,14 @@ def draft_heat(heat: spans.HeatSetting) -> Heat:
 
 
 def draft_duration(speech: Speech, duration: spans.Duration) -> Duration:
-    """A time as the draft holds it, with the "after" that makes it a moment of the cooking before."""
-    text = f"after {duration.text}" if is_moment(speech.doc, duration) else duration.text
-    return Duration(low=_number(duration.low), high=_number(duration.high), unit=duration.unit, text=text)
+    """A time as the draft holds it."""
+    return Duration(
+        low=_number(duration.low),
+        high=_number(duration.high),
+        unit=duration.unit,
+        text=duration.text,
+        moment=is_moment(speech.doc, duration),
+    )
 
 
 def is_moment(doc: Doc, duration: spans.Duration) -> bool:

@@ -215,7 +215,7 @@ def part_probed(doc: Doc, span: ActionSpan) -> str:
 def moment_words(action: Action) -> str:
     """When an action is done, where its time is one of the cooking before: "after 2 hours"; "" elsewhere."""
     time = action.duration
-    if time is None or time.low is None or not time.text.startswith("after "):
+    if time is None or time.low is None or not time.moment:
         return ""
     return f"after {span_words(time)}"
 

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 
 from extract.draft.method.names import food_name
 from extract.spot.actions_words import words
+from extract.spot.food_names import SEASONINGS
 
 if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
@@ -34,9 +35,6 @@ STANDING_WHOLE = 0.5
 LOOK_BACK = 14
 SAME_SENTENCE = 3.0
 MAIN = frozenset({"meat", "poultry", "fish", "shellfish"})
-SEASONINGS = frozenset(
-    {"herb", "spice", "oil", "fat", "condiment", "vinegar", "sugar", "leavening", "liquid", "alcohol"}
-)
 MADE = frozenset({"made", "mixture", "sauce"})
 WHOLES = frozenset({"made", "mixture"})  # a sauce is as often bought, and then only one food among others
 MIXING = frozenset({"mix", "add", "season"})
