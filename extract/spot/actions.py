@@ -168,7 +168,8 @@ def actions_from(
         return []
     found = read_arguments(ground, reading, end)
     mood = mood_of(doc, reading, floor)
-    told = bool(found.objects) and reading.verb.group == "naming"  # "in goes the milk"
+    named = any(phrase.kind == "food" for phrase in found.objects)
+    told = named and reading.verb.group == "naming"  # "in goes the milk"
     if (not found.objects and takes_its_subject(reading)) or (mood == "described" and not told):
         found.objects = phrases_before(ground, floor, reading.at) or found.objects
     if not found.objects:

@@ -162,6 +162,19 @@ def test_what_others_do_is_told_from_orders() -> None:
     assert action.mood == "other person"
 
 
+@pytest.mark.parametrize(
+    ("said", "foods"),
+    [
+        ("Half of the sauce goes in little bowls for the dumplings.", ["sauce"]),
+        ("And then in goes the milk and a tin of sweetcorn.", ["milk", "sweetcorn"]),
+        ("Half of the potatoes I mash against the side of the pan.", ["potato"]),
+    ],
+)
+def test_what_goes_in_is_found_on_either_side_of_its_verb(said: str, foods: list[str]) -> None:
+    [action] = spotted(said).actions
+    assert [phrase.food.name for phrase in action.objects if phrase.food] == foods
+
+
 def test_unmarked_talk_is_cut_where_the_cook_takes_breath() -> None:
     said = (
         "so put the two pounds of tomatoes on the tray with the oil and all of the salt and then you squeeze "
