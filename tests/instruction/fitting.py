@@ -32,7 +32,7 @@ PENALTY = 150.0  # of the squares of the weights; with less, the words of the ta
 WORD_SENTENCES, WORD_TALKS = 4, 3  # a word in fewer sentences or talks gets no weight
 LEAST_WEIGHT = 0.02
 # Added to the bar: instruction that is left out costs a reader more than a sentence too many, which is quickly
-# struck out. Chosen on the labelled shows that stand beside the checkout, which nothing else was fitted to.
+# struck out. Chosen, as the penalty, on the labelled shows that stand beside the checkout; no weight is fitted to them.
 LENIENCE = 0.5
 FOLDS = 5
 
