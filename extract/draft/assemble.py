@@ -23,6 +23,7 @@ from extract.segment.dishes import Segments
 from extract.segment.stretch import Stretch
 from extract.segment.titles import Title
 from extract.spot.actions_things import equipment_at
+from extract.spot.food_names import word_key
 from extract.spot.spotted import Spotted
 
 TOOLS = frozenset({"tool", "appliance", "wrap", "server", "oven"})
@@ -102,7 +103,14 @@ def _larder(spotted: Spotted, kitchen: Kitchen, title: Title) -> Larder:
         if named <= {token.lemma_.lower() for token in doc[slice(*span)]}
     }
     return Larder(
-        kitchen.lines, scene.names, spans, spotted.foods, scene.shares, frozenset(tools), frozenset(titled)
+        kitchen.lines,
+        scene.names,
+        spans,
+        spotted.foods,
+        scene.shares,
+        frozenset(tools),
+        frozenset(titled),
+        frozenset(word_key(word) for word in title.text.split()),
     )
 
 

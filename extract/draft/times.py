@@ -17,7 +17,10 @@ MEANWHILE = "Meanwhile"
 
 @dataclass(slots=True)
 class Sums:
-    """Seconds added up so far; ``spare`` is the waiting during which other work goes on."""
+    """Seconds added up so far; ``spare`` is the waiting during which other work goes on.
+
+    ``last`` is the length of the last time that was told.
+    """
 
     active: float = 0.0
     waiting: float = 0.0
@@ -25,6 +28,7 @@ class Sums:
     cooking: float = 0.0
     total: float = 0.0
     spare: float = 0.0
+    last: float = 0.0
 
 
 def dish_times(method: Sequence[Step]) -> Times | None:
@@ -55,11 +59,17 @@ def dish_times(method: Sequence[Step]) -> Times | None:
 
 def add(sums: Sums, action: Action, *, parallel: bool) -> None:
     """Add the time of one action where it belongs."""
-    if action.duration is None or action.duration.low is None or action.duration.moment:
-        return  # "after two hours" lies within the time of what cooks
+    if action.duration is None or action.duration.low is None:
+        return
     length = seconds(action.duration)
     if length is None:
         return
+    if (
+        action.duration.moment
+    ):  # "after two hours" lies within the time of what cooks, as far as that was told
+        length = max(0.0, length - sums.last)
+    else:
+        sums.last = length
     waits = is_waiting(action, length)
     inside = min(length, sums.spare) if parallel else 0.0
     sums.spare -= inside

@@ -22,6 +22,14 @@ def work(verb: str, low: float, unit: str = "minute", high: float | None = None,
     return Action(verb=verb, duration=time, place=[place] if place else [])
 
 
+def moment(verb: str, low: float, unit: str = "minute") -> Action:
+    """Work done when that long has passed: "after an hour I put in the beans"."""
+    action = work(verb, low, unit)
+    assert action.duration is not None
+    action.duration.moment = True
+    return action
+
+
 def minutes(duration: str | None) -> float:
     """An ISO 8601 duration in minutes, read by isodate as the outside reader."""
     return 0 if duration is None else isodate.parse_duration(duration).total_seconds() / 60
@@ -37,6 +45,9 @@ METHODS = [
     # parallel work longer than the wait lengthens the whole
     ([step("Chill.", work("chill", 10)), step("Meanwhile, stir.", work("stir", 25))], (25, 0, 25, 0, 25)),
     ([step("Put it in.", work("put", 1, "hour", place="oven"))], (0, 60, 0, 60, 60)),
+    # a moment within a time told before adds nothing; one that no time covers does
+    ([step("Simmer.", work("simmer", 2, "hour"), moment("simmer", 1, "hour"))], (0, 120, 0, 120, 120)),
+    ([step("Simmer.", work("simmer", 30), moment("simmer", 1, "hour"))], (0, 60, 0, 60, 60)),
 ]
 
 

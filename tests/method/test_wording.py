@@ -308,6 +308,15 @@ def test_a_food_that_stands_in_for_another_is_no_step() -> None:
     assert "Cube" not in text
 
 
+def test_what_goes_in_beside_the_dishes_name_is_kept() -> None:
+    text = kitchen_method(
+        "Today we're making kimchi. Salt a cabbage and leave it for an hour. For our kimchi two carrots and a "
+        "tablespoon of ginger. Rinse the cabbage and mix it all in a bowl. That's how you make kimchi."
+    )
+    assert "carrot" in text
+    assert "ginger" in text
+
+
 def test_a_food_of_the_list_goes_in_where_it_was_told() -> None:
     text = kitchen_method(
         "Today we make a leek soup. Melt two tablespoons of butter in a pot and fry three leeks in it. It's a cup "

@@ -208,7 +208,7 @@ def part_probed(doc: Doc, span: ActionSpan) -> str:
     while at < span.utterance[1] and doc[at].lower_ in words("leads to a part"):
         at += 1
     before = reversed(range(max(span.utterance[0], span.heat.start - PROBE_REACH), span.heat.start))
-    near = [*([at] if at < len(doc) else []), *before]
+    near = [*([at] if at < span.utterance[1] else []), *before]
     return next((doc[place].lower_ for place in near if doc[place].lower_ in words("part probed")), "")
 
 

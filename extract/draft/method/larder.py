@@ -31,7 +31,10 @@ REACH = 60  # tokens around the method within which a food that was named goes i
 
 @dataclass
 class Larder:
-    """The lines and made things of one dish; empty, it takes every food for the dish's own."""
+    """The lines and made things of one dish; empty, it takes every food for the dish's own.
+
+    ``titled`` are the utterances that hold the dish's whole name, ``title`` its words as they are compared.
+    """
 
     lines: Sequence[Line] = ()
     made: Sequence[MadeName] = ()
@@ -40,6 +43,7 @@ class Larder:
     shares: Sequence[Share] = ()
     tools: frozenset[tuple[int, int]] = frozenset()
     titled: frozenset[tuple[int, int]] = frozenset()
+    title: frozenset[str] = frozenset()
     _known: dict[str, bool] = field(default_factory=dict)
 
     @cached_property
@@ -91,16 +95,29 @@ class Larder:
 
     def own(self, actions: Iterable[ActionSpan]) -> list[ActionSpan]:
         """The actions without those that name, with no verb of work, foods that are none of the dish or its name."""
+        kept = (self.without_title(action) for action in actions)
         return [
             action
-            for action in actions
-            if not (action.implied or action.group == "naming")
-            or (self.of_dish(action) is not None and not self.is_title(action))
+            for action in kept
+            if action is not None
+            if not (action.implied or action.group == "naming") or self.of_dish(action) is not None
         ]
 
-    def is_title(self, action: ActionSpan) -> bool:
-        """Whether the foods of an action are only words of the dish's name: "Now, leek and potato pie."."""
-        return action.utterance in self.titled and action.heat is None and action.duration is None
+    def without_title(self, action: ActionSpan) -> ActionSpan | None:
+        """An action that only names foods, without the dish's name and what is made for it: "hand pies, with a sauce"."""
+        plain = (
+            (action.implied or action.group == "naming") and action.heat is None and action.duration is None
+        )
+        if not plain or action.utterance not in self.titled:
+            return action
+        objects = tuple(p for p in action.objects if not (self.is_title(p) or self.is_made(p)))
+        if objects == action.objects:
+            return action
+        return replace(action, objects=objects) if objects else None
+
+    def is_title(self, phrase: Phrase) -> bool:
+        """Whether the words of a food are all words of the dish's name."""
+        return phrase.food is not None and all(word_key(w) in self.title for w in phrase.food.name.split())
 
     def of_dish(self, action: ActionSpan) -> ActionSpan | None:
         """An action without the foods of its objects that are none of the dish, None where nothing is left."""
