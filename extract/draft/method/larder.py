@@ -104,7 +104,7 @@ class Larder:
         ]
 
     def without_title(self, action: ActionSpan) -> ActionSpan | None:
-        """An action that only names foods, without the dish's name and what is made for it: "hand pies, with a sauce"."""
+        """An action that only names foods, without the dish's name and what is made for it: "pies, with a sauce"."""
         plain = (
             (action.implied or action.group == "naming") and action.heat is None and action.duration is None
         )
