@@ -27,9 +27,9 @@ FLOORS = {
         "heat": 93,
         "times": 88,
         "dishes": 95,
-        "key": 60,
-        "verbs": 50,
-        "args": 56,
+        "key": 59,
+        "verbs": 54,
+        "args": 60,
     },
     "shows": {
         "lines.name": 90,

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from extract.lexicon import read_lexicon
 from extract.spot.actions_verbs import verb_forms
-from extract.spot.actions_weight import is_instruction
+from extract.spot.actions_weight import VERBS_OF_NAMING, is_instruction
 from extract.spot.foods_verbs import is_verb_food
 from extract.spot.links import link_phrases
 from extract.spot.pairing import Mention
@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 
 BEFORE, AFTER = 14, 8
 VERB_REACH = 10
+NEARLY = -0.4  # the weight above which a sentence that only names foods, as a list does, tells what goes in
 LONGEST_SENTENCE = 40
 HABITS = (
     (0.3, "unmeasured where most is measured"),
@@ -117,7 +118,7 @@ def _roles(actions: Sequence[ActionSpan]) -> dict[int, tuple[str, ...]]:
     """For each token of an action's noun phrases, what the action makes of it."""
     roles: dict[int, tuple[str, ...]] = {}
     for action in actions:
-        strength = "instruction" if is_instruction(action) else "no instruction"
+        strength = "instruction" if goes_in(action) else "no instruction"
         for role, phrases in (("object", action.objects), ("place", action.place), ("with", action.with_)):
             found = (
                 f"{role} of an action",
@@ -127,6 +128,12 @@ def _roles(actions: Sequence[ActionSpan]) -> dict[int, tuple[str, ...]]:
             for phrase in phrases:
                 roles.update(dict.fromkeys(range(phrase.start, phrase.end), found))
     return roles
+
+
+def goes_in(action: ActionSpan) -> bool:
+    """Whether an action is instruction, or names foods in a sentence that comes near to being it."""
+    names = action.implied or action.group in VERBS_OF_NAMING
+    return is_instruction(action) or (names and action.weight > NEARLY)
 
 
 def _features(lower: Sequence[str], mention: Mention, start: int, end: int) -> Iterator[str]:

@@ -168,14 +168,18 @@ def sure_of(objects: list[Phrase], start: int) -> list[Phrase]:
 
 
 def puts_in(ground: Ground, reading: Reading, end: int) -> bool:
-    """Whether the "in" after a verb belongs to it: "pour in the milk", but not "soak in the milk"."""
+    """Whether the "in" after a verb belongs to it: "pour in the milk", but not "soak in the milk".
+
+    So does the "off" of cooking: "fry off some onions".
+    """
     at = reading.at + 1
     puts = reading.verb.group in PUTTING or reading.verb.lemma in words("puts in")
     if at + 1 < end and ground.doc[at].lower_ == "over" and reading.verb.lemma in words("puts over"):
         return any(
             amount_start(ground.doc, f.start, at) <= at + 2 for f in ground.foods_within(at, min(end, at + 7))
         )
-    if at >= end or ground.doc[at].lower_ != "in" or not puts:
+    word = ground.doc[at].lower_ if at < end else ""
+    if not (word == "in" and puts) and not (word == "off" and reading.verb.group == "heat"):
         return False
     return bool(ground.foods_within(at, min(end, at + PUT_IN_REACH))) and not equipment_within(
         ground, at, min(end, at + 4)

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from extract.spot.actions_clauses import Ground
     from extract.spot.spans import Duration, Food, HeatSetting
 
-TAKES_TIME = frozenset({"heat", "wait", "mix", "coat", "heatset", "shape", "check", "unknown", "light"})
+TAKES_TIME = frozenset({"heat", "wait", "mix", "coat", "heatset", "shape", "check", "light"})
 UNTIL_REACH = 6
 CHANGE_REACH = 6
 PUTS_IN = frozenset({"add", "season", "naming"})

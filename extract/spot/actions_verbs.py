@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 Form = Literal["base", "s", "ing", "past"]
 VOWELS = "aeiou"
 NEEDED = 2
+PARTICLE_WORK = frozenset({"add", "cut", "mix", "move"})
 
 
 @dataclass(frozen=True, slots=True)
@@ -98,9 +99,11 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
         verb, form = misheard
         return Reading(at, verb, form, verb.lemma, tagged=False)
     if entry is None:
-        return read_unknown_verb(token, in_food)
+        return None
     verb, form = entry
-    if at in in_food and not (form == "base" and governs_beyond_food(doc, at, opens, in_food)):
+    if at in in_food and not (
+        (form == "base" and governs_beyond_food(doc, at, opens, in_food)) or by_doing(doc, at, form)
+    ):
         return None
     if describes_a_noun(token, form) or states_a_quality(doc, at) or leads_to_a_verb(doc, at, verb):
         return None
@@ -113,6 +116,7 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
         tagged
         and verb.also
         and (form == "s" or not verb_fits(doc, at))
+        and not does_as_a_phrase(doc, at, form)
         and not does_itself(doc, at, verb, form)
     ):
         return None
@@ -143,19 +147,6 @@ def misheard_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> tu
     work = pronoun and behind in words("after a misheard work")
     fits = {"always": True, "food": food, "object": food or pronoun, "work": work}[needs]
     return (verb, form) if fits else None
-
-
-def read_unknown_verb(token: Token, in_food: frozenset[int]) -> Reading | None:
-    """A verb the lexicon does not know, accepted where the parse gives it a food as its object."""
-    if token.pos_ != "VERB" or token.i in in_food or token.lower_ in words("no cook's verb"):
-        return None
-    lemma = token.lemma_.lower()
-    if lemma in words("no cook's verb") or not lemma.isalpha() or lemma in verb_forms():
-        return None
-    if any(child.dep_ == "dobj" and child.i in in_food and child.i > token.i for child in token.children):
-        form: Form = "ing" if token.tag_ == "VBG" else "past" if token.tag_ in {"VBD", "VBN"} else "base"
-        return Reading(token.i, Verb(lemma, "unknown"), form, lemma)
-    return None
 
 
 def describes_a_noun(token: Token, form: Form) -> bool:
@@ -206,11 +197,21 @@ def governs_beyond_food(doc: Doc, at: int, opens: bool, in_food: frozenset[int])
     return object_follows and leads and at - 1 not in in_food
 
 
+def by_doing(doc: Doc, at: int, form: Form) -> bool:
+    """Whether a word taken for a food is a means: "finish it off by topping with peanuts"."""
+    if form != "ing" or not 0 < at < len(doc) - 1:
+        return False
+    after = doc[at + 1].lower_
+    return doc[at - 1].lower_ == "by" and (after == "with" or after in words("object pronoun"))
+
+
 def is_purpose(doc: Doc, at: int) -> bool:
     """Whether a verb only says what something is done for: "whisk to combine", "salt to taste"."""
     if at < 2 or doc[at - 1].lower_ != "to":
         return False
     before = doc[at - 2]
+    if at > 2 and before.lower_ in words("cook") and doc[at - 3].lower_ in words("wishes"):
+        return False  # "I want you to cover it", "time for me to add"
     if any(doc[back].lower_ in words("use") for back in range(max(0, at - 7), at - 1)):
         return False
     return before.lower_ not in words("before a to") and before.pos_ not in {"AUX", "ADJ"}
@@ -253,7 +254,7 @@ def votes(doc: Doc, at: int, form: Form, opens: bool, in_food: frozenset[int]) -
         after.lower_ in words("after a verb") or (after.i in in_food and at not in in_food)
     ):
         found += 1
-    return found + orders_something(doc, at, form)
+    return found + orders_something(doc, at, form) + does_as_a_phrase(doc, at, form)
 
 
 def orders_something(doc: Doc, at: int, form: Form) -> int:
@@ -267,3 +268,19 @@ def orders_something(doc: Doc, at: int, form: Form) -> int:
         return 0
     certain = after in words("until") and (at == 0 or doc[at - 1].pos_ != "ADJ")  # "a medium heat until"
     return NEEDED if certain else int(after in words("thing acted on"))
+
+
+def does_as_a_phrase(doc: Doc, at: int, form: Form) -> int:
+    """How much a little word behind it makes a bare word a verb: "shake off most of it", "sprinkle with salt"."""
+    led = any(token.lower_ in words("determiner") for token in doc[max(0, at - 2) : at])
+    if form != "base" or led or at + 2 >= len(doc):
+        return 0
+    verb = verb_forms()[doc[at].lower_][0]
+    after, then = doc[at + 1].lower_, doc[at + 2].lower_
+    if after == "with":
+        return NEEDED if verb.lemma in words("done with") else 0
+    phrase = after in phrasal_verbs().get(verb.lemma, {}) or (
+        after in words("particle of work") and verb.group in PARTICLE_WORK
+    )
+    acts_on = any(then in words(kind) for kind in ("determiner", "object pronoun", "how much"))
+    return NEEDED if phrase and acts_on else 0

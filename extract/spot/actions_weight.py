@@ -23,8 +23,9 @@ BRIEF_WORDS = 14
 WARNING_WORDS = 7  # "Don't knead it."
 DENSE = 5  # a sentence with an action in every fifth word is as dense as counts
 OPENING = 3
+VERBS_OF_NAMING = frozenset({"naming", "light"})
 WORK = frozenset({"add", "cut", "mix", "heat", "coat", "season"})
-VAGUE = frozenset({"naming", "light", "unknown", "check", "serve"})
+VAGUE = frozenset({"naming", "light", "check", "serve"})
 
 
 @cache
@@ -141,8 +142,7 @@ def sentence_features(ground: Ground, span: tuple[int, int], actions: list[Actio
     found: Features = {
         "always": 1.0,
         "length": math.log(1 + len(tokens)),
-        "foods": float(min(foods, 3)),
-        "new foods": float(min(new, 3)),
+        **food_features(actions, foods, new),
         "opening": float(place < 0.08),
         "closing": float(place > 0.92),
         "question": float(text.endswith("?")),
@@ -161,6 +161,14 @@ def sentence_features(ground: Ground, span: tuple[int, int], actions: list[Actio
     found["share actions"] = min(1.0, DENSE * len(spoken) / size)
     found["verb first"] = float(bool(spoken) and spoken[0].at - start <= OPENING)
     return found
+
+
+def food_features(actions: list[ActionSpan], foods: int, new: int) -> Features:
+    """The foods of a sentence by what is said of them: worked on, only named by a verb, or named without one."""
+    spoken = [action for action in actions if not action.implied]
+    work = any(action.group not in VERBS_OF_NAMING for action in spoken)
+    told = "worked on" if work else "named" if spoken else "alone"
+    return {f"foods {told}": float(min(foods, 3)), f"new foods {told}": float(min(new, 3))}
 
 
 def lemmas(ground: Ground, start: int, end: int) -> set[str]:

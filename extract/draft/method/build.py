@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 CONDITIONAL = (
     -1.0
 )  # the weight above which what is to be done "if it is dry" stays; such sentences weigh less
+DIVIDING = -0.5  # the weight above which what puts in a share of a made thing stays
 ORDERING = frozenset({"order", "want", "let us"})
 
 
@@ -49,7 +50,7 @@ def build_method(
     belongs to the dish.
     """
     larder = larder or Larder()
-    sayable = (a for a in actions if belongs(a) or is_conditional(speech, a))
+    sayable = (a for a in actions if belongs(a) or is_conditional(speech, a) or takes_a_share(larder, a))
     kept = larder.own(without_echoes(speech, (a for a in sayable if not is_aside(speech, a))))
     kept = sorted([*kept, *larder.untold(kept)], key=lambda action: action.at)
     resolve = resolve or References(reference_words(speech, actions), actions)
@@ -132,6 +133,13 @@ def is_conditional(speech: Speech, action: ActionSpan) -> bool:
         and action.weight > CONDITIONAL
         and bool(condition_words(speech.doc, action.utterance[0], action.at))
     )
+
+
+def takes_a_share(larder: Larder, action: ActionSpan) -> bool:
+    """Whether an action puts in a share of a made thing: what is divided has to go somewhere."""
+    if action.supposed or action.negated or action.mood == "other person" or action.weight <= DIVIDING:
+        return False
+    return any(larder.is_shared(phrase) and phrase.start in larder.made_at for phrase in action.objects)
 
 
 def belongs(action: ActionSpan) -> bool:
