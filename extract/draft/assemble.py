@@ -57,14 +57,15 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
     speech = spotted.speech
     actions = [a for a in spotted.actions if kitchen.dish.holds(a.at)]
     own = [action for action in actions if action.mood != "other person"]
-    likeliest = References(reference_words(speech, actions), own)
+    larder = _larder(spotted, kitchen, segments.titles[number])
+    likeliest = References(reference_words(speech, actions), own, larder.spoken_of(own))
     method = build_method(
         speech,
         actions,
         resolve=Resolver(kitchen.scene, likeliest),
         component_at=partial(component_at, kitchen.parts),
         volumes=_volumes(kitchen),
-        larder=_larder(spotted, kitchen, segments.titles[number]),
+        larder=larder,
     )
     return Dish(
         title=title_words(segments.titles[number].text),

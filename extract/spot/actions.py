@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from extract.spot.actions_clauses import Ground, Phrase, phrases_before, read_arguments
+from extract.spot.actions_clauses import phrases_before, read_arguments
+from extract.spot.actions_ground import Ground, Phrase
 from extract.spot.actions_implied import (
     additions,
     attach_figures,
@@ -40,6 +41,7 @@ if TYPE_CHECKING:
 __all__ = ["ActionSpan", "actions_by_utterance", "find_actions"]
 
 HELPER_REACH = 5
+PURPOSE_REACH = 4
 READIED = frozenset({"cut", "move", "coat"})
 GOES_IN = frozenset({"add", "naming"})
 SUBJECT_IS_OBJECT = frozenset({"wait", "heat", "light"})
@@ -204,6 +206,8 @@ def is_no_work(doc: Doc, reading: Reading, floor: int) -> bool:
     before = doc[reading.at - 1].lower_ if reading.at > floor else ""
     if reading.form == "s" and reading.verb.group == "light" and before in words("thing as subject"):
         return True
+    if after in words("itself") or is_purpose_clause(doc, reading.at, floor) or is_the_one(doc, reading):
+        return True
     if is_test(doc, reading.at, floor) or does_well(doc, reading) or is_result(doc, reading):
         return True
     if reading.verb.group == "cut" and reading.verb.also == "noun" and is_state_of_part(doc, reading.at):
@@ -235,10 +239,10 @@ def is_as_liked(doc: Doc, at: int, end: int) -> bool:
 
 
 def is_result(doc: Doc, reading: Reading) -> bool:
-    """Whether a verb tells what a thing will do of itself: "or it'll split", "it will soak down into them"."""
+    """Whether a verb tells what a thing does of itself: "or it'll split", "it should drop off the spoon"."""
     if reading.at < 2 or reading.verb.group in SUBJECT_IS_OBJECT:
         return False
-    will = doc[reading.at - 1].lower_ in words("will")
+    will = doc[reading.at - 1].lower_ in words("will") | words("may do")
     return will and doc[reading.at - 2].lower_ in words("thing as subject")
 
 
@@ -247,6 +251,23 @@ def is_state_of_part(doc: Doc, at: int) -> bool:
     after = doc[at + 1].lower_ if at + 1 < len(doc) else ""
     ends = at + 2 >= len(doc) or doc[at + 2].is_punct or doc[at + 2].lower_ == "and"
     return after in words("on or off") and ends
+
+
+def is_purpose_clause(doc: Doc, at: int, floor: int) -> bool:
+    """Whether a verb tells what something makes possible: "I baked this one last night, so we can cut it"."""
+    lead = [token.lower_ for token in doc[max(floor, at - PURPOSE_REACH) : at]]
+    return any(
+        lead[n] == "so" and lead[n + 1] in words("cook") | {"that"} and lead[-1] in words("can")
+        for n in range(len(lead) - 1)
+    )
+
+
+def is_the_one(doc: Doc, reading: Reading) -> bool:
+    """Whether a verb in the past tells of one made for the camera: "I baked this one last night"."""
+    if reading.form != "past" or reading.verb.group != "heat":
+        return False
+    after = [token.lower_ for token in doc[reading.at + 1 : reading.at + 3]]
+    return len(after) == 2 and after[1] in {"one", "ones"} and after[0] in words("determiner")
 
 
 def does_well(doc: Doc, reading: Reading) -> bool:

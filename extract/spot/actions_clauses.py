@@ -2,66 +2,25 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal
 
 from extract.spot.actions_bounds import amount_start, begins_clause_at, until_span
+from extract.spot.actions_ground import Phrase
+from extract.spot.actions_particles import PUTTING, puts_in
 from extract.spot.actions_things import equipment_at
+from extract.spot.actions_verbs import is_let
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
+    from extract.spot.actions_ground import Ground
     from extract.spot.actions_verbs import Reading
-    from extract.spot.spans import Duration, Food, HeatSetting
+    from extract.spot.spans import Food
 
-PUT_IN_REACH = 9  # "put in a teaspoon and a half of salt"
-PUTTING = frozenset({"add", "mix", "season", "naming"})
+OVEN_REACH = 5
 Slot = Literal["objects", "place", "with", "none"]
-
-
-@dataclass(frozen=True, slots=True)
-class Phrase:
-    """A noun phrase of a clause: a food, a pronoun, a known thing of the kitchen, or another noun.
-
-    ``lead`` is the preposition before it as said ("into", "over"), "" for an object.
-    """
-
-    start: int
-    end: int
-    kind: Literal["food", "pronoun", "thing", "noun"]
-    food: Food | None = None
-    lead: str = ""
-
-
-@dataclass(slots=True)
-class Ground:
-    """Everything spotted in a talk, looked up by token."""
-
-    doc: Doc
-    foods: list[Food]
-    durations: list[Duration]
-    heats: list[HeatSetting]
-    food_at: dict[int, Food] = field(default_factory=dict)
-    in_food: frozenset[int] = frozenset()
-    figures: frozenset[int] = frozenset()
-    starts: list[int] = field(default_factory=list)
-    first_named: dict[str, int] = field(default_factory=dict)
-
-    def __post_init__(self) -> None:
-        self.foods = sorted(self.foods, key=lambda food: food.start)
-        self.food_at = {food.start: food for food in self.foods}
-        self.in_food = frozenset(at for food in self.foods for at in range(food.start, food.end))
-        times = {at for time in self.durations for at in range(time.start, time.end)}
-        heats = {at for heat in self.heats for at in range(heat.start, heat.end)}
-        self.figures = frozenset(times | heats)
-        self.starts = [food.start for food in self.foods]
-        self.first_named = {food.name: food.start for food in reversed(self.foods)}
-
-    def foods_within(self, start: int, end: int) -> list[Food]:
-        """The foods that begin within a span of tokens, in order."""
-        return self.foods[bisect_left(self.starts, start) : bisect_left(self.starts, end)]
 
 
 @dataclass(slots=True)
@@ -97,6 +56,8 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
         timed = timed or at in ground.figures
         if timed and word == "and":
             break  # "drop them in for three minutes, and straight into ice water"
+        if found.objects and reading.verb.group not in PUTTING and goes_into_oven(ground, at, end):
+            break
         if word in words("until"):
             found.until = until_span(ground.doc, at + 1, end)
             break
@@ -130,6 +91,16 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
         at = phrase.end
     found.objects = sure_of(found.objects, start)
     return found
+
+
+def goes_into_oven(ground: Ground, at: int, end: int) -> bool:
+    """Whether what goes in the oven for a time is a clause of its own: "smooth it, and in the oven, 35 minutes"."""
+    doc = ground.doc
+    opens = doc[at].lower_ in words("opens a place") and doc[at - 1].lower_ in {"and", ","}
+    oven = next((n for n in range(at + 1, min(end, at + 4)) if doc[n].lower_ == "oven"), None)
+    if not opens or oven is None:
+        return False
+    return any(n in ground.figures for n in range(oven + 1, min(end, oven + OVEN_REACH)))
 
 
 def is_loose(ground: Ground, phrase: Phrase, slot: Slot, start: int, reading: Reading, tooled: bool) -> bool:
@@ -167,25 +138,6 @@ def sure_of(objects: list[Phrase], start: int) -> list[Phrase]:
     return objects
 
 
-def puts_in(ground: Ground, reading: Reading, end: int) -> bool:
-    """Whether the "in" after a verb belongs to it: "pour in the milk", but not "soak in the milk".
-
-    So does the "off" of cooking: "fry off some onions".
-    """
-    at = reading.at + 1
-    puts = reading.verb.group in PUTTING or reading.verb.lemma in words("puts in")
-    if at + 1 < end and ground.doc[at].lower_ == "over" and reading.verb.lemma in words("puts over"):
-        return any(
-            amount_start(ground.doc, f.start, at) <= at + 2 for f in ground.foods_within(at, min(end, at + 7))
-        )
-    word = ground.doc[at].lower_ if at < end else ""
-    if not (word == "in" and puts) and not (word == "off" and reading.verb.group == "heat"):
-        return False
-    return bool(ground.foods_within(at, min(end, at + PUT_IN_REACH))) and not equipment_within(
-        ground, at, min(end, at + 4)
-    )
-
-
 def next_slot(ground: Ground, at: int, slot: Slot, start: int) -> Slot:
     """The slot of the phrases that follow a word that is itself no phrase."""
     word = ground.doc[at].lower_
@@ -210,8 +162,12 @@ def phrase_at(ground: Ground, at: int, end: int, verb: int | None = None) -> Phr
     A thing that no lexicon knows counts only as the object that the parse gives to ``verb``.
     """
     food = ground.food_at.get(at)
+    if food is not None and is_vessel(ground.doc, food, end):
+        return Phrase(food.start, food.end, "thing")
     if food is not None:
         return Phrase(food.start, food.end, "food", food)
+    if at and ground.doc[at - 1].lower_ == "no":
+        return None  # "roasted fifteen minutes, no skin"
     token = ground.doc[at]
     if token.lower_ in words("reference pronoun"):
         return Phrase(at, at + 1, "pronoun") if stands_alone(ground, at, end) else None
@@ -241,6 +197,14 @@ def phrase_at(ground: Ground, at: int, end: int, verb: int | None = None) -> Phr
     return Phrase(at, stop, "noun") if own else None
 
 
+def is_vessel(doc: Doc, food: Food, end: int) -> bool:
+    """Whether a dish's name is that of what it is cooked in: "melt the butter in a casserole"."""
+    if "dish" not in food.kinds or food.start < 2 or equipment_at(doc, food.start, end) is None:
+        return False
+    led = doc[food.start - 1].lower_ in words("determiner")
+    return led and doc[food.start - 2].lower_ in {"in", "into"}
+
+
 def stands_alone(ground: Ground, at: int, end: int) -> bool:
     """Whether a "that" or an "all" stands for a thing: not "that is", "that we made" or "all the onions"."""
     word = ground.doc[at].lower_
@@ -267,23 +231,20 @@ def determines(ground: Ground, at: int, end: int) -> bool:
     return False
 
 
-def equipment_within(ground: Ground, start: int, end: int) -> list[Phrase]:
-    """The places of cooking named in a span of tokens, each with its preposition."""
-    found: list[Phrase] = []
-    lead, at = "", start
-    while at < end:
-        word = ground.doc[at].lower_
-        thing = None if at in ground.in_food else equipment_at(ground.doc, at, end)
-        if thing is not None and lead and thing[0].kind not in {"tool", "wrap"}:
-            found.append(Phrase(at, thing[1], "thing", lead=lead))
-        lead = word if word in words("opens a place") else lead if word in words("determiner") else ""
-        at = at + 1 if thing is None else thing[1]
-    return found
+def is_turned(doc: Doc, verb: int) -> bool:
+    """Whether a pronoun stands between a little word and the verb it goes with: "in they go", "on it goes"."""
+    return (
+        verb > 1
+        and doc[verb - 1].lower_ in words("thing as subject")
+        and doc[verb - 2].lower_ in words("turned")
+    )
 
 
 def phrases_before(ground: Ground, start: int, verb: int) -> list[Phrase]:
     """What stands before a verb with no object after it: "the onions go in", "that needs to rest"."""
     found: list[Phrase] = []
+    if is_let(ground.doc, verb) or is_turned(ground.doc, verb):
+        return [Phrase(verb - 1, verb, "pronoun")]  # "the butter in the pan, and let it melt", "in they go"
     at = start
     while at < verb:
         phrase = phrase_at(ground, at, verb)

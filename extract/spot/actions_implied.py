@@ -6,7 +6,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from extract.spot.actions_bounds import until_span
-from extract.spot.actions_clauses import Phrase, equipment_within
+from extract.spot.actions_ground import Phrase, equipment_within
 from extract.spot.actions_span import ActionSpan
 from extract.spot.actions_times import (
     goes_in_for,
@@ -19,7 +19,7 @@ from extract.spot.actions_times import (
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
-    from extract.spot.actions_clauses import Ground
+    from extract.spot.actions_ground import Ground
     from extract.spot.spans import Duration, Food, HeatSetting
 
 TAKES_TIME = frozenset({"heat", "wait", "mix", "coat", "heatset", "shape", "check", "light"})
@@ -44,7 +44,17 @@ def implied_additions(ground: Ground, utterance: tuple[int, int]) -> list[Action
             end = at
             break
     foods = [food for food in ground.foods_within(utterance[0], end) if "dish" not in food.kinds]
-    return additions(foods, utterance)
+    return [replace(action, place=fronted_place(ground, utterance)) for action in additions(foods, utterance)]
+
+
+def fronted_place(ground: Ground, utterance: tuple[int, int]) -> tuple[Phrase, ...]:
+    """The place that opens an utterance: "in the blender, one bunch of mint"."""
+    start, end = utterance
+    while start < end and ground.doc[start].lower_ in words("begins a thought") | {"and", ","}:
+        start += 1
+    stop = next((at for at in range(start, end) if ground.doc[at].lower_ == ","), start)
+    opens = start < end and ground.doc[start].lower_ in words("opens a place")
+    return tuple(equipment_within(ground, start, stop)) if opens else ()
 
 
 def additions(foods: list[Food], utterance: tuple[int, int], start: int | None = None) -> list[ActionSpan]:
@@ -199,6 +209,10 @@ def implied_cooking(
         verb = "bake"
     elif duration is not None and named & words("place of rest"):
         verb = "leave"
+    if verb == "bake":
+        place = [
+            phrase for phrase in place if ground.doc[phrase.end - 1].lower_ not in words("place of rest")
+        ]
     until = said_until(ground, figure.end, utterance[1])
     end = until[1] if until is not None else figure.end
     return ActionSpan(

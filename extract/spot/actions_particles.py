@@ -4,11 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from extract.spot.actions_bounds import amount_start
+from extract.spot.actions_ground import equipment_within
 from extract.spot.actions_verbs import Reading, Verb, phrasal_verbs, verb_forms
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
+
+    from extract.spot.actions_ground import Ground
+
+PUT_IN_REACH = 9  # "put in a teaspoon and a half of salt"
+PUTTING = frozenset({"add", "mix", "season", "naming"})
 
 
 def double_verb(doc: Doc, reading: Reading) -> Reading:
@@ -60,3 +67,31 @@ def is_particle(doc: Doc, verb: int, at: int) -> bool:
     if token.lower_ == "in" and doc[verb].lower_ not in words("takes its in along"):
         return False
     return not opens_phrase and (token.dep_ == "prt" or token.pos_ in {"ADP", "ADV"})
+
+
+def puts_in(ground: Ground, reading: Reading, end: int) -> bool:
+    """Whether the "in" after a verb belongs to it: "pour in the milk", but not "soak in the milk"."""
+    at = reading.at + 1
+    puts = reading.verb.group in PUTTING or reading.verb.lemma in words("puts in")
+    if at + 1 < end and ground.doc[at].lower_ == "over" and reading.verb.lemma in words("puts over"):
+        return any(
+            amount_start(ground.doc, f.start, at) <= at + 2 for f in ground.foods_within(at, min(end, at + 7))
+        )
+    word = ground.doc[at].lower_ if at < end else ""
+    if word == "off" and takes_off(ground, reading, end):
+        return True
+    if word != "in" or not puts:
+        return False
+    return bool(ground.foods_within(at, min(end, at + PUT_IN_REACH))) and not equipment_within(
+        ground, at, min(end, at + 4)
+    )
+
+
+def takes_off(ground: Ground, reading: Reading, end: int) -> bool:
+    """Whether the "off" after a verb belongs to it: "fry off some onions", "peel off the skin"."""
+    after = range(reading.at + 2, min(end, reading.at + PUT_IN_REACH))
+    if reading.verb.group == "heat":
+        return any(at in ground.in_food for at in after)
+    noun = next((at for at in after if ground.doc[at].pos_ == "NOUN"), None)
+    parts = noun is not None and (noun in ground.in_food or ground.doc[noun].lower_ in words("comes off"))
+    return parts and reading.verb.group in {"cut", "move"}

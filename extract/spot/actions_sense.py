@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from extract.spot.actions_clauses import is_turned
 from extract.spot.actions_verbs import verb_forms
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
-    from extract.spot.actions_clauses import Arguments, Ground, Phrase
+    from extract.spot.actions_clauses import Arguments
+    from extract.spot.actions_ground import Ground, Phrase
     from extract.spot.actions_verbs import Reading
 
 REACH = 8
+SAME_REACH = 7
 FATS = frozenset({"oil", "fat"})
 
 
@@ -23,6 +26,9 @@ def sense(ground: Ground, reading: Reading, found: Arguments, end: int) -> tuple
     group = reading.verb.group
     if group not in {"light", "naming"}:
         return reading.lemma, group
+    if reading.verb.lemma == "do" and does_the_same(ground, reading.at, end):
+        found.objects = []
+        return "repeat", "check"
     heated = made_hot(ground, reading, found, end)
     if heated is not None:
         return heated, "heat"
@@ -37,6 +43,13 @@ def sense(ground: Ground, reading: Reading, found: Arguments, end: int) -> tuple
     if group == "naming":
         return naming_sense(ground, reading, found)
     return light_sense(ground, reading, found)
+
+
+def does_the_same(ground: Ground, verb: int, end: int) -> bool:
+    """Whether the work before is done again: "you do the very same with the rest"."""
+    after = [token.lower_ for token in ground.doc[verb + 1 : min(end, verb + SAME_REACH)]]
+    same = next((n for n, word in enumerate(after) if word == "same"), None)
+    return same is not None and any(word in {"with", "for", "to"} for word in after[same:])
 
 
 def made_hot(ground: Ground, reading: Reading, found: Arguments, end: int) -> str | None:
@@ -61,6 +74,8 @@ def naming_sense(ground: Ground, reading: Reading, found: Arguments) -> tuple[st
     if any(phrase.kind == "food" for phrase in found.objects):
         return "add", "naming"
     goes = reading.verb.lemma in words("goes in")
+    if goes and found.objects and is_turned(ground.doc, reading.at):
+        return "add", "naming"
     return ("put", "naming") if goes and found.objects and any(map(is_vessel, found.place)) else None
 
 
@@ -72,6 +87,8 @@ def is_vessel(phrase: Phrase) -> bool:
 def light_sense(ground: Ground, reading: Reading, found: Arguments) -> tuple[str, str] | None:
     """A verb that says little by itself: it needs a shape, a food, or an object and a place."""
     lemma, group = reading.lemma, reading.verb.group
+    if lemma in words("runs") and found.until is not None and found.objects:
+        return lemma, "mix"  # "run that till it's smooth"
     if lemma in words("needs a shape"):
         shaped = any(ground.doc[phrase.end - 1].lower_ in words("made by hand") for phrase in found.objects)
         return (lemma, group) if shaped else None

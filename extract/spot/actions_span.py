@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from extract.spot.actions_clauses import Phrase
+    from extract.spot.actions_ground import Phrase
     from extract.spot.actions_mood import Mood
     from extract.spot.spans import Duration, HeatSetting
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
-    from extract.spot.actions_clauses import Ground
+    from extract.spot.actions_ground import Ground
     from extract.spot.actions_span import ActionSpan
     from extract.spot.spans import Duration
 

@@ -101,6 +101,8 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     if entry is None:
         return None
     verb, form = entry
+    if form != "base" and verb.lemma in words("shows itself"):
+        return None  # "the juice bubbling up at the edges"
     if at in in_food and not (
         (form == "base" and governs_beyond_food(doc, at, opens, in_food)) or by_doing(doc, at, form)
     ):
@@ -251,7 +253,7 @@ def votes(doc: Doc, at: int, form: Form, opens: bool, in_food: frozenset[int]) -
     elif before in words("determiner"):
         found -= 2
     if after is not None and (
-        after.lower_ in words("after a verb") or (after.i in in_food and at not in in_food)
+        after.lower_ in words("after a verb") or after.like_num or (after.i in in_food and at not in in_food)
     ):
         found += 1
     return found + orders_something(doc, at, form) + does_as_a_phrase(doc, at, form)

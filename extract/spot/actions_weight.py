@@ -13,7 +13,7 @@ from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
-    from extract.spot.actions_clauses import Ground
+    from extract.spot.actions_ground import Ground
 
 Features = dict[str, float]
 NEIGHBOURS = 3

@@ -20,7 +20,7 @@ from scipy.sparse import csr_matrix, vstack
 
 from extract.language import load_model, read_speech
 from extract.spot.actions import actions_by_utterance
-from extract.spot.actions_clauses import Ground
+from extract.spot.actions_ground import Ground
 from extract.spot.actions_weight import Features, linear, neighbourhood, sentence_features
 from extract.spot.spotted import spot
 from extract.transcript.cues import Cue, Transcript

@@ -54,6 +54,59 @@ SAID = [
     ("fry the fish for two minutes on each side", "Fry the fish for 2 minutes on each side."),
     # short forms are written out, and what the reader looks for is kept
     ("simmer the sauce until it's thick", "Simmer the sauce until it is thick."),
+    # what is let happen, and what happens by itself
+    (
+        "Put the butter in the pan over a low heat, and let it melt, and tip it about.",
+        "Put the butter into the pan over a low heat. Melt it and tip it.",
+    ),
+    ("Leave the lentils for ten minutes. They cook themselves.", "Leave the lentils for 10 minutes."),
+    (
+        "Sprinkle in the flour and stir it for two minutes, and let it bubble for five minutes till it's thick.",
+        "Sprinkle the flour and stir it for 2 minutes. Bubble it for 5 minutes until it is thick.",
+    ),
+    (
+        "Bake the tart for 20 minutes until the edges are brown and bubbling.",
+        "Bake the tart for 20 minutes until the edges are brown and bubbling.",
+    ),
+    ("It should drop off the spoon. Pour the batter into the tin.", "Pour the batter into the tin."),
+    # little words that complete a verb
+    (
+        "Lift the trout out and peel off the skin, and flake it into the dish.",
+        "Lift the trout out. Peel the skin off. Flake it into the dish.",
+    ),
+    (
+        "Strain the stock into a jug and chuck the bones away.",
+        "Strain the stock into the jug. Discard the bones.",
+    ),
+    # what goes in the oven behind other work, and a time that is only given
+    (
+        "Smooth the batter, and in the oven, 35 to 40 minutes.",
+        "Smooth the batter. Bake in the oven for 35–40 minutes.",
+    ),
+    ("Level the top. It's 40 minutes in the middle of the oven.", "Bake it in the oven for 40 minutes."),
+    ("Prick the cake all over. Give it ten minutes.", "Prick the cake. Give it 10 minutes."),
+    # the same again, and what the camera needs
+    (
+        "Roll half of the pastry. And then you do the same with the rest of the pastry.",
+        "Roll half of the pastry. Repeat with the rest of the pastry.",
+    ),
+    (
+        "Glaze the buns with the honey. I baked these ones last night, so we can cut them.",
+        "Glaze the buns with the honey.",
+    ),
+    # a place told first, and a vessel that has the name of a dish
+    (
+        "In the blender, one bunch of mint and a clove of garlic. Run that till it's smooth.",
+        "Add the mint and garlic to the blender, then run until it is smooth.",
+    ),
+    (
+        "Melt 60 grams of butter in a casserole, then add the onions.",
+        "Melt the butter in the casserole. Add the onions.",
+    ),
+    # a food that is named only to be worked on does not go in by itself
+    ("Twenty almonds, and you chop them.", "Chop the almonds."),
+    ("Two ripe plums, and you slice them into the bowl.", "Slice the plums into the bowl."),
+    ("A cup of flour, and you sift it over the bowl.", "Sift the flour over the bowl."),
     # a condition stays with what it is the condition of
     (
         "Fry the onions in the pan. If it's too dry, add the butter to the pan.",

@@ -53,7 +53,7 @@ def build_method(
     sayable = (a for a in actions if belongs(a) or is_conditional(speech, a) or takes_a_share(larder, a))
     kept = larder.own(without_echoes(speech, (a for a in sayable if not is_aside(speech, a))))
     kept = sorted([*kept, *larder.untold(kept)], key=lambda action: action.at)
-    resolve = resolve or References(reference_words(speech, actions), actions)
+    resolve = resolve or References(reference_words(speech, actions), actions, larder.spoken_of(actions))
     writer = Writer(speech, kept, resolve, volumes or {}, larder)
     component_at = component_at or (lambda _: "")
     parts = group(speech, ahead_first(speech, kept), component_at, writer.count)

@@ -10,6 +10,7 @@ from extract.draft.method.figures import changed_heat, duration_words, heat_word
 from extract.draft.method.grammar import is_plural, listed
 from extract.draft.method.places import means_words, place_words, put_by, rested
 from extract.draft.method.plain import condition_words, until_words
+from extract.draft.method.timing import each_side, is_given, moment_words, part_probed
 from extract.lexicon import read_lexicon
 from extract.spot.actions_verbs import phrasal_verbs, verb_forms
 from extract.spot.actions_words import words
@@ -22,7 +23,6 @@ if TYPE_CHECKING:
 
 PUTS_IN = frozenset({"add", "season", "naming"})
 MADE = frozenset({"made", "mixture"})
-PROBE_REACH = 9
 OPENING = 2
 PRONOUNS = frozenset({"it", "them", "everything"})
 
@@ -33,7 +33,8 @@ class Clause:
 
     ``then`` is the verb that takes the ``times`` (heat and duration) where the first cannot: "add the leeks and
     cook over a low heat for 10 minutes". ``whole`` is a clause that needs none of this. ``opens``: it begins what
-    the cook said in one breath.
+    the cook said in one breath. ``fronted``: the place of an addition was told before it.
+    ``named``: an addition whose foods were only named, with no verb of putting in.
     """
 
     verb: str
@@ -50,6 +51,8 @@ class Clause:
     names: list[str] = field(default_factory=list)
     group: str = ""
     opens: bool = False
+    fronted: bool = False
+    named: bool = False
 
     def text(self) -> str:
         """The clause in words, no capital and no full stop."""
@@ -113,6 +116,10 @@ def clause_of(
     whole = heat_clause(span, action)
     if whole:
         return Clause("", [], [], whole=whole, condition=condition, until=until_words(doc, span.until))
+    if is_given(doc, span, action):
+        thing = next(iter(object_names(span, names)), "it")
+        told = f"give {thing} {span_words(action.duration)}" if action.duration is not None else ""
+        return Clause("", [], [], whole=told, condition=condition, until=until_words(doc, span.until))
     place = place_words(span, names)
     verb = trade_verb(action, bool(place))
     if span.implied and verb == "heat" and action.heat is not None and action.heat.kind == "hob":
@@ -140,6 +147,9 @@ def clause_of(
     clause.pronoun = only_pronouns
     clause.names = objects
     clause.group = span.group
+    fronted = zip(span.place[:1], span.objects[:1], strict=False)
+    clause.fronted = span.implied and any(place.start < first.start for place, first in fronted)
+    clause.named = span.implied or span.group == "naming"
     clause.opens = span.start <= span.utterance[0] + OPENING
     if verb in words("takes no object"):
         clause.objects = []
@@ -198,33 +208,6 @@ def time_words(doc: Doc, span: ActionSpan, action: Action) -> list[str]:
         moved = span.group == "move"
         return [*told, heat.replace("until", "when", 1) if moved else heat]
     return [heat, *told]
-
-
-def part_probed(doc: Doc, span: ActionSpan) -> str:
-    """Where the thermometer goes, as the cook said beside the figure: "175 in the thigh"; "" where unsaid."""
-    if span.heat is None:
-        return ""
-    at = span.heat.end
-    while at < span.utterance[1] and doc[at].lower_ in words("leads to a part"):
-        at += 1
-    before = reversed(range(max(span.utterance[0], span.heat.start - PROBE_REACH), span.heat.start))
-    near = [*([at] if at < span.utterance[1] else []), *before]
-    return next((doc[place].lower_ for place in near if doc[place].lower_ in words("part probed")), "")
-
-
-def moment_words(action: Action) -> str:
-    """When an action is done, where its time is one of the cooking before: "after 2 hours"; "" elsewhere."""
-    time = action.duration
-    if time is None or time.low is None or not time.moment:
-        return ""
-    return f"after {span_words(time)}"
-
-
-def each_side(doc: Doc, at: int) -> bool:
-    """Whether a time is told for each side: "four minutes a side", "on both sides"."""
-    near = [token.lower_ for token in doc[at : at + 4]]
-    sides = [place for place, word in enumerate(near) if word in words("after a side")]
-    return bool(sides) and any(word in words("each of two") for word in near[: sides[0]])
 
 
 def then_verb(span: ActionSpan, action: Action, verb: str, warm: bool) -> str:

@@ -13,7 +13,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from extract.reconcile.references import kind_words
-from extract.spot.actions_clauses import Phrase
+from extract.spot.actions_ground import Phrase
 from extract.spot.actions_span import ActionSpan
 from extract.spot.food_names import same_food, word_key
 
@@ -26,6 +26,7 @@ MADE = frozenset({"made", "mixture", "dish"})
 HANDLING = frozenset({"cut", "mix", "season", "add", "naming", "coat"})  # work that is done on foods
 AWAY = frozenset({"move", "light", "serve", "check", "unknown", "store"})  # work that need not be cooking
 SURE = 1.5  # the score from which a line without an amount that no verb puts in is added all the same
+SHARE_NEXT = 3  # how far on, in actions, a share of a food just named is told
 REACH = 60  # tokens around the method within which a food that was named goes in
 
 
@@ -67,6 +68,13 @@ class Larder:
         """The names of the foods that stand in for others and are no lines themselves."""
         own = {line.name for line in self.lines}
         return frozenset(name for line in self.lines for name in line.alternatives if name not in own)
+
+    def fuller_name(self, phrase: Phrase, name: str) -> str:
+        """A food's name, its line's where the cook names it in more general words: the cheddar for "the cheese"."""
+        line = self.line_at.get(phrase.start)
+        if line is None or phrase.food is None or phrase.food.name not in kind_words():
+            return name
+        return name if phrase.food.name in line.name.split() else line.name
 
     def amount_of(self, phrase: Phrase) -> Amount | None:
         """The amount to say with a food that is used more than once, None where none is needed or known."""
@@ -147,8 +155,10 @@ class Larder:
         """
         told: set[int] = set()
         found: list[ActionSpan | None] = []
-        for action in actions:
+        for number, action in enumerate(actions):
             own = self.bought(self.of_dish(action))
+            if own is not None and self.is_shared_next(own, actions[number + 1 : number + SHARE_NEXT]):
+                own = None
             if own is None and (action.heat is not None or action.duration is not None):
                 own = self.without_stand_ins(action)
             if own is None or self.is_elsewhere(own) or (action.implied and self.is_told_again(own, told)):
@@ -157,6 +167,15 @@ class Larder:
             found.append(own)
             told.update(id(line) for line in self.lines_of(own))
         return found
+
+    def is_shared_next(self, action: ActionSpan, following: Sequence[ActionSpan]) -> bool:
+        """Whether an action names a food of which the next puts in a share: "75 grams of cheese. Half goes on"."""
+        plain = action.heat is None and action.duration is None and len(action.objects) == 1
+        if not plain or not (action.implied or action.group == "naming") or self.is_shared(action.objects[0]):
+            return False
+        shared = [phrase for other in following for phrase in other.objects if self.is_shared(phrase)]
+        line = self.line_at.get(action.objects[0].start)
+        return line is not None and any(self.line_at.get(phrase.start) is line for phrase in shared)
 
     def bought(self, action: ActionSpan | None) -> ActionSpan | None:
         """An action that only names foods, without the made things among them: "so that's the topping".
@@ -246,6 +265,12 @@ class Larder:
             if not named and not line.put_on and self.is_within(use, actions):
                 found.setdefault(self.utterance_of(use), []).append(use)
         return [addition(utterance, uses) for utterance, uses in found.items()]
+
+    def spoken_of(self, actions: Sequence[ActionSpan]) -> list[tuple[Food, int]]:
+        """The foods of the lines where no action names them, each with the end of its utterance."""
+        named = {phrase.start for a in actions for phrase in (*a.objects, *a.place, *a.with_)}
+        uses = [use for line in self.lines for use in line.uses if use.mention.food.start not in named]
+        return [(use.mention.food, self.utterance_of(use)[1]) for use in uses]
 
     def entry(self, line: Line) -> Use:
         """The mention by which a line's food goes in: one that puts it in, else the one that tells how much."""

@@ -12,15 +12,19 @@ from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
     from extract.language.speech import Speech
-    from extract.spot.actions_clauses import Phrase
+    from extract.spot.actions_ground import Phrase
     from extract.spot.spans import Food
 
 
 SHARE_REACH = 6
 SHARE = re.compile(
-    r"(?P<share>half|(?:a|one) third|two thirds|(?:a|one) quarter|three quarters|the rest|the other half)"
+    r"(?P<share>half|(?:a|one) third|two thirds|(?:a|one) quarter|three quarters"
+    r"|the (?:rest|last|remainder|other half))"
     r"(?: of)?(?: (?:that|the|this|your|my|our|those|these|them))?"
 )
+
+
+REMAINS = re.compile(r"the (?:last|remainder)")
 
 
 class Resolve(Protocol):
@@ -73,5 +77,6 @@ def shared_name(speech: Speech, phrase: Phrase, name: str, volumes: Mapping[int,
         if found is not None and not counted:
             volume = next((volumes[start] for start in range(at, phrase.start) if start in volumes), None)
             size = f" ({volume_words(volume)})" if volume is not None else ""
-            return f"{found['share']} of the {name}{size}"
+            share = REMAINS.sub("the rest", found["share"])
+            return f"{share} of the {name}{size}"
     return name

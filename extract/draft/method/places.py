@@ -11,7 +11,7 @@ from extract.spot.actions_words import words
 if TYPE_CHECKING:
     from extract.draft.method.clauses import Clause
     from extract.spot.actions import ActionSpan
-    from extract.spot.actions_clauses import Phrase
+    from extract.spot.actions_ground import Phrase
 
 FOOD_LEADS = frozenset(
     {"into", "over", "on", "onto", "to", "through", "around", "inside", "between", "under", "in", "next to"}

@@ -21,7 +21,7 @@ from extract.spot.food_names import SEASONINGS
 
 if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
-    from extract.spot.actions_clauses import Phrase
+    from extract.spot.actions_ground import Phrase
     from extract.spot.spans import Food
 
 # Strengths, by trial on labelled talk: what matters most is how often a thing is spoken of.
@@ -32,6 +32,7 @@ STANDING_MADE = 0.9
 STANDING_MAIN = 1.4
 STANDING_SEASONING = 0.45
 STANDING_WHOLE = 0.5
+STANDING_MENTIONED = 0.8
 LOOK_BACK = 14
 SAME_SENTENCE = 3.0
 MAIN = frozenset({"meat", "poultry", "fish", "shellfish"})
@@ -54,9 +55,13 @@ class Candidate:
 class References:
     """Resolves the references of one dish; call it with the tokens of a reference."""
 
-    def __init__(self, texts: dict[int, str], actions: Sequence[ActionSpan]) -> None:
+    def __init__(
+        self, texts: dict[int, str], actions: Sequence[ActionSpan], spoken_of: Sequence[tuple[Food, int]] = ()
+    ) -> None:
+        """``texts`` are the references by token; ``spoken_of`` foods in no action, each with its sentence's end."""
         self._texts = texts
-        self._candidates = sorted(candidates(actions), key=lambda candidate: candidate.at)
+        named = candidates(actions) + [mentioned(food, end) for food, end in spoken_of]
+        self._candidates = sorted(named, key=lambda candidate: candidate.at)
         self._places = [candidate.at for candidate in self._candidates]
 
     def __call__(self, start: int, end: int) -> str | None:
@@ -105,6 +110,12 @@ def candidates(actions: Sequence[ActionSpan]) -> list[Candidate]:
         if len(going_in) > 1:
             found.append(Candidate(whole, last_token(action), STANDING_WHOLE, plural=False))
     return found
+
+
+def mentioned(food: Food, sentence_end: int) -> Candidate:
+    """A food of the dish that is only spoken of: "the potatoes are on already, and they've had 20 minutes"."""
+    strong = STANDING_MENTIONED * standing(food)
+    return Candidate(food_name(food), food.start, strong, food.plural, sentence_end)
 
 
 def standing(food: Food) -> float:

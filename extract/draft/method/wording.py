@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from extract.draft.method.clauses import PRONOUNS, PUTS_IN, Clause, clause_of, moment_words, pronoun_for
+from extract.draft.method.clauses import PRONOUNS, PUTS_IN, Clause, clause_of, pronoun_for
 from extract.draft.method.grammar import is_plural, joined_verbs
+from extract.draft.method.timing import moment_words
 from extract.spot.actions_words import words
+from extract.spot.food_names import SEASONINGS, kinds_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -18,6 +20,9 @@ if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
 
 MOST_FOODS = 8
+PLACED_WORK = PUTS_IN | {"wait", "coat"}
+ALONE_WORK = frozenset({"cut", "coat", "shape", "move"})
+DISSOLVES = SEASONINGS | {"liquid", "dairy", "vinegar", "alcohol", "fat", "sugar", "oil"}
 HAND_WORK = frozenset({"cut", "mix", "move"})
 
 Said = tuple[Clause, tuple[int, int]]
@@ -48,8 +53,47 @@ def step_sentences(
         if clause is not None:
             clause.condition, moment = clause.condition or moment, ""
             name_cut(clause, span, spoken, names)
+            if (
+                clause.verb in words("needs an object")
+                and is_bare(clause)
+                and clause.tail[0].startswith("on ")
+            ):
+                continue
             clauses.append((clause, span.utterance))
-    return sentences(merged(clauses))
+    return sentences(merged(worked_at_once(clauses)))
+
+
+def worked_at_once(clauses: Sequence[Said]) -> list[Said]:
+    """Clauses without the naming of a food that the next one works on: "poppy seeds, and you soak them in milk"."""
+    found: list[Said] = []
+    for clause, utterance in clauses:
+        before, breath = found[-1] if found else (None, utterance)
+        alone = len(found) < 2 or found[-2][0].verb != "add"
+        close = breath == utterance or (alone and clause.objects == ["them"])
+        if before is not None and close and works_on(before, clause):
+            clause.objects, clause.names, clause.pronoun = before.objects, before.names, False
+            found.pop()
+        found.append((clause, utterance))
+    return found
+
+
+def works_on(before: Clause, clause: Clause) -> bool:
+    """Whether a clause works on the one food that the clause before only names."""
+    only_named = before.verb == "add" and before.named and before.plain and len(before.objects) == 1
+    if not only_named or before.objects[0] in PRONOUNS or clause.whole or clause.negated or clause.condition:
+        return False
+    means = clause.objects == ["them" if is_plural(before.objects[0]) else "it"]
+    placed = clause.group in PLACED_WORK and any(not told.startswith("with ") for told in clause.tail)
+    placed = placed and clause.verb not in words("says little")
+    worked = clause.group in ALONE_WORK and (
+        clause.group == "cut" or not kinds_of(before.objects[0]) & DISSOLVES
+    )
+    return means and clause.pronoun and (placed or worked)
+
+
+def is_bare(clause: Clause) -> bool:
+    """Whether a clause has a place and nothing that goes there: "put on the table"."""
+    return bool(clause.tail) and not (clause.objects or clause.times or clause.until or clause.whole)
 
 
 def name_cut(
@@ -107,11 +151,12 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
 def is_same_addition(before: Clause, clause: Clause) -> bool:
     """Whether two clauses are one addition of several foods; the second may have the time for all of them."""
     both = before.verb == clause.verb == "add" and not (before.whole or clause.whole)
+    plain = before.plain or (before.fronted and not (before.times or before.until or before.negated))
     alone = not (
         before.pronoun or clause.pronoun or clause.tail or clause.negated or clause.condition or clause.before
     )
     few = len(before.objects) + len(clause.objects) <= MOST_FOODS
-    return both and before.plain and alone and bool(clause.objects) and few
+    return both and plain and alone and bool(clause.objects) and few
 
 
 def take_times(before: Clause, clause: Clause) -> None:
@@ -149,6 +194,8 @@ def means_several(before: Clause, one_breath: bool) -> bool:
     """Whether an "it" can only mean several things just named: "two eggs, and you beat it"."""
     if len(before.objects) != 1 or before.tail or not (one_breath or before.group not in PUTS_IN):
         return False
+    if before.verb.endswith(" in"):
+        return False  # "fold in the pears, and bake it": all of it
     name = before.objects[0]
     return is_plural(name) and not any(word in name.split() for word in ("of", "and"))
 
@@ -201,7 +248,7 @@ def goes_on(first: Clause, second: Clause) -> bool:
     """Whether a clause goes on with the same thing in the same breath."""
     if any(clause.whole or clause.negated or clause.condition or clause.then for clause in (first, second)):
         return False
-    if first.until or first.times:
+    if first.until or first.times or any(name.split()[-1] in words("comes off") for name in first.objects):
         return False
     return second.objects in (["it"], ["them"]) or (bool(first.objects) and second.objects == first.objects)
 

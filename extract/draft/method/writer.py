@@ -21,7 +21,7 @@ from extract.draft.times import MEANWHILE
 from extract.lexicon import read_lexicon
 from extract.measure.kitchen import UNIT_COLUMNS, print_amount
 from extract.model import Action, Step
-from extract.spot.actions_clauses import Phrase
+from extract.spot.actions_ground import Phrase
 from extract.spot.actions_words import words
 from extract.spot.food_names import kinds_of
 
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 
     from extract.language.speech import Speech
     from extract.spot.actions import ActionSpan
+    from extract.spot.spans import Food
 
 
 @dataclass
@@ -53,6 +54,11 @@ class Writer:
     def places(self) -> dict[int, int]:
         """The place of each action among them all, by its place in memory."""
         return {id(action): number for number, action in enumerate(self.actions)}
+
+    @cached_property
+    def spoken_of(self) -> list[tuple[Food, int]]:
+        """The foods of the dish where no action names them."""
+        return self.larder.spoken_of(self.actions)
 
     @cached_property
     def warm(self) -> frozenset[int]:
@@ -114,6 +120,7 @@ class Writer:
             name = phrase_name(self.speech, phrase, self.resolve)
             if not name:
                 return None
+            name = self.larder.fuller_name(phrase, name)
             shared = shared_name(self.speech, phrase, name, self.volumes)
             return proper_name(shared) + self.amount(phrase, name, shared)
         made = self.larder.made_before(action.utterance[0], min(action.at, phrase.start))
@@ -138,6 +145,8 @@ class Writer:
             if not named:
                 continue
             if len(named) > 1 or other.implied or other.group in PUTS_IN:
+                return None
+            if any(other.end <= food.start < action.at for food, _ in self.spoken_of):
                 return None
             return phrase_name(self.speech, named[0], self.resolve)
         return None
