@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 TAKES_TIME = frozenset({"heat", "wait", "mix", "coat", "heatset", "shape", "check", "light"})
 UNTIL_REACH = 6
 CHANGE_REACH = 6
+PLACE_REACH = 8
 PUTS_IN = frozenset({"add", "season", "naming"})
 OVEN_VERBS = {"oven": "bake", "oil": "heat", "internal": "cook"}
 
@@ -200,7 +201,7 @@ def implied_cooking(
     """A time or a heat said without its verb: "in the oven, 35 to 40 minutes", "ten minutes on a rack"."""
     figure = heat or duration
     assert figure is not None
-    place = equipment_within(ground, *utterance)
+    place = equipment_within(ground, utterance[0], min(utterance[1], figure.end + PLACE_REACH))
     verb = OVEN_VERBS.get(heat.kind, "heat") if heat is not None else "cook"
     named = {ground.doc[phrase.end - 1].lower_ for phrase in place}
     goes_in = heat is None and duration is not None and goes_in_for(ground, duration)

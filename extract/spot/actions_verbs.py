@@ -101,8 +101,10 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     if entry is None:
         return None
     verb, form = entry
-    if form != "base" and verb.lemma in words("shows itself"):
-        return None  # "the juice bubbling up at the edges"
+    if verb.lemma in words("shows itself") and not (form == "base" and (opens or is_let(doc, at))):
+        return None  # "the juice bubbling up at the edges", "it starts to sizzle"
+    if at in in_food and names_a_pair(doc, at, in_food):
+        return None
     if at in in_food and not (
         (form == "base" and governs_beyond_food(doc, at, opens, in_food)) or by_doing(doc, at, form)
     ):
@@ -197,6 +199,13 @@ def governs_beyond_food(doc: Doc, at: int, opens: bool, in_food: frozenset[int])
     object_follows = after in words("object pronoun") or after in words("determiner")
     leads = opens or before in words("before a verb") or before in words("opens a clause")
     return object_follows and leads and at - 1 not in in_food
+
+
+def names_a_pair(doc: Doc, at: int, in_food: frozenset[int]) -> bool:
+    """Whether a word is the second of two foods that name a dish: "our salt and pepper squid"."""
+    joined = at > 1 and doc[at - 1].lower_ == "and" and at - 2 in in_food
+    after = doc[at + 1].lower_ if at + 1 < len(doc) else ""
+    return joined and not (after in words("determiner") or after in words("object pronoun"))
 
 
 def by_doing(doc: Doc, at: int, form: Form) -> bool:

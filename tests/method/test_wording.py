@@ -107,6 +107,17 @@ SAID = [
     ("Twenty almonds, and you chop them.", "Chop the almonds."),
     ("Two ripe plums, and you slice them into the bowl.", "Slice the plums into the bowl."),
     ("A cup of flour, and you sift it over the bowl.", "Sift the flour over the bowl."),
+    # the time of work told before, a test of the oil, a dish named by two foods, work with nothing to work on
+    (
+        "Cook the paste in the oil. You want to cook that for ten minutes until it's dark.",
+        "Cook the paste in the oil for 10 minutes until it is dark.",
+    ),
+    (
+        "Drop a ring in the oil, and if it starts to sizzle, fry the rings.",
+        "Drop the ring into the oil. If it starts to sizzle, fry the rings.",
+    ),
+    ("Fry the salt and pepper squid for two minutes.", "Fry the salt, pepper and squid for 2 minutes."),
+    ("Chop the mint. Put on the table.", "Chop the mint."),
     # a condition stays with what it is the condition of
     (
         "Fry the onions in the pan. If it's too dry, add the butter to the pan.",

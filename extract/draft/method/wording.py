@@ -53,12 +53,6 @@ def step_sentences(
         if clause is not None:
             clause.condition, moment = clause.condition or moment, ""
             name_cut(clause, span, spoken, names)
-            if (
-                clause.verb in words("needs an object")
-                and is_bare(clause)
-                and clause.tail[0].startswith("on ")
-            ):
-                continue
             clauses.append((clause, span.utterance))
     return sentences(merged(worked_at_once(clauses)))
 
@@ -93,7 +87,8 @@ def works_on(before: Clause, clause: Clause) -> bool:
 
 def is_bare(clause: Clause) -> bool:
     """Whether a clause has a place and nothing that goes there: "put on the table"."""
-    return bool(clause.tail) and not (clause.objects or clause.times or clause.until or clause.whole)
+    told = clause.objects or clause.times or clause.until or clause.whole
+    return clause.verb in words("needs an object") and bool(clause.tail) and not told
 
 
 def name_cut(
@@ -136,6 +131,9 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
             continue
         if before is not None and is_time_again(before, clause):
             continue
+        if before is not None and is_time_of(before, clause):
+            take_times(before, clause)
+            continue
         if before is not None and before.names and (clause.pronoun or clause.objects == before.objects):
             refer_back(before, clause)
         if (
@@ -145,7 +143,10 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
         ):
             clause.objects = ["them"]
         found.append((clause, utterance))
-    return found
+    for clause, _ in found:
+        if is_bare(clause) and clause.tail[-1].split()[-1] in words("holds the dish"):
+            clause.objects = ["it"]
+    return [(clause, said) for clause, said in found if not is_bare(clause)]
 
 
 def is_same_addition(before: Clause, clause: Clause) -> bool:
@@ -203,6 +204,9 @@ def means_several(before: Clause, one_breath: bool) -> bool:
 def is_said_again(before: Clause, clause: Clause) -> bool:
     """Whether a clause only says that what was just worked on goes in."""
     said = bool(clause.objects) and set(clause.objects) <= set(before.objects)
+    there = said and clause.group in PUTS_IN and before.group in PUTS_IN | {"coat"} and bool(clause.tail)
+    if there and clause.tail == before.tail and not (clause.times or clause.until or clause.negated):
+        return True
     return said and clause.verb == "add" and clause.plain
 
 
@@ -211,6 +215,13 @@ def is_time_again(before: Clause, clause: Clause) -> bool:
     bare = not clause.objects or clause.pronoun
     same = clause.times == before.times and bool(clause.times) and clause.verb in {before.verb, before.then}
     return same and bare and not (clause.tail or clause.until or clause.negated or clause.condition)
+
+
+def is_time_of(before: Clause, clause: Clause) -> bool:
+    """Whether a clause gives the work of the one before its time: "cook it in the oil … cook that ten minutes"."""
+    untimed = not (before.times or before.until or before.whole or before.negated or before.then)
+    bare = clause.pronoun and not (clause.tail or clause.negated or clause.condition or clause.then)
+    return before.verb == clause.verb and untimed and bare and bool(clause.times) and bool(before.objects)
 
 
 def refer_back(before: Clause, clause: Clause) -> None:
