@@ -51,6 +51,26 @@ def test_two_dishes_have_a_name_each() -> None:
     assert [found.text for found in titles(text)] == ["barley soup", "onion bread"]
 
 
+IN_TURN = [
+    # a name that is no food, one with what goes beside it, one of more words than its neighbour's
+    ("Tonight it's a pot of barley chili, and then a honey loaf.", ["barley chili", "honey loaf"]),
+    (
+        "Tonight it's barley soup with a walnut sauce, and then an onion bread.",
+        ["barley soup", "onion bread"],
+    ),
+    (
+        "That's the pear tree. Tonight it's barley soup, and after that a seed slab.",
+        ["barley soup", "seed slab"],
+    ),
+]
+
+
+@pytest.mark.parametrize(("opening", "names"), IN_TURN)
+def test_dishes_go_by_what_the_opening_promises_in_its_order(opening: str, names: list[str]) -> None:
+    text = show(HELLO, opening, TWO, SOUP, SERVED, QUIET, "Second dish.", LOAF)
+    assert [found.text for found in titles(text)] == names
+
+
 def test_no_dishes_have_no_names() -> None:
     assert titles("") == []
 
