@@ -164,6 +164,8 @@ def takes(action: ActionSpan, heat: HeatSetting | None, duration: Duration | Non
     """Whether an action can be done for a time or at a heat: putting food in takes neither."""
     if action.negated or (action.heat if heat is not None else action.duration) is not None:
         return False
+    if action.mood == "described" and action.group == "cut":
+        return False  # "eight slices, chopped, in a cold pan over a medium heat"
     if action.group == "move" and (heat is None or heat.kind == "internal"):
         return heat is not None or action.mood in {
             "past",

@@ -103,6 +103,8 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     verb, form = entry
     if verb.lemma in words("shows itself") and not (form == "base" and (opens or is_let(doc, at))):
         return None  # "the juice bubbling up at the edges", "it starts to sizzle"
+    if verb.also == "adjective" and at > 1 and doc[at - 1].lower_ == "and" and doc[at - 2].pos_ == "ADJ":
+        return None  # "till it is good and crisp"
     if at in in_food and names_a_pair(doc, at, in_food):
         return None
     if at in in_food and not (

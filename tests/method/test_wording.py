@@ -72,7 +72,7 @@ SAID = [
     # little words that complete a verb
     (
         "Lift the trout out and peel off the skin, and flake it into the dish.",
-        "Lift the trout out. Peel the skin off. Flake it into the dish.",
+        "Lift the trout out. Peel the skin off. Flake the trout into the dish.",
     ),
     (
         "Strain the stock into a jug and chuck the bones away.",
@@ -118,6 +118,23 @@ SAID = [
     ),
     ("Fry the salt and pepper squid for two minutes.", "Fry the salt, pepper and squid for 2 minutes."),
     ("Chop the mint. Put on the table.", "Chop the mint."),
+    # in what pieces, how thick, and the lid
+    ("Slice the leeks about a centimetre thick.", "Slice the leeks about a centimetre thick."),
+    ("Roll the dough an eighth of an inch thick.", "Roll the dough an eighth of an inch thick."),
+    ("Cut the dough into five inch rounds.", "Cut the dough into five-inch rounds."),
+    (
+        "Chop the potatoes into nice little chunks and fry them.",
+        "Chop the potatoes into little chunks and fry them.",
+    ),
+    ("Cut the plums in half.", "Cut the plums in half."),
+    ("Slice the beef really thin.", "Slice the beef thin."),
+    ("Slice the onions thinly and scatter them.", "Thinly slice the onions and scatter them."),
+    ("Soak the seeds in four spoons of the milk for an hour.", "Soak the seeds in the milk for 1 hour."),
+    ("Put the lid on and leave it for ten minutes.", "Cover and leave it for 10 minutes."),
+    (
+        "Fry the bacon until it's good and crisp, and lift it out.",
+        "Fry the bacon until it is good and crisp. Lift it out.",
+    ),
     # a condition stays with what it is the condition of
     (
         "Fry the onions in the pan. If it's too dry, add the butter to the pan.",
@@ -209,7 +226,10 @@ SAID = [
     # a food told before its verb
     ("Half of the potatoes I mash against the pan.", "Mash half of the potatoes against the pan."),
     # a warning is an order too
-    ("Mix the dough. Don't knead it. Shape it into a round.", "Mix the dough. Do not knead it. Shape it."),
+    (
+        "Mix the dough. Don't knead it. Shape it into a round.",
+        "Mix the dough. Do not knead it. Shape it into a round.",
+    ),
     (
         "Bake the loaf. Cool it on a rack, wrapped in a towel if you like.",
         "Bake the loaf. Cool it on the rack.",

@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cache
 from typing import TYPE_CHECKING
 
 from extract.draft.method.figures import changed_heat, duration_words, heat_words, level_words, span_words
 from extract.draft.method.grammar import is_plural, listed
+from extract.draft.method.manner import cut_words, manner, without_cut
 from extract.draft.method.places import means_words, place_words, put_by, rested
 from extract.draft.method.plain import condition_words, until_words
 from extract.draft.method.timing import each_side, is_given, moment_words, part_probed
 from extract.lexicon import read_lexicon
-from extract.spot.actions_verbs import phrasal_verbs, verb_forms
+from extract.spot.actions_verbs import phrasal_verbs
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
 
 PUTS_IN = frozenset({"add", "season", "naming"})
+ON_KNOWN = PUTS_IN | {"heat", "wait", "serve"}
 MADE = frozenset({"made", "mixture"})
 OPENING = 2
 PRONOUNS = frozenset({"it", "them", "everything"})
@@ -128,13 +130,17 @@ def clause_of(
         verb = "leave"
     span = rested(span, names)
     objects = object_names(span, names)
+    if objects == ["lid"] and verb in words("puts on"):
+        span = replace(span, objects=(), place=())
+        verb, objects = "cover", []
     named = [name for name in objects if name not in PRONOUNS]
     objects = named or objects
     only_pronouns = bool(span.objects) and all(phrase.kind == "pronoun" for phrase in span.objects)
     clause = Clause(verb, objects[:1] if only_pronouns else list(dict.fromkeys(objects)), [])
     clause.tail = [
+        *cut_words(doc, span),
         *(manner(doc, span, "manner after") if verb != "add" else []),
-        *place_words(span, names, verb),
+        *place_words(without_cut(doc, span), names, verb),
         *means_words(span, names),
     ]
     clause.before = manner(doc, span, "manner before")
@@ -151,6 +157,11 @@ def clause_of(
     clause.fronted = span.implied and any(place.start < first.start for place, first in fronted)
     clause.named = span.implied or span.group == "naming"
     clause.opens = span.start <= span.utterance[0] + OPENING
+    if span.mood == "described" and span.group == "cut" and not objects:
+        return None  # "three peppers, cut in strips": told with its line
+    placed = bool(clause.tail) and span.group not in PUTS_IN
+    if span.objects and not (objects or placed or clause.times or clause.until):
+        return None
     if verb in words("takes no object"):
         clause.objects = []
     if span.implied and span.duration is not None and clause.times and clause.times[0].endswith(" ahead"):
@@ -246,16 +257,6 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
         told = f"{verb} the heat to {level_words(heat)}"
         return f"{told} and cook {duration_words(action.duration)}" if action.duration else told
     return ""
-
-
-def manner(doc: Doc, span: ActionSpan, kind: str) -> list[str]:
-    """The words that tell how, from the action's own clause: "gently", "well", "evenly"."""
-    reach = range(span.at - 2, span.at + 2) if kind == "manner before" else range(span.at, span.at + 9)
-    named = {at for phrase in (*span.objects, *span.place) for at in range(phrase.start, phrase.end)}
-    other = span.at > 0 and doc[span.at - 1].lower_ in verb_forms()  # "finely chopped, fry"
-    named |= {span.at - 2} if other else set()
-    inside = (at for at in reach if span.utterance[0] <= at < span.end and at not in named)
-    return [doc[at].lower_ for at in inside if doc[at].lower_ in words(kind)][:1]
 
 
 def pronoun_for(name: str) -> str:

@@ -85,10 +85,15 @@ def works_on(before: Clause, clause: Clause) -> bool:
     return means and clause.pronoun and (placed or worked)
 
 
-def is_bare(clause: Clause) -> bool:
+def lacks_object(clause: Clause) -> bool:
     """Whether a clause has a place and nothing that goes there: "put on the table"."""
-    told = clause.objects or clause.times or clause.until or clause.whole
+    told = clause.objects or clause.whole
     return clause.verb in words("needs an object") and bool(clause.tail) and not told
+
+
+def is_bare(clause: Clause) -> bool:
+    """Whether a clause without an object tells nothing else either."""
+    return lacks_object(clause) and not (clause.times or clause.until)
 
 
 def name_cut(
@@ -144,7 +149,8 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
             clause.objects = ["them"]
         found.append((clause, utterance))
     for clause, _ in found:
-        if is_bare(clause) and clause.tail[-1].split()[-1] in words("holds the dish"):
+        kept = clause.tail[:1] and clause.tail[-1].split()[-1] in words("holds the dish")
+        if lacks_object(clause) and (kept or clause.times):
             clause.objects = ["it"]
     return [(clause, said) for clause, said in found if not is_bare(clause)]
 

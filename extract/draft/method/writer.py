@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from extract.draft.method.actions import draft_action
 from extract.draft.method.arrange import AHEAD, is_ahead
-from extract.draft.method.clauses import PUTS_IN
+from extract.draft.method.clauses import ON_KNOWN, PUTS_IN
 from extract.draft.method.grammar import is_plural, proper_name
 from extract.draft.method.larder import Larder
 from extract.draft.method.names import Resolve, phrase_name, plain_pronoun, shared_name
@@ -23,7 +23,7 @@ from extract.measure.kitchen import UNIT_COLUMNS, print_amount
 from extract.model import Action, Step
 from extract.spot.actions_ground import Phrase
 from extract.spot.actions_words import words
-from extract.spot.food_names import kinds_of
+from extract.spot.food_names import kinds_of, same_food
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
@@ -116,6 +116,8 @@ class Writer:
 
     def name(self, action: ActionSpan, phrase: Phrase, opens: bool) -> str | None:
         """The name of one phrase of an action, None where it has none."""
+        if phrase.kind == "noun" and action.group in ON_KNOWN and not self.is_known(phrase):
+            return None
         if phrase.kind != "pronoun":
             name = phrase_name(self.speech, phrase, self.resolve)
             if not name:
@@ -133,6 +135,17 @@ class Writer:
             return pronoun
         agrees = pronoun == "them" and is_plural(name)
         return proper_name(name) if agrees or is_main(name) or name == self.worked_on(action) else pronoun
+
+    def is_known(self, phrase: Phrase) -> bool:
+        """Whether a noun is what a line goes by ("the chops") or the rest of something.
+
+        What is put in, heated or left is a food, a pronoun or a known thing: another noun is misheard or no cooking.
+        """
+        noun = self.speech.doc[phrase.end - 1]
+        lines = self.larder.lines
+        names = {noun.lower_, noun.lemma_.lower()}
+        known = any(same_food(name, line.name) for line in lines for name in names)
+        return not lines or noun.lower_ == "rest" or known
 
     def worked_on(self, action: ActionSpan) -> str | None:
         """The one thing that was being worked on before an action, None where several things could be meant.
