@@ -135,6 +135,13 @@ SAID = [
         "Fry the bacon until it's good and crisp, and lift it out.",
         "Fry the bacon until it is good and crisp. Lift it out.",
     ),
+    # what goes on top
+    (
+        "Slice the onions thinly and scatter them over the top.",
+        "Thinly slice the onions and scatter them over the top.",
+    ),
+    ("On top, green onions, four of them, chopped.", "Add the green onions on top."),
+    ("Spread the butter on top of the toast.", "Spread the butter on the toast."),
     # a condition stays with what it is the condition of
     (
         "Fry the onions in the pan. If it's too dry, add the butter to the pan.",

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from extract.draft.method.figures import changed_heat, duration_words, heat_words, level_words, span_words
 from extract.draft.method.grammar import is_plural, listed
-from extract.draft.method.manner import cut_words, manner, without_cut
+from extract.draft.method.manner import cut_words, manner, on_top, without_cut
 from extract.draft.method.places import means_words, place_words, put_by, rested
 from extract.draft.method.plain import condition_words, until_words
 from extract.draft.method.timing import each_side, is_given, moment_words, part_probed
@@ -143,6 +143,7 @@ def clause_of(
         *place_words(without_cut(doc, span), names, verb),
         *means_words(span, names),
     ]
+    clause.tail = clause.tail or (on_top(doc, span) if objects else [])
     clause.before = manner(doc, span, "manner before")
     clause.times = time_words(doc, span, action)
     put_by(clause, span, names)

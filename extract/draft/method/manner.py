@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
 
 SHAPING = frozenset({"cut", "shape"})
+TOPPING = frozenset({"add", "naming", "season", "coat"})
 PIECES_REACH = 8
 AFTER_REACH = 9
 
@@ -31,6 +32,18 @@ def manner(doc: Doc, span: ActionSpan, kind: str) -> list[str]:
     named |= {span.at - 2} if other else set()  # "finely chopped, fry", "slice it thinly and fry it"
     inside = (at for at in reach if span.utterance[0] <= at < span.end and at not in named)
     return [doc[at].lower_ for at in inside if doc[at].lower_ in words(kind)][:1]
+
+
+def on_top(doc: Doc, span: ActionSpan) -> list[str]:
+    """ "On top" and "over the top", for what is put there: "scatter the nuts over the top"."""
+    if span.group not in TOPPING:
+        return []
+    fronted = span.implied and doc[span.utterance[0] : span.utterance[0] + 2].text.lower() == "on top"
+    said = " ".join(token.lower_ for token in doc[span.at + 1 : span.end + 1]) + " "
+    for phrase in ("over the top", "on the top", "on top"):
+        if f" {phrase} " in f" {said}" and f" {phrase} of " not in f" {said}":
+            return [phrase]
+    return ["on top"] if fronted else []
 
 
 def cut_words(doc: Doc, span: ActionSpan) -> list[str]:

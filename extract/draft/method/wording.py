@@ -158,9 +158,16 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
 def is_same_addition(before: Clause, clause: Clause) -> bool:
     """Whether two clauses are one addition of several foods; the second may have the time for all of them."""
     both = before.verb == clause.verb == "add" and not (before.whole or clause.whole)
-    plain = before.plain or (before.fronted and not (before.times or before.until or before.negated))
+    untold = not (before.times or before.until or before.negated or before.condition)
+    there = before.tail == clause.tail and untold
+    plain = before.plain or there or (before.fronted and untold)
     alone = not (
-        before.pronoun or clause.pronoun or clause.tail or clause.negated or clause.condition or clause.before
+        before.pronoun
+        or clause.pronoun
+        or (clause.tail and not there)
+        or clause.negated
+        or clause.condition
+        or clause.before
     )
     few = len(before.objects) + len(clause.objects) <= MOST_FOODS
     return both and plain and alone and bool(clause.objects) and few
