@@ -135,6 +135,15 @@ SAID = [
         "Fry the bacon until it's good and crisp, and lift it out.",
         "Fry the bacon until it is good and crisp. Lift it out.",
     ),
+    # where: in the freezer, on the tray
+    (
+        "Then half of the pastry goes to the freezer for two hours.",
+        "Put half of the pastry into the freezer for 2 hours.",
+    ),
+    (
+        "Pop it onto the tray, and in the oven at 180 celsius.",
+        "Heat the oven to 180 °C (350 °F). Bake it on the tray at 180 °C (350 °F).",
+    ),
     # what goes on top
     (
         "Slice the onions thinly and scatter them over the top.",

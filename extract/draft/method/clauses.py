@@ -124,6 +124,8 @@ def clause_of(
         return Clause("", [], [], whole=told, condition=condition, until=until_words(doc, span.until))
     place = place_words(span, names)
     verb = trade_verb(action, bool(place))
+    if verb == "add" and place and place[-1].split()[-1] in words("holds the dish"):
+        verb = "put"
     if span.implied and verb == "heat" and action.heat is not None and action.heat.kind == "hob":
         verb = "cook"
     if span.implied and verb == "cook" and action.heat is None and not warm:

@@ -59,6 +59,10 @@ def preposition(lead: str, verb: str) -> str:
     inwards = lead in {"in", "into", "inside", ""}
     if lead in {"out of", "off of", "out", "off"}:
         return "from"
+    if lead in {"onto", "to"} and verb.split()[:1] and verb.split()[0] in words("cooks on"):
+        return "on"
+    if lead == "to" and verb == "put":
+        return "into"
     if verb == "add":
         return "to" if inwards or lead == "on" else lead
     if inwards and verb and verb.split()[0] in words("goes into"):
