@@ -87,6 +87,8 @@ def judge(doc: Doc, mentions: Sequence[Mention], actions: Sequence[ActionSpan]) 
             features.add(habit)
             if mention.start < opening:
                 features.add("before any amount")
+        if mention.start >= opening:
+            features.discard("promised")
         if i and _same_list(lower, mentions[i - 1], mention):
             features.add("list")
             group = group or uses[-1].verb_group

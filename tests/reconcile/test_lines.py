@@ -80,6 +80,8 @@ TALK = [
     "He never ate fish.",
     "You end up with three cups of sauce.",
     "Serve the stew on the big plates.",
+    "It'd be gorgeous with some cherries, or a blob of cream, but it doesn't need it.",
+    "It's good the next day, too, cold, with a piece of sharp gouda.",
 ]
 
 
