@@ -40,6 +40,9 @@ WORKING = frozenset({"add", "mix", "cut", "coat", "heat", "season"})
 PUTTING = frozenset({"add", "mix", "season", "coat"})
 VERB_OPENERS = frozenset({"to", "you", "we", "i", "na", "and", "then", "just", ",", "."})
 LISTING = frozenset({",", "and", "or", "then", "with", "plus", "."})
+ROW = frozenset(
+    {",", "and", "or", "plus", "then", "with", "the", "your", "our", "my", "that", "those", "all"}
+)
 STOPS = frozenset({".", "?", "!"})
 
 
@@ -94,6 +97,8 @@ def judge(doc: Doc, mentions: Sequence[Mention], actions: Sequence[ActionSpan]) 
             group = group or uses[-1].verb_group
             if uses[-1].score > 0:
                 features.add("list with an ingredient")
+        if i and _in_a_row(lower, mentions[i - 1], mention):
+            features.add("in a row")
         if group:
             features.update(("verb", f"verb {group}"))
         if "article" in features and "in instruction" in features and group in WORKING:
@@ -223,3 +228,9 @@ def _same_list(lower: Sequence[str], first: Mention, second: Mention) -> bool:
     """Whether two neighbours stand in one list: only joining words and a few describing ones between."""
     gap = lower[first.end : second.start]
     return len(gap) <= 4 and any(w in LISTING for w in gap)
+
+
+def _in_a_row(lower: Sequence[str], first: Mention, second: Mention) -> bool:
+    """Whether nothing but joining words stand between two neighbours: "the salt and the pepper"."""
+    gap = lower[first.end : second.start]
+    return 0 < len(gap) <= 4 and all(word in ROW for word in gap)

@@ -61,6 +61,34 @@ STAND_INS = [
     ("Use a pound of spinach, or kale, or chard.", ["1 pound spinach or kale or chard"]),
     ("Add half a cup of cream. If you can't get cream, use yogurt.", ["1/2 cup cream or yogurt"]),
 ]
+IN_GENERAL = [
+    (
+        "Two cups of corn and a jalapeno, chopped up, with the seeds out of the pepper if it is for children.",
+        ["2 cup corn", "1 jalapeno"],
+    ),
+    ("A serrano and a cup of vinegar. Leave the chilli in.", ["1 serrano", "1 cup vinegar"]),
+    ("Half a pound of rigatoni. Add the pasta to the pot.", ["1/2 pound rigatoni"]),
+    ("Two cups of linguine. Stir in the noodles.", ["2 cup linguine"]),
+    ("A cup of marsala. Pour in the wine, all of it.", ["1 cup marsala"]),
+    ("A can of stout. Pour the beer in slowly.", ["1 can stout"]),
+    ("A pound of chorizo. Fry the sausage until it is crisp.", ["1 pound chorizo"]),
+    ("A can of chickpeas. Add the beans to the pot.", ["1 can chickpea"]),
+    ("A cup of chocolate chips. Melt the chocolate.", ["1 cup chocolate chips"]),
+    ("Lay a pound of haddock in the pan. Lift the fish out and flake it.", ["1 pound haddock"]),
+    ("Brown two pounds of lamb. Take the meat out of the pan.", ["2 pound lamb"]),
+    ("Toast a cup of pecans. Chop the nuts and add the nuts.", ["1 cup pecan"]),
+    # Not the food before: another is measured, nothing is definite, another stands beside it, the kinds are apart.
+    ("Add a jalapeno and two teaspoons of pepper.", ["1 jalapeno", "2 teaspoon pepper"]),
+    ("Chop two jalapenos. Add pepper.", ["2 jalapeno", "pepper"]),
+    (
+        "Chop two jalapenos. A teaspoon of salt. Add the salt and the pepper.",
+        ["2 jalapeno", "1 teaspoon salt", "pepper"],
+    ),
+    ("Add two jalapenos and black pepper. Grind the pepper over it.", ["2 jalapeno", "black pepper"]),
+    ("A cup of honey. Stir in the sugar.", ["1 cup honey", "sugar"]),
+    ("A pint of buttermilk. Stir in the milk.", ["1 pint buttermilk", "milk"]),
+    (f"Add two jalapenos. {STIRRING}. {STIRRING}. {STIRRING}. Add the pepper.", ["2 jalapeno", "pepper"]),
+]
 OPTIONAL = [
     ("If you want, throw in a handful of raisins.", ["1 handful raisin, optional"]),
     ("Stir in a pinch of nutmeg if you have it.", ["1 pinch nutmeg, optional"]),
@@ -95,6 +123,7 @@ TALK = [
             "rest": REST,
             "by-verb": BY_VERB,
             "stand-in": STAND_INS,
+            "in-general": IN_GENERAL,
             "optional": OPTIONAL,
             "talk": [(text, []) for text in TALK],
         }.items()

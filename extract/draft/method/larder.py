@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from extract.reconcile.references import kind_words
+from extract.reconcile.general_words import kind_words
 from extract.spot.actions_clauses import Phrase
 from extract.spot.actions_span import ActionSpan
 from extract.spot.food_names import same_food, word_key
