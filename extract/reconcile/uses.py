@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 from extract.lexicon import read_lexicon
 from extract.spot.actions_verbs import verb_forms
 from extract.spot.actions_weight import VERBS_OF_NAMING, is_instruction
+from extract.spot.food_names import food_words
 from extract.spot.foods_verbs import is_verb_food
 from extract.spot.links import link_phrases
 from extract.spot.pairing import Mention
@@ -101,7 +102,8 @@ def judge(doc: Doc, mentions: Sequence[Mention], actions: Sequence[ActionSpan]) 
             features.add("in a row")
         if group:
             features.update(("verb", f"verb {group}"))
-        if "article" in features and "in instruction" in features and group in WORKING:
+        worked_on = "in instruction" in features and (group in WORKING or _is_yielding(mention))
+        if "article" in features and worked_on:
             features.add("article worked on")
         score = math.fsum(weights.get(f, 0.0) for f in features)
         uses.append(Use(mention, score, frozenset(features), group))
@@ -184,6 +186,11 @@ def _is_part(lower: Sequence[str], mention: Mention) -> bool:
         return False
     link = lower[amount.end - 1 : mention.food.start]
     return "of" in link and any(word in {"the", "that", "this", "these", "those"} for word in link)
+
+
+def _is_yielding(mention: Mention) -> bool:
+    """ "The zest of a lemon": a food out of which something is got."""
+    return any(part in food_words("yields").values() for part in mention.food.preparation.split(", "))
 
 
 def _is_total(lower: Sequence[str], mention: Mention) -> bool:

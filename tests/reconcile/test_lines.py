@@ -39,6 +39,15 @@ AGAIN = [
     ("Add a cup of sugar, and the same again of butter.", ["1 cup sugar", "1 cup butter"]),
     ("A pound of plums, the same weight of sugar.", ["1 pound plum", "1 pound sugar"]),
 ]
+GOT_OUT = [
+    (
+        "A cup of sugar and the zest of two lemons. Now the juice of those lemons, it's about 80 mils.",
+        ["1 cup sugar", "2 lemon", "80 millilitre lemon juice"],
+    ),
+    ("Two cups of flour and the zest of two limes. Then the juice of the limes.", ["2 cup flour", "2 lime"]),
+    ("A cup of sugar and the zest of a lemon.", ["1 cup sugar", "1 lemon"]),
+    ("Two oranges, zest and juice, and a cup of sugar.", ["2 orange", "1 cup sugar"]),
+]
 REST = [
     ("Put half a cup of cream in the bowl. Add the rest of the cream at the end.", ["1/2 cup cream"]),
     ("Pour in a cup of milk. Then the remaining milk goes in.", ["1 cup milk"]),
@@ -120,6 +129,7 @@ TALK = [
         for name, cases in {
             "one-line": ONE_LINE,
             "again": AGAIN,
+            "got-out": GOT_OUT,
             "rest": REST,
             "by-verb": BY_VERB,
             "stand-in": STAND_INS,

@@ -71,6 +71,17 @@ COUNTED_NOT_AFTER = [
     ("Cream, two, three minutes on the heat.", ["cream"]),
     ("Tip in the plums, three, no, four figs, and stir.", ["plum", "4 (not 3) fig"]),
 ]
+GOT_OUT = [
+    ("Juice of those lemons, about 80 mils.", ["80 millilitre lemon juice"]),
+    ("Now squeeze the orange, that's about four tablespoons.", ["4 tablespoon orange juice"]),
+    ("The zest of that lime, about a teaspoon.", ["1 teaspoon lime zest"]),
+    ("Grated rind of those lemons, two tablespoons.", ["2 tablespoon lemon zest"]),
+    ("The juice of two limes.", ["2 lime"]),
+    ("The juice of a lemon and the zest of a lemon.", ["1 lemon", "1 lemon"]),
+    ("The lemons, about 80 grams.", ["80 gram lemon"]),
+    ("Two tablespoons of orange juice.", ["2 tablespoon orange juice"]),
+    ("Squeeze the water out and add two cups of carrots.", ["water", "2 cup carrot"]),
+]
 SHARED = [
     (
         "A teaspoon each of cumin, coriander and turmeric.",
@@ -166,6 +177,7 @@ WHERE_IT_IS = [
             "after": AFTER,
             "counted-after": COUNTED_AFTER,
             "counted-not-after": COUNTED_NOT_AFTER,
+            "got-out": GOT_OUT,
             "shared": SHARED,
             "later": LATER,
             "corrected": CORRECTED,
