@@ -73,7 +73,8 @@ class Line:
 def build_lines(uses: Sequence[Use], alternatives: Mapping[int, int]) -> list[Line]:
     """The lines of one dish in order of use, talk left out.
 
-    ``alternatives`` maps the index of a use that only offers a stand-in to that of the food it stands in for.
+    ``alternatives`` maps the index of a use that only offers a stand-in to that of the food it stands in for; one
+    that stands in for itself makes no line.
     """
     lines: list[Line] = []
     owner: dict[int, Line] = {}

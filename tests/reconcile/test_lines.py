@@ -11,6 +11,14 @@ from extract.reconcile.lines import build_lines, resolve_again, same_thing
 
 STIRRING = "Give it a good long stir so that nothing catches, put the lid on and let it sit while you see to the rest"
 
+FRONTED = [
+    (
+        "Stir in two cups of cream. Capers, I've got, and loads of black pepper.",
+        ["2 cup cream", "capers", "some black pepper"],
+    ),
+    ("Stir in two cups of cream. Olives, we've got, a good handful.", ["2 cup cream", "1 handful olive"]),
+    ("Stir in two cups of cream. Eggs, three, one at a time.", ["2 cup cream", "3 egg"]),
+]
 ONE_LINE = [
     ("Stir in two cups of oats. Now the oats soften in the pan.", ["2 cup oats"]),
     ("You need carrots and barley. Add three carrots to the pot, then the barley.", ["3 carrot", "barley"]),
@@ -69,6 +77,14 @@ STAND_INS = [
     ("Put in a cup of walnuts. You could use pecans instead.", ["1 cup walnut or pecan"]),
     ("Use a pound of spinach, or kale, or chard.", ["1 pound spinach or kale or chard"]),
     ("Add half a cup of cream. If you can't get cream, use yogurt.", ["1/2 cup cream or yogurt"]),
+    (
+        "Two cups of flour and a cup of walnuts. If there's an allergy, leave them out and add another cup of flour.",
+        ["2 cup flour", "1 cup walnut or flour"],
+    ),
+    (
+        "Two cups of oats, a cup of milk. If you've no cream, use another cup of milk.",
+        ["2 cup oats", "1 cup milk"],
+    ),
 ]
 IN_GENERAL = [
     (
@@ -106,6 +122,10 @@ OPTIONAL = [
     ("Add half a cup of raisins, if your guests like them.", ["1/2 cup raisin, optional"]),
     ("Add a cup of butter. Serve it with more butter if you like.", ["1 cup butter"]),
     ("You can add two cups of rice now.", ["2 cup rice"]),
+    (
+        "Add two cups of oats, and if you want it sweeter, a tablespoon of honey.",
+        ["2 cup oats", "1 tablespoon honey, optional"],
+    ),
     ("If you have a big pan, add two cups of rice.", ["2 cup rice"]),
 ]
 TALK = [
@@ -127,6 +147,7 @@ TALK = [
     [
         pytest.param(*case, id=f"{name}-{i}")
         for name, cases in {
+            "fronted": FRONTED,
             "one-line": ONE_LINE,
             "again": AGAIN,
             "got-out": GOT_OUT,
