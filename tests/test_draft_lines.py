@@ -49,6 +49,16 @@ def test_a_line_holds_its_preparation() -> None:
     assert the_line("Two onions, finely chopped, go in the pan.").preparation == "finely chopped"
 
 
+def test_what_is_got_out_of_foods_named_before_says_which() -> None:
+    line = the_line("The juice of those lemons, about 80 mils, goes in the pan.")
+    assert (line.name, line.note) == ("lemon juice", "from the lemons")
+
+
+def test_a_food_that_two_things_are_got_out_of_holds_both() -> None:
+    line = the_line("The zest of two limes goes in the pan. Add the juice of those limes.")
+    assert (line.name, line.preparation) == ("limes", "zested, juiced")
+
+
 def test_a_misheard_food_keeps_what_was_heard() -> None:
     line = the_line("Two tablespoons of corn flower go in the pan.")
     assert (line.name, line.heard, line.known) == ("corn flour", "corn flower", True)

@@ -51,6 +51,7 @@ def ingredient(speech: Speech, line: Line, *, divided: bool = False) -> Ingredie
                     "divided" if divided else "",
                     f"the cook said “{vessels}”" if vessels else "",
                     _slips(speech, line.amount),
+                    _source(line),
                 ),
             )
         ),
@@ -107,6 +108,14 @@ def _slips(speech: Speech, amount: spans.Amount | None) -> str:
         return ""
     first = ", then ".join(speech.doc[s.start : s.end].text.lower() for s in amount.slips)
     return f"corrected on camera; first said: {first}"
+
+
+def _source(line: Line) -> str:
+    """ "The juice of those lemons": what was put in came out of foods that were spoken of before."""
+    for use in line.telling:
+        if use.mention.food.out_of and "definite" in use.features:
+            return f"from the {use.mention.food.out_of}"
+    return ""
 
 
 def draft_portion(speech: Speech, portion: hearing.Portion) -> Portion:

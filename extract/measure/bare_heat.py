@@ -26,7 +26,8 @@ def certain_scale(heat: Heat, together: Sequence[Heat]) -> tuple[str, str]:
     if heat.low is None:
         return "", ""
     degrees = exact(heat.low)
-    beside = _beside(degrees, heat.fan, together)
+    others = [other for other in together if other is not heat]
+    beside = _beside(degrees, heat.fan, others) or _beside_a_fan(degrees, heat.fan, others)
     if beside:
         return beside, "beside it"
     if heat.kind == "internal":
@@ -38,20 +39,34 @@ def certain_scale(heat: Heat, together: Sequence[Heat]) -> tuple[str, str]:
     return "", ""
 
 
-def _beside(degrees: Fraction, fan: bool, together: Sequence[Heat]) -> str:
+def _beside(degrees: Fraction, fan: bool, others: Sequence[Heat]) -> str:
     """The scale on which ``degrees`` is the same setting as a gas mark or a figure said with it."""
-    for other in together:
-        if other.low is None or other.unit not in {"gas_mark", "degC", "degF"}:
+    for other in others:
+        unit = _unit_of(other)
+        if other.low is None or unit not in {"gas_mark", "degC", "degF"}:
             continue
         low = exact(other.low)
         try:
-            deg_f = ovens.gas_to_fahrenheit(low) if other.unit == "gas_mark" else low
+            deg_f = ovens.gas_to_fahrenheit(low) if unit == "gas_mark" else low
         except ValueError:
             continue
-        celsius = low if other.unit == "degC" else ovens.to_celsius(deg_f)
+        celsius = low if unit == "degC" else ovens.to_celsius(deg_f)
         celsius += _FAN * (other.fan - fan)
         if abs(degrees - celsius) <= _NEAR:
             return "degC"
         if abs(ovens.to_celsius(degrees) - celsius) <= _NEAR:
             return "degF"
     return ""
+
+
+def _unit_of(heat: Heat) -> str:
+    """The scale of a figure by its own words, or by its size where no oven is so hot in Celsius."""
+    hot = heat.kind == "oven" and heat.low is not None and heat.low > _OVEN_CELSIUS_MOST
+    return heat.unit or ("degF" if hot else "")
+
+
+def _beside_a_fan(degrees: Fraction, fan: bool, others: Sequence[Heat]) -> str:
+    """ "180 fan, 200 without": the step of 20 between the two ovens is one of degrees Celsius."""
+    step = _FAN if fan else -_FAN
+    bare = (other for other in others if other.kind == "oven" and other.fan != fan and not other.unit)
+    return "degC" if any(o.low is not None and exact(o.low) - degrees == step for o in bare) else ""

@@ -202,18 +202,32 @@ _SIGNS = {"degF": "°F", "degC": "°C"}
 def print_temperature(heat: Heat) -> str:
     """A heat setting in words, with the other scale by the customary rounding: "350 °F (180 °C)".
 
-    Settings said on several scales stand side by side ("220 °C / gas mark 7"); what was worked out follows in
-    brackets. A gas mark shows both degrees, a fan setting says so, a level is given in the cook's words. A
-    figure said without a scale has the one it must be on (an oven at 350), else it says that none was said.
+    Settings said on several scales stand side by side, the ordinary oven before the fan oven and the gas mark last
+    ("200 °C / 180 °C fan / gas mark 6"); what was worked out follows in brackets, for an ordinary oven. A gas mark
+    shows both degrees, a fan setting says so, a level is given in the cook's words. A figure said without a scale has
+    the one it must be on (an oven at 350), else it says that none was said.
     """
     if heat.low is None:
         return heat.level or heat.text
     settings = _with_scales([each for each in (heat, *heat.equivalents) if each.low is not None])
-    said = " / ".join(_setting(each) for each in settings if not each.worked_out)
-    scales = {each.unit for each in settings}
-    worked = [_setting(each) for each in settings if each.worked_out]
-    worked += [text for unit, text in _other_scales(settings[0]) if unit not in scales]
+    given = sorted((each for each in settings if not each.worked_out), key=_place_in_print)
+    scales = {(each.unit, each.fan) for each in settings}
+    worked = [_setting(each) for each in sorted(settings, key=_place_in_print) if each.worked_out]
+    worked += [text for unit, fan, text in _other_scales(_leading(given)) if (unit, fan) not in scales]
+    said = " / ".join(map(_setting, given))
     return f"{said} ({', '.join(worked)})" if worked else said
+
+
+def _place_in_print(heat: Heat) -> tuple[bool, bool]:
+    """An ordinary oven's degrees first, then a fan oven's, then the gas mark; what was said first leads its kind."""
+    return heat.unit == "gas_mark", heat.fan
+
+
+def _leading(given: list[Heat]) -> Heat:
+    """The setting that the others are worked out from: a gas mark, which has degrees of its own, before a figure."""
+    if given[-1].unit == "gas_mark":
+        return given[-1]
+    return next((each for each in given if not each.fan), given[0])
 
 
 def _with_scales(settings: list[Heat]) -> list[Heat]:
@@ -236,23 +250,31 @@ def _setting(heat: Heat) -> str:
     return f"{_span(low, high)}{fan} (scale not said)"
 
 
-def _other_scales(heat: Heat) -> list[tuple[str, str]]:
-    """The scales that ``heat`` was not said on, each as (unit, words)."""
+def _other_scales(heat: Heat) -> list[tuple[str, bool, str]]:
+    """The scales that ``heat`` was not said on, each as (unit, whether a fan oven's, words).
+
+    A fan oven's degrees Celsius bring those of an ordinary oven: a "325 °F fan" beside them is no one's dial.
+    """
     assert heat.low is not None
     ends = [exact(heat.low), exact(heat.high if heat.high is not None else heat.low)]
-    fan = " fan" if heat.fan else ""
     try:
         if heat.unit == "gas_mark":
             ends = [ovens.gas_to_fahrenheit(end) for end in ends]
             celsius = _span(*(ovens.oven_celsius(end) for end in ends))
             fahrenheit = _span(*(Fraction(round(end)) for end in ends))
-            return [("degC", f"{celsius} °C"), ("degF", f"{fahrenheit} °F")]
+            return [("degC", False, f"{celsius} °C"), ("degF", False, f"{fahrenheit} °F")]
     except ValueError:
         return []
+    if heat.fan and heat.unit == "degC":
+        ends = [ovens.conventional_celsius(end) for end in ends]
+        fahrenheit = _span(*(ovens.oven_fahrenheit(end) for end in ends))
+        return [("degC", False, f"{_span(*ends)} °C"), ("degF", False, f"{fahrenheit} °F")]
     other = _SCALES.get(heat.unit)
     if other is None:
         return []
-    return [(other, f"{_span(*(ovens.rounded(end, other, heat.kind) for end in ends))} {_SIGNS[other]}{fan}")]
+    fan = " fan" if heat.fan else ""
+    figures_said = _span(*(ovens.rounded(end, other, heat.kind) for end in ends))
+    return [(other, heat.fan, f"{figures_said} {_SIGNS[other]}{fan}")]
 
 
 def _span(low: Fraction, high: Fraction, *, fractions: bool = False) -> str:

@@ -9,7 +9,9 @@ from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from extract.lexicon import read_lexicon
+from extract.reconcile.general_words import covers
 from extract.reconcile.uses import Use
+from extract.spot.food_names import same_food
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
@@ -21,6 +23,7 @@ ROW_REACH = 6
 # No mention that ends within REACH begins further back, even where its amount is told after other words.
 LONGEST_MENTION = 3 * REACH
 BEFORE, AFTER = 14, 8
+CONDITION = 24  # tokens within which the condition and what it leaves out stand before what is put in
 
 
 @cache
@@ -32,7 +35,8 @@ def _cues(side: str) -> tuple[re.Pattern[str], ...]:
 def find_alternatives(doc: Doc, uses: Sequence[Use], words: Sequence[str] = ()) -> dict[int, int]:
     """For each use that only offers an alternative, the use whose food it can stand in for, both by index.
 
-    ``words`` are the talk's tokens in lower case, where they are at hand.
+    A use that could stand in for none of the dish, though the words offer it, stands in for itself. ``words`` are the
+    talk's tokens in lower case, where they are at hand.
     """
     lower = words or [t.lower_ for t in doc]
     found: dict[int, int] = {}
@@ -42,10 +46,12 @@ def find_alternatives(doc: Doc, uses: Sequence[Use], words: Sequence[str] = ()) 
             found.update(row)
         elif _joined_by_or(lower, uses, i):
             found[i] = found.get(i - 1, i - 1)
+        elif (left_out := _replacing(lower, uses, i, found)) is not None:
+            found[i] = left_out
         elif _offered(lower, uses[i]):
             target = _stood_in_for(uses, i, found)
-            if target is not None:
-                found[i] = target
+            if target is not None or _is_more(uses[i]):
+                found[i] = i if target is None else target
     return found
 
 
@@ -88,6 +94,49 @@ def _offered(lower: Sequence[str], use: Use) -> bool:
     before = " ".join(lower[max(0, mention.start - BEFORE) : mention.start]) + " "
     after = " ".join(_clause(lower[mention.end : mention.end + AFTER]))
     return any(p.search(before) for p in _cues("before")) or any(p.search(after) for p in _cues("after"))
+
+
+def _is_more(use: Use) -> bool:
+    """ "If you've no cream, use another cup of milk": more of a food of the dish, for one that may be wanting."""
+    return use.mention.amount is not None and use.mention.amount.more
+
+
+def _replacing(lower: Sequence[str], uses: Sequence[Use], i: int, found: dict[int, int]) -> int | None:
+    """What a food makes up for that is left out on a condition, None where the words leave none out.
+
+    "If there's an allergy about, leave them out and put in another 50 of flour": the food that the condition or the
+    leaving out names, by its kind too, else the last one used. A food that makes up for none of the dish stands in
+    for itself, and so makes no line. "Leave the seeds out" leaves out no food.
+    """
+    start = uses[i].mention.start
+    before = " ".join(lower[max(0, start - CONDITION) : start]) + " "
+    cue = next((m for p in _cues("left out") if (m := p.search(before))), None)
+    if cue is None:
+        return None
+    named = cue["what"] or cue["which"] or ""
+    condition = start - before.count(" ", cue.start())
+    spoken = [u.mention.food.name for u in uses[:i] if u.mention.start >= condition]
+    known = [
+        j for j in _used_before(uses, i, found) if any(_names(n, uses[j]) for n in (named, *spoken) if n)
+    ]
+    if named:
+        return next((j for j in known if _names(named, uses[j])), None)
+    return next(iter(known or _used_before(uses, i, found)), i)
+
+
+def _used_before(uses: Sequence[Use], i: int, found: dict[int, int]) -> list[int]:
+    """The foods used shortly before another, the nearest first, without that same food."""
+    own, start = uses[i].mention.food.name, uses[i].mention.start
+    near = takewhile(lambda j: start - uses[j].mention.start <= LONGEST_MENTION, range(i - 1, -1, -1))
+    return [
+        j
+        for j in near
+        if j not in found and uses[j].score > 0 and not same_food(uses[j].mention.food.name, own)
+    ]
+
+
+def _names(name: str, use: Use) -> bool:
+    return same_food(name, use.mention.food.name) or covers(name, use.mention.food)
 
 
 def _clause(words: Sequence[str]) -> list[str]:

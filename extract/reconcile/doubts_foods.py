@@ -6,8 +6,8 @@ from collections.abc import Container, Iterator, Sequence
 
 from extract.reconcile.components import component_at
 from extract.reconcile.doubts import TABLE, Doubt, around
+from extract.reconcile.general_words import kind_words
 from extract.reconcile.lines import Line, same_thing
-from extract.reconcile.references import kind_words
 from extract.reconcile.scene import Scene
 from extract.reconcile.wording import fits, patterns
 from extract.spot.food_names import canonical, word_key

@@ -21,6 +21,7 @@ from extract.reconcile.hearing import (
     told_total,
     without_echoes,
 )
+from extract.reconcile.later_dishes import without_later_dishes
 from extract.reconcile.ledger import Ledger
 from extract.reconcile.lines import Line, build_lines, resolve_again
 from extract.reconcile.quantities import WHOLE
@@ -76,6 +77,8 @@ def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
         own = inside(uses, dish, lambda use: use.mention.food.start)
         made, taken = inside(names, dish, _start), inside(shares, dish, _start)
         own = without_given(wording, own, made)
+        later = [title.text for title in segments.titles[number + 1 :] if title.announced]
+        own = without_later_dishes(wording.words, own, later)
         lines = build_lines(own, find_alternatives(doc, own, wording.words))
         titles = frozenset(name_keys(segments.titles[number].text))
         parts = find_parts(bench_of(wording, dish, lines, made, taken, titles))

@@ -9,6 +9,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
 
+from extract.reconcile.general_words import covers
 from extract.reconcile.uses import Use
 from extract.spot.food_names import kinds_of, meaning, same_food
 from extract.spot.spans import Amount, Food
@@ -72,7 +73,8 @@ class Line:
 def build_lines(uses: Sequence[Use], alternatives: Mapping[int, int]) -> list[Line]:
     """The lines of one dish in order of use, talk left out.
 
-    ``alternatives`` maps the index of a use that only offers a stand-in to that of the food it stands in for.
+    ``alternatives`` maps the index of a use that only offers a stand-in to that of the food it stands in for; one
+    that stands in for itself makes no line.
     """
     lines: list[Line] = []
     owner: dict[int, Line] = {}
@@ -118,7 +120,7 @@ def _same_use(lines: Sequence[Line], use: Use, method: int) -> Line | None:
     """
     same = [line for line in lines if same_thing(line.name, use.mention.food.name)]
     if not same:
-        return None
+        return _spoken_of(lines, use)
     amount = use.mention.amount
     if amount is None or amount.low is None or "part of it" in use.features:
         line = next((li for li in reversed(same) if not li.put_on), same[-1])
@@ -131,6 +133,19 @@ def _same_use(lines: Sequence[Line], use: Use, method: int) -> Line | None:
         if line.amount is not None and _equal(line.amount, amount) and _said_again(line, use, method):
             return line
     return next((line for line in reversed(same) if _told_otherwise(line, use)), None)
+
+
+def _spoken_of(lines: Sequence[Line], use: Use) -> Line | None:
+    """The line named shortly before that "the pepper" takes up in a general word, where nothing goes by that name.
+
+    A food in a row with another ("the salt and the pepper") is named beside it, not taken up.
+    """
+    amount = use.mention.amount
+    if "definite" not in use.features or "in a row" in use.features or (amount and amount.low is not None):
+        return None
+    near = (li for li in lines if 0 <= use.mention.start - li.uses[-1].mention.end <= TOLD_REACH)
+    fitting = [line for line in near if not line.put_on and covers(use.mention.food.name, line.food)]
+    return max(fitting, key=lambda line: line.uses[-1].mention.end, default=None)
 
 
 def _told_otherwise(line: Line, use: Use) -> bool:

@@ -9,10 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
-from functools import cache
 
-from extract.lexicon import read_lexicon
 from extract.reconcile.components import component_at
+from extract.reconcile.general_words import kind_words
 from extract.reconcile.scene import Scene, between
 from extract.reconcile.wording import fits
 from extract.spot.actions import ActionSpan
@@ -25,13 +24,6 @@ REACH = 25
 MOST_NAMES = 3
 PRONOUNS = frozenset({"it", "this", "that"})
 Likeliest = Callable[[int, int], str | None]
-
-
-@cache
-def kind_words() -> dict[str, tuple[str, ...]]:
-    """The kinds of food for which a word may stand ("meat", "yolk"), by the word as it is compared."""
-    rows = read_lexicon("kind_words", columns=("word", "kinds"))
-    return {word_key(row["word"]): tuple(row["kinds"].split(",")) for row in rows}
 
 
 @dataclass(frozen=True, slots=True)

@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING
 from extract.lexicon import read_lexicon
 from extract.spot.actions_verbs import verb_forms
 from extract.spot.actions_weight import VERBS_OF_NAMING, is_instruction
+from extract.spot.food_names import food_words
 from extract.spot.foods_verbs import is_verb_food
 from extract.spot.links import link_phrases
 from extract.spot.pairing import Mention
@@ -40,6 +41,9 @@ WORKING = frozenset({"add", "mix", "cut", "coat", "heat", "season"})
 PUTTING = frozenset({"add", "mix", "season", "coat"})
 VERB_OPENERS = frozenset({"to", "you", "we", "i", "na", "and", "then", "just", ",", "."})
 LISTING = frozenset({",", "and", "or", "then", "with", "plus", "."})
+ROW = frozenset(
+    {",", "and", "or", "plus", "then", "with", "the", "your", "our", "my", "that", "those", "all"}
+)
 STOPS = frozenset({".", "?", "!"})
 
 
@@ -87,14 +91,19 @@ def judge(doc: Doc, mentions: Sequence[Mention], actions: Sequence[ActionSpan]) 
             features.add(habit)
             if mention.start < opening:
                 features.add("before any amount")
+        if mention.start >= opening:
+            features.discard("promised")
         if i and _same_list(lower, mentions[i - 1], mention):
             features.add("list")
             group = group or uses[-1].verb_group
             if uses[-1].score > 0:
                 features.add("list with an ingredient")
+        if i and _in_a_row(lower, mentions[i - 1], mention):
+            features.add("in a row")
         if group:
             features.update(("verb", f"verb {group}"))
-        if "article" in features and "in instruction" in features and group in WORKING:
+        worked_on = "in instruction" in features and (group in WORKING or _is_yielding(mention))
+        if "article" in features and worked_on:
             features.add("article worked on")
         score = math.fsum(weights.get(f, 0.0) for f in features)
         uses.append(Use(mention, score, frozenset(features), group))
@@ -179,6 +188,11 @@ def _is_part(lower: Sequence[str], mention: Mention) -> bool:
     return "of" in link and any(word in {"the", "that", "this", "these", "those"} for word in link)
 
 
+def _is_yielding(mention: Mention) -> bool:
+    """ "The zest of a lemon": a food out of which something is got."""
+    return any(part in food_words("yields").values() for part in mention.food.preparation.split(", "))
+
+
 def _is_total(lower: Sequence[str], mention: Mention) -> bool:
     """ "You end up with about three cups of gravy": how much was made, not how much goes in."""
     amount = mention.amount
@@ -221,3 +235,9 @@ def _same_list(lower: Sequence[str], first: Mention, second: Mention) -> bool:
     """Whether two neighbours stand in one list: only joining words and a few describing ones between."""
     gap = lower[first.end : second.start]
     return len(gap) <= 4 and any(w in LISTING for w in gap)
+
+
+def _in_a_row(lower: Sequence[str], first: Mention, second: Mention) -> bool:
+    """Whether nothing but joining words stand between two neighbours: "the salt and the pepper"."""
+    gap = lower[first.end : second.start]
+    return 0 < len(gap) <= 4 and all(word in ROW for word in gap)

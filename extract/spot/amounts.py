@@ -10,6 +10,7 @@ from extract.spot.amounts_corrections import correct
 from extract.spot.amounts_joining import LARGE, UNIT_UNSAID, join
 from extract.spot.amounts_lead import ONE, skip_sizes
 from extract.spot.amounts_measure import read_measure
+from extract.spot.food_names import look_up, word_key
 from extract.spot.heat_numbers import spoken_hundreds
 from extract.spot.numbers import read_number
 from extract.spot.numbers_values import number_starts
@@ -18,11 +19,12 @@ from extract.spot.units import forms, read_unit
 from extract.spot.words import BREAKS, Words, phrases
 
 if TYPE_CHECKING:
-    from spacy.tokens import Doc
+    from spacy.tokens import Doc, Token
 
 COUNTABLE = frozenset({"dab", "package", "part", "volume", "mass"})
 PLAIN = frozenset({"some", "few", "several"})
 VAGUE_REACH = 3
+ALONE = 3  # words of a sentence that only names a food: "Then some shallots."
 
 
 def find_amounts(doc: Doc, words: Words | None = None) -> list[Amount]:
@@ -61,27 +63,60 @@ def _bare_figure(words: Words, place: int) -> Amount | None:
 
 
 def _told_after(words: Words, number: Number) -> Amount | None:
-    """ "Sugar, a hundred and fifty.", "Olives, about twenty": a figure after its food."""
-    if words.at(number.end) not in BREAKS or number.low.denominator > 1:
+    """ "Sugar, a hundred and fifty.", "Olives, about twenty", "Onions, just the one": a figure after its food."""
+    after = number.end + phrases(TABLE, "or so").match(words, number.end)
+    if words.at(after) not in BREAKS or number.low.denominator > 1 or is_year(number):
         return None
-    start = phrases(TABLE, "about").ends_at(words, number.start)
-    if words.at(start - 1) != "," or start < 2 or is_year(number):
+    first = phrases(TABLE, "no more than").ends_at(words, number.start)
+    start = phrases(TABLE, "about").ends_at(words, first)
+    if words.at(start - 1) not in (",", ".") or start < 2:
         return None
-    amount = Amount(number.start, number.end, number.low, number.high, UNIT_UNSAID, number.approximate)
-    if number.low < MANY and _names_several(words, start - 2):
+    amount = Amount(first, number.end, number.low, number.high, UNIT_UNSAID, number.approximate)
+    single = first < number.start and number.high == ONE and _is_food(words, start - 2)
+    if (
+        number.low < MANY
+        and (single or _names_several(words, start - 2))
+        and _closes(words, start - 1, after)
+    ):
         return replace(amount, unit="")
+    if words.at(start - 1) == ".":
+        return None
     return amount if number.low >= LARGE and words.doc[start - 2].pos_ in ("NOUN", "PROPN") else None
+
+
+def _closes(words: Words, stop: int, end: int) -> bool:
+    """Whether the figure counts what was named before it: after a full stop only what stands there alone.
+
+    "Shallots. Five, peeled." counts; "Drain the beans. Five, six minutes." and "Add the beans. Two, and then stir"
+    do not.
+    """
+    if read_number(words, end + 1) is not None and words.at(end + 2) not in ("at", "by"):
+        return False
+    if words.at(stop) == ",":
+        return True
+    alone = any(words.at(place) in (*BREAKS, "") for place in range(stop - ALONE - 1, stop - 1))
+    return alone and words.at(end + 1) not in ("and", "then", "so", "but")
 
 
 def _names_several(words: Words, last: int) -> bool:
     """Whether a plural food stands before a comma: "eggs,", "eggs in there,", "black ones,"."""
-    if words.at(last) in ("there", "here"):
-        last -= 2 if words.at(last - 1) == "in" else 1
+    last = phrases(TABLE, "there").ends_at(words, last + 1) - 1
     token = words.doc[last] if last >= 0 else None
-    if token is None or token.tag_ not in ("NNS", "NNPS") or token.lower_ in phrases(TABLE, "uncounted"):
+    if token is None or not _is_plural(token) or token.lower_ in phrases(TABLE, "uncounted"):
         return False
     unit = read_unit(words, last)
     return unit is None and not phrases("count_words", "eaters").match(words, last)
+
+
+def _is_food(words: Words, place: int) -> bool:
+    """Whether one word names a food: "onion, just the one"."""
+    return look_up((word_key(words.at(place)),)) is not None
+
+
+def _is_plural(token: Token) -> bool:
+    """A noun in the plural; a food that opens a sentence ("Eggs, three") is often taken for a name."""
+    key = word_key(token.lower_)
+    return token.tag_ in ("NNS", "NNPS") or (key != token.lower_ and look_up((key,), plural=True) is not None)
 
 
 def _past_number(words: Words, place: int) -> int:

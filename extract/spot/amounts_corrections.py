@@ -164,7 +164,8 @@ def _replaces(words: Words, slip: Amount, mark: Mark, amount: Amount) -> bool:
     if amount.start - mark.end > REACH or mark.end > amount.end + FOOD_REACH:
         return False
     before, after = _food_words(words, slip.end), _food_words(words, amount.end)
-    if slip.unit == "" and not (before & after) and words.at(slip.end) != "of":
+    alone = words.at(slip.end) in BREAKS and not after  # "onions, two, sorry, three of them"
+    if slip.unit == "" and not (before & after) and words.at(slip.end) != "of" and not alone:
         return False
     return not before or not after or bool(before & after)
 
@@ -198,6 +199,8 @@ def _with_bare_slip(words: Words, amount: Amount, floor: int) -> Amount:
         (n for p in range(max(floor, end - 5), end) if (n := read_number(words, p)) and n.end == end), None
     )
     if number is None or (number.low, number.high) == (amount.low, amount.high):
+        return amount
+    if any(slip.start == number.start for slip in amount.slips):
         return amount
     slip = Amount(number.start, number.end, number.low, number.high, amount.unit, number.approximate)
     return replace(amount, slips=(*amount.slips, slip))

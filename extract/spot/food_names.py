@@ -108,6 +108,19 @@ def _entries() -> Iterator[tuple[FoodEntry, str]]:
 
 
 @cache
+def _last_words() -> dict[str, frozenset[str]]:
+    found: dict[str, set[str]] = {}
+    for entry, name in _entries():
+        found.setdefault(entry.name, set()).update(name_keys(name)[-1:])
+    return {name: frozenset(words) for name, words in found.items()}
+
+
+def called_after(name: str) -> frozenset[str]:
+    """The last words of all the names of a food of the lexicon: "jalapeno" and "pepper" for the jalapeno pepper."""
+    return _last_words().get(name, frozenset())
+
+
+@cache
 def name_tree() -> Branch:
     """Every name and alias of the food lexicon as a tree, for the longest match over words."""
     root = Branch()

@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from extract.spot.food_names import food_words, names_kind
 from extract.spot.foods_known import Match
 from extract.spot.talk_words import TalkWords
+from extract.spot.yielded import POINTING
 
 _JOINS = frozenset({"and", "then"})
 _FULL = {"'s": "is", "'ve": "have", "'re": "are", "'d": "had"}
@@ -59,8 +60,8 @@ def _read_left(words: TalkWords, match: Match, around: Around, taken: set[int]) 
 
 
 def _read_yield(words: TalkWords, index: int, around: Around) -> None:
-    """ "the juice of half a lemon": what is got out of the food says how it is prepared."""
-    while index >= 0 and index in words.amount_at:
+    """ "the juice of half a lemon", "of those lemons": what is got out of the food says how it is prepared."""
+    while index >= 0 and (index in words.amount_at or words.texts[index] in POINTING):
         index = words.before(index)
     part = words.before(index)
     if index >= 0 and words.texts[index] in ("of", "from") and part >= 0:

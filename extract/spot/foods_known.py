@@ -168,6 +168,8 @@ def _holds(words: TalkWords, first: int, way: _Way) -> bool:
         return way.right > 0 and not way.jumped and heard not in not_foods()
     if not way.jumped:
         return True
+    if words.plural(words.places[way.jumped - 1]):  # "two lemons, zest and juice"
+        return False
     left = [words.keys[index] for index in words.places[first : way.jumped]]
     right = [words.keys[index] for index in words.places[way.jumped : way.position]]
     first_food, whole = look_up(left), way.branch.food(plural=False)

@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
+from extract.spot.heat_again import end_of, is_said_again, said_again
 from extract.spot.heat_context import (
     BARE,
     CORE,
@@ -42,20 +43,19 @@ def find_heat(doc: Doc, words: Words | None = None) -> list[HeatSetting]:
     place = 0
     while place < len(words):
         setting = _gas_mark(words, place) or _figure(words, place) or read_level(words, place)
+        if setting is None and found:
+            setting = said_again(words, found[-1], place)
         if setting is None:
             place += 1
             continue
         place = setting.end
         _append(words, found, setting)
-        if (again := _linked(words, setting)) is not None:
-            found[-1] = replace(found[-1], equivalents=(*found[-1].equivalents, again))
-            place = again.end
     return found
 
 
 def _append(words: Words, found: list[HeatSetting], setting: HeatSetting) -> None:
     last = found[-1] if found else None
-    if last is not None and _is_equivalent(words, last, setting):
+    if last is not None and (_is_equivalent(words, last, setting) or is_said_again(words, last, setting)):
         found[-1] = replace(last, equivalents=(*last.equivalents, setting))
     else:
         found.append(setting)
@@ -63,7 +63,7 @@ def _append(words: Words, found: list[HeatSetting], setting: HeatSetting) -> Non
 
 def _is_equivalent(words: Words, first: HeatSetting, second: HeatSetting) -> bool:
     """ "170, that's the fan, or 190 without", "160 Celsius or gas mark 4"."""
-    end = max(first.end, *(e.end for e in first.equivalents)) if first.equivalents else first.end
+    end = end_of(first)
     if first.low is None or second.low is None or second.start - end > LINK_REACH:
         return False
     scales = {(s.unit, s.fan) for s in (first, *first.equivalents)}
@@ -180,27 +180,6 @@ def _named_scale(words: Words, end: int) -> str:
         return ""
     named = read_unit(words, place + 2)
     return named.name if named is not None and named.name in ("degF", "degC") else ""
-
-
-def _linked(words: Words, first: HeatSetting) -> HeatSetting | None:
-    """The same setting said again without a scale: "170, that's the fan, or 190 without"."""
-    if first.low is None or not (first.fan or first.unit):
-        return None
-    links = phrases(TABLE, "link")
-    place = first.end
-    while place - first.end < LINK_REACH and words.at(place) in links and not words.at(place)[:1].isdigit():
-        place += 1
-        if words.at(place) not in links or words.at(place) in ("a", "one"):
-            break
-    figure = read_figure(words, place)
-    if figure is None or not could_be_bare(words, figure) or figure.low < BARE[0] or figure.low == first.low:
-        return None
-    if _scale(words, figure.end) is not None or not words.low[first.end : place]:
-        return None
-    fan = is_fan(words, figure.end)
-    if not (fan or "fan" in words.low[first.end : place]):
-        return None
-    return _setting(words, (place, figure.end), first.kind, (figure.low, figure.high), "", fan=fan)
 
 
 def _kind(words: Words, place: int, figure: Figure) -> HeatKind:

@@ -17,14 +17,16 @@ SPOKEN_FROM = 200
 READS_REACH = 18
 SAYS_REACH = 8
 SCALE_REACH = 9
+FAN_REACH = 7
 
 
 def is_fan(words: Words, end: int) -> bool:
-    """Whether "fan" follows closely: "180 fan", "180, that's fan", "with the fan on"."""
-    for place in range(end, min(end + 5, len(words))):
-        if words.at(place) == "fan":
+    """Whether "fan" follows closely: "180 fan", "180, that's fan", "with the fan on", not "200 without a fan"."""
+    for place in range(end, min(end + FAN_REACH, len(words))):
+        word = words.at(place)
+        if word == "fan":
             return True
-        if words.at(place)[:1].isdigit() or words.at(place) in number_words():
+        if word[:1].isdigit() or word in number_words() or word in phrases(TABLE, "no fan"):
             return False
     return False
 

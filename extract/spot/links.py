@@ -25,6 +25,7 @@ COUNT_REACH = 4
 LIMIT = 4.0
 IMPOSSIBLE = 99.0
 SUBJECT_COST = 0.5
+PUT_COST = 0.9
 SUBJECT_REACH = 7
 VESSEL_REACH = 3
 
@@ -110,6 +111,8 @@ def _forward_cost(ground: Ground, amount: Amount, food: Food) -> float:
     bare = amount.unit == ""
     if food.start - amount.end > (COUNT_REACH if bare else FORWARD_REACH):
         return IMPOSSIBLE
+    if bare and _counts_the_last(ground, amount):
+        return IMPOSSIBLE
     if bare and is_article(ground, amount) and "." in ground.lower[amount.end : food.start]:
         return IMPOSSIBLE
     costs = link_words()["forward"]
@@ -120,6 +123,14 @@ def _forward_cost(ground: Ground, amount: Amount, food: Food) -> float:
         if total >= LIMIT:
             return IMPOSSIBLE
     return total
+
+
+def _counts_the_last(ground: Ground, amount: Amount) -> bool:
+    """ "Limes, three, juice and all": a figure between commas behind a plural food is that food's."""
+    last = bisect_left(ground.food_starts, amount.start) - 1
+    if last < 0 or not ground.foods[last].plural or ground.foods[last].end != amount.start - 1:
+        return False
+    return ground.lower[amount.start - 1] == "," and ground.text(amount.end, amount.end + 1) in {",", "."}
 
 
 def _shape_cost(shape: tuple[str, str], *, bare: bool) -> float:
@@ -139,6 +150,9 @@ def _backward_cost(ground: Ground, amount: Amount, food: Food) -> float:
         return IMPOSSIBLE
     if is_article(ground, amount) and not amount.again:
         return IMPOSSIBLE
+    between = ground.text(food.end, amount.start)
+    if food.plural and _ends_clause(ground, amount) and link_phrases("put").fullmatch(between):
+        return PUT_COST
     costs = link_words()["backward"]
     total = 0.6 if amount.unit or amount.again else 1.8
     if (

@@ -30,6 +30,7 @@ from extract.spot.links import (
     tells_a_total,
 )
 from extract.spot.spans import Amount, Food
+from extract.spot.yielded import yielded
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
@@ -207,6 +208,8 @@ def _mention(ground: Ground, food: Food, amount: Amount | None) -> Mention:
     """
     if amount is None or amount.low is None:
         return Mention(food, amount)
+    if unit_kinds().get(amount.unit) == "volume":
+        food = yielded(ground.lower, food)
     if amount.unit:
         return Mention(food, replace(amount, unit=_own_units().get((food.head, amount.unit), amount.unit)))
     around = [word_key(word) for word in ground.lower[food.start : food.end + 1]]

@@ -82,6 +82,7 @@ class Food:
     ``known`` is false for a food found by its place in the sentence alone. ``head`` is the last word of the
     name. ``state`` holds words such as "cooked", "dried"; ``preparation`` such as "finely chopped".
     ``plural``: the cook named it in the plural ("carrots"); ``name`` itself is singular where that is natural.
+    ``out_of``: the food that it was got out of, where only that was named ("the juice of those lemons").
     """
 
     start: int
@@ -94,6 +95,7 @@ class Food:
     preparation: str = ""
     kinds: frozenset[str] = field(default_factory=frozenset)
     plural: bool = False
+    out_of: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -92,7 +92,7 @@ def test_every_row_of_the_table_is_near_the_exact_figures(row: dict[str, str]) -
         (oven(180, "degC"), "180 °C (350 °F)"),
         (oven(4, "gas_mark"), "gas mark 4 (180 °C, 350 °F)"),
         (oven(0.5, "gas_mark"), "gas mark 1/2 (120 °C, 250 °F)"),
-        (oven(160, "degC", fan=True), "160 °C fan (325 °F fan)"),
+        (oven(160, "degC", fan=True), "160 °C fan (180 °C, 350 °F)"),
         (oven(350, "degF", high=375), "350–375 °F (180–190 °C)"),
         (oven(180, ""), "180 (scale not said)"),
         (oven(350, ""), "350 °F (180 °C)"),
@@ -118,6 +118,39 @@ def test_every_row_of_the_table_is_near_the_exact_figures(row: dict[str, str]) -
             ),
             "220 °C / 200 °C fan / gas mark 7 (425 °F)",
         ),
+        (
+            oven(
+                150,
+                "degC",
+                fan=True,
+                equivalents=[
+                    {"kind": "oven", "low": 2, "high": 2, "unit": "gas_mark"},
+                    {"kind": "oven", "low": 170, "high": 170, "unit": "degC"},
+                ],
+            ),
+            "170 °C / 150 °C fan / gas mark 2 (300 °F)",
+        ),
+        (
+            oven(180, "", fan=True, equivalents=[{"kind": "oven", "low": 200, "high": 200}]),
+            "200 °C / 180 °C fan (400 °F)",
+        ),
+        (
+            oven(
+                140, "degC", fan=True, equivalents=[{"kind": "oven", "low": 3, "high": 3, "unit": "gas_mark"}]
+            ),
+            "140 °C fan / gas mark 3 (160 °C, 325 °F)",
+        ),
+        (
+            oven(
+                190,
+                "",
+                equivalents=[
+                    {"kind": "oven", "low": 170, "high": 170, "fan": True},
+                    {"kind": "oven", "low": 375, "high": 375},
+                ],
+            ),
+            "190 °C / 375 °F / 170 °C fan",
+        ),
     ],
 )
 def test_heat_is_printed_with_the_other_scale_by_customary_rounding(heat: Heat, words: str) -> None:
@@ -130,8 +163,8 @@ def test_heat_is_printed_with_the_other_scale_by_customary_rounding(heat: Heat, 
         (oven(350, "degF"), "uk", "350 °F (180 °C, 160 °C fan, gas mark 4)"),
         (oven(350, "degF"), "metric", "350 °F (180 °C)"),
         (oven(6, "gas_mark"), "us", "gas mark 6 (400 °F, 200 °C)"),
-        (oven(160, "degC", fan=True), "us", "160 °C fan (350 °F)"),
-        (oven(160, "degC", fan=True), "uk", "160 °C fan (180 °C, gas mark 4, 325 °F fan)"),
+        (oven(160, "degC", fan=True), "us", "160 °C fan (350 °F, 180 °C)"),
+        (oven(160, "degC", fan=True), "uk", "160 °C fan (180 °C, gas mark 4, 350 °F)"),
         (Heat(kind="internal", low=145, high=145, unit="degF"), "uk", "145 °F (63 °C)"),
         (Heat(kind="hob", level="medium heat"), "uk", "medium heat"),
     ],

@@ -19,7 +19,28 @@ STAND_INS = [
     ("Add a cup of grated cheddar, the yellow kind, or gouda.", {"gouda": "cheddar"}),
     ("Four leeks and a cup of barley. Instead of barley you can use rice.", {"rice": "barley"}),
 ]
+LEFT_OUT = [
+    (
+        "A cup of rye, 50 grams of walnuts. If there's an allergy, leave them out and put in another 50 of oats.",
+        {"oats": "walnut"},
+    ),
+    (
+        "50 grams of hazelnuts and a cup of flour. No nuts in the house, miss them out and put in 50 grams of oats.",
+        {"oats": "hazelnut"},
+    ),
+    ("Two eggs. If you don't eat eggs, leave them out and put in a cup of yogurt.", {"yogurt": "egg"}),
+    (
+        "A cup of pecans. For anybody who can't have nuts, leave the pecans out and use a cup of pumpkin seeds.",
+        {"pumpkin seed": "pecan"},
+    ),
+    ("Two cups of oats, a cup of milk. If you've no cream, use another cup of milk.", {"milk": "milk"}),
+]
 NO_STAND_INS = [
+    "Three jalapenos. If the kids don't like heat, leave the seeds out and add a cup of cream.",
+    "A cup of oats. If it's too thick, take the lid off and put in a cup of water.",
+    "A cup of raisins. If there's an allergy about, leave them out. Then put in a cup of milk.",
+    "A cup of raisins. Leave them out on the side and put in a cup of milk.",
+    "Two cups of oats. If it looks dry, add another tablespoon of milk.",
     "Add two tablespoons of honey and a cup of milk.",
     "Simmer it for ten or twelve minutes with the milk.",
     "Put in a cup of walnuts. Walnuts are fine.",
@@ -39,7 +60,7 @@ def by_name(text: str) -> dict[str, str]:
     return {names[i]: names[j] for i, j in find_alternatives(speech_of(text).doc, uses).items()}
 
 
-@pytest.mark.parametrize(("text", "expected"), STAND_INS)
+@pytest.mark.parametrize(("text", "expected"), STAND_INS + LEFT_OUT)
 def test_a_food_may_stand_in_for_one_named_before(text: str, expected: dict[str, str]) -> None:
     assert by_name(text) == expected
 

@@ -11,6 +11,14 @@ from extract.reconcile.lines import build_lines, resolve_again, same_thing
 
 STIRRING = "Give it a good long stir so that nothing catches, put the lid on and let it sit while you see to the rest"
 
+FRONTED = [
+    (
+        "Stir in two cups of cream. Capers, I've got, and loads of black pepper.",
+        ["2 cup cream", "capers", "some black pepper"],
+    ),
+    ("Stir in two cups of cream. Olives, we've got, a good handful.", ["2 cup cream", "1 handful olive"]),
+    ("Stir in two cups of cream. Eggs, three, one at a time.", ["2 cup cream", "3 egg"]),
+]
 ONE_LINE = [
     ("Stir in two cups of oats. Now the oats soften in the pan.", ["2 cup oats"]),
     ("You need carrots and barley. Add three carrots to the pot, then the barley.", ["3 carrot", "barley"]),
@@ -39,6 +47,15 @@ AGAIN = [
     ("Add a cup of sugar, and the same again of butter.", ["1 cup sugar", "1 cup butter"]),
     ("A pound of plums, the same weight of sugar.", ["1 pound plum", "1 pound sugar"]),
 ]
+GOT_OUT = [
+    (
+        "A cup of sugar and the zest of two lemons. Now the juice of those lemons, it's about 80 mils.",
+        ["1 cup sugar", "2 lemon", "80 millilitre lemon juice"],
+    ),
+    ("Two cups of flour and the zest of two limes. Then the juice of the limes.", ["2 cup flour", "2 lime"]),
+    ("A cup of sugar and the zest of a lemon.", ["1 cup sugar", "1 lemon"]),
+    ("Two oranges, zest and juice, and a cup of sugar.", ["2 orange", "1 cup sugar"]),
+]
 REST = [
     ("Put half a cup of cream in the bowl. Add the rest of the cream at the end.", ["1/2 cup cream"]),
     ("Pour in a cup of milk. Then the remaining milk goes in.", ["1 cup milk"]),
@@ -60,6 +77,42 @@ STAND_INS = [
     ("Put in a cup of walnuts. You could use pecans instead.", ["1 cup walnut or pecan"]),
     ("Use a pound of spinach, or kale, or chard.", ["1 pound spinach or kale or chard"]),
     ("Add half a cup of cream. If you can't get cream, use yogurt.", ["1/2 cup cream or yogurt"]),
+    (
+        "Two cups of flour and a cup of walnuts. If there's an allergy, leave them out and add another cup of flour.",
+        ["2 cup flour", "1 cup walnut or flour"],
+    ),
+    (
+        "Two cups of oats, a cup of milk. If you've no cream, use another cup of milk.",
+        ["2 cup oats", "1 cup milk"],
+    ),
+]
+IN_GENERAL = [
+    (
+        "Two cups of corn and a jalapeno, chopped up, with the seeds out of the pepper if it is for children.",
+        ["2 cup corn", "1 jalapeno"],
+    ),
+    ("A serrano and a cup of vinegar. Leave the chilli in.", ["1 serrano", "1 cup vinegar"]),
+    ("Half a pound of rigatoni. Add the pasta to the pot.", ["1/2 pound rigatoni"]),
+    ("Two cups of linguine. Stir in the noodles.", ["2 cup linguine"]),
+    ("A cup of marsala. Pour in the wine, all of it.", ["1 cup marsala"]),
+    ("A can of stout. Pour the beer in slowly.", ["1 can stout"]),
+    ("A pound of chorizo. Fry the sausage until it is crisp.", ["1 pound chorizo"]),
+    ("A can of chickpeas. Add the beans to the pot.", ["1 can chickpea"]),
+    ("A cup of chocolate chips. Melt the chocolate.", ["1 cup chocolate chips"]),
+    ("Lay a pound of haddock in the pan. Lift the fish out and flake it.", ["1 pound haddock"]),
+    ("Brown two pounds of lamb. Take the meat out of the pan.", ["2 pound lamb"]),
+    ("Toast a cup of pecans. Chop the nuts and add the nuts.", ["1 cup pecan"]),
+    # Not the food before: another is measured, nothing is definite, another stands beside it, the kinds are apart.
+    ("Add a jalapeno and two teaspoons of pepper.", ["1 jalapeno", "2 teaspoon pepper"]),
+    ("Chop two jalapenos. Add pepper.", ["2 jalapeno", "pepper"]),
+    (
+        "Chop two jalapenos. A teaspoon of salt. Add the salt and the pepper.",
+        ["2 jalapeno", "1 teaspoon salt", "pepper"],
+    ),
+    ("Add two jalapenos and black pepper. Grind the pepper over it.", ["2 jalapeno", "black pepper"]),
+    ("A cup of honey. Stir in the sugar.", ["1 cup honey", "sugar"]),
+    ("A pint of buttermilk. Stir in the milk.", ["1 pint buttermilk", "milk"]),
+    (f"Add two jalapenos. {STIRRING}. {STIRRING}. {STIRRING}. Add the pepper.", ["2 jalapeno", "pepper"]),
 ]
 OPTIONAL = [
     ("If you want, throw in a handful of raisins.", ["1 handful raisin, optional"]),
@@ -69,6 +122,10 @@ OPTIONAL = [
     ("Add half a cup of raisins, if your guests like them.", ["1/2 cup raisin, optional"]),
     ("Add a cup of butter. Serve it with more butter if you like.", ["1 cup butter"]),
     ("You can add two cups of rice now.", ["2 cup rice"]),
+    (
+        "Add two cups of oats, and if you want it sweeter, a tablespoon of honey.",
+        ["2 cup oats", "1 tablespoon honey, optional"],
+    ),
     ("If you have a big pan, add two cups of rice.", ["2 cup rice"]),
 ]
 TALK = [
@@ -80,6 +137,8 @@ TALK = [
     "He never ate fish.",
     "You end up with three cups of sauce.",
     "Serve the stew on the big plates.",
+    "It'd be gorgeous with some cherries, or a blob of cream, but it doesn't need it.",
+    "It's good the next day, too, cold, with a piece of sharp gouda.",
 ]
 
 
@@ -88,11 +147,14 @@ TALK = [
     [
         pytest.param(*case, id=f"{name}-{i}")
         for name, cases in {
+            "fronted": FRONTED,
             "one-line": ONE_LINE,
             "again": AGAIN,
+            "got-out": GOT_OUT,
             "rest": REST,
             "by-verb": BY_VERB,
             "stand-in": STAND_INS,
+            "in-general": IN_GENERAL,
             "optional": OPTIONAL,
             "talk": [(text, []) for text in TALK],
         }.items()

@@ -38,6 +38,20 @@ FEATURES = [
     ("Add carrots, leeks and barley.", "barley", {"list"}),
     ("Add two cups of oats and a cup of milk.", "milk", {"list with an ingredient", "verb add"}),
     ("Top it up with water.", "water", {"water without an amount"}),
+    ("It'd be gorgeous with some cherries, or a blob of cream.", "cherry", {"praised with"}),
+    ("It'd be gorgeous with some cherries, or a blob of cream.", "cream", {"praised with"}),
+    ("It's good the next day, cold, with a piece of sharp gouda.", "sharp gouda", {"praised with"}),
+    ("That would be a treat on its own, or with jam.", "jam", {"praised with"}),
+    ("Eaten cold the next day with pickles, that's lunch.", "pickle", {"praised with"}),
+    ("That's a good lunch, that, with an apple.", "apple", {"praised with"}),
+    ("Leftovers are super cold with pickles.", "pickle", {"praised with"}),
+    ("I wouldn't say no to a bit of custard.", "custard", {"praised with"}),
+    ("A spoonful of cream wouldn't hurt.", "cream", {"optional"}),
+    ("We'll be finishing with a crumble of figs. Add a cup of milk.", "fig", {"promised"}),
+    ("For afters there's a tart with cherries. Add a cup of milk.", "cherry", {"promised"}),
+    ("There's a plum tart with walnuts later on. Add a cup of milk.", "walnut", {"promised"}),
+    ("Later on we're doing plums with honey. Add a cup of milk.", "honey", {"promised"}),
+    ("After that there's a pudding with cherries. Add a cup of milk.", "cherry", {"promised"}),
 ]
 ABSENT = [
     (
@@ -51,6 +65,17 @@ ABSENT = [
     ("Add another slice of ham.", "ham", {"part of it"}),
     ("The flour the mill sent is good.", "flour", {"made verb"}),
     ("You end up with three cups of rice.", "rice", {"total"}),
+    ("That's lovely with the cinnamon in.", "cinnamon", {"praised with"}),
+    ("It's nice and hot, so in with the butter.", "butter", {"praised with"}),
+    ("It's lovely with cream, now add the walnuts.", "walnut", {"praised with"}),
+    ("Mix it well with a spoonful of honey.", "honey", {"praised with"}),
+    ("Add a cup of milk. Later on I add the walnuts.", "walnut", {"promised"}),
+    ("Keep the walnuts for later. Add a cup of milk.", "walnut", {"promised"}),
+    ("There's a loaf later, but first, leeks. Add a cup of milk.", "leek", {"promised"}),
+    ("For afters there's a tart, but first, leeks. Add a cup of milk.", "leek", {"promised"}),
+    ("Add a cup of milk. I finish with walnuts.", "walnut", {"promised"}),
+    ("It's a nice thick batter with oats in.", "oats", {"praised with"}),
+    ("We put carrots and afterwards we add a cup of milk.", "carrot", {"promised"}),
 ]
 PUT_IN = [
     ("Add two cups of oats.", "oats", True),

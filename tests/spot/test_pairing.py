@@ -51,6 +51,36 @@ COUNTED_AFTER = [
     ("Eggs in there, four.", ["4 egg"]),
     ("Put the carrots in, all four of them.", ["4 carrot"]),
     ("Onions, two, chopped fine.", ["2 onion"]),
+    ("Eggs, three, one at a time, and beat it well.", ["3 egg"]),
+    ("Eggs, four, straight in.", ["4 egg"]),
+    ("Now leeks. Three leeks, thin rounds.", ["leek", "3 leek"]),
+    ("Carrots, two of them, in sticks.", ["2 carrot"]),
+    ("Onions, just the one, chopped small.", ["1 onion"]),
+    ("A turnip in it, and parsnips, only two.", ["1 turnip", "2 parsnip"]),
+    ("Mushrooms, ten or so, sliced.", ["10 mushroom"]),
+    ("Next some shallots. Five, peeled.", ["5 shallot"]),
+    ("Limes, three, squeezed, and the milk.", ["3 lime", "milk"]),
+    ("Scatter plums over it, four, halved.", ["4 plum"]),
+    ("Onions, two, sorry, three of them, sliced.", ["3 (not 2) onion"]),
+]
+COUNTED_NOT_AFTER = [
+    ("Eggs, one at a time.", ["egg"]),
+    ("Potatoes, one by one, into the pan.", ["potato"]),
+    ("Drain the beans. Five, six minutes, no more.", ["bean"]),
+    ("Add the mushrooms. Two, and then you stir.", ["mushroom"]),
+    ("Cream, two, three minutes on the heat.", ["cream"]),
+    ("Tip in the plums, three, no, four figs, and stir.", ["plum", "4 (not 3) fig"]),
+]
+GOT_OUT = [
+    ("Juice of those lemons, about 80 mils.", ["80 millilitre lemon juice"]),
+    ("Now squeeze the orange, that's about four tablespoons.", ["4 tablespoon orange juice"]),
+    ("The zest of that lime, about a teaspoon.", ["1 teaspoon lime zest"]),
+    ("Grated rind of those lemons, two tablespoons.", ["2 tablespoon lemon zest"]),
+    ("The juice of two limes.", ["2 lime"]),
+    ("The juice of a lemon and the zest of a lemon.", ["1 lemon", "1 lemon"]),
+    ("The lemons, about 80 grams.", ["80 gram lemon"]),
+    ("Two tablespoons of orange juice.", ["2 tablespoon orange juice"]),
+    ("Squeeze the water out and add two cups of carrots.", ["water", "2 cup carrot"]),
 ]
 SHARED = [
     (
@@ -146,6 +176,8 @@ WHERE_IT_IS = [
             "before": BEFORE,
             "after": AFTER,
             "counted-after": COUNTED_AFTER,
+            "counted-not-after": COUNTED_NOT_AFTER,
+            "got-out": GOT_OUT,
             "shared": SHARED,
             "later": LATER,
             "corrected": CORRECTED,

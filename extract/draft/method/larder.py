@@ -12,7 +12,8 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from extract.reconcile.references import kind_words
+from extract.draft.method.additions import addition, throws_away
+from extract.reconcile.general_words import kind_words
 from extract.spot.actions_ground import Phrase
 from extract.spot.actions_span import ActionSpan
 from extract.spot.food_names import same_food, word_key
@@ -256,7 +257,7 @@ class Larder:
 
     def untold(self, actions: Sequence[ActionSpan]) -> list[ActionSpan]:
         """An addition for every line whose food no action names, where it was told within the method."""
-        told = {id(line) for action in actions for line in self.lines_of(action)}
+        told = {id(line) for a in actions if not throws_away(a) for line in self.lines_of(a)}
         names = {p.food.name for a in actions for p in (*a.objects, *a.with_, *a.place) if p.food is not None}
         found: dict[tuple[int, int], list[Use]] = {}
         for line in self.lines:
@@ -289,11 +290,3 @@ class Larder:
             (span for span in self.utterances if span[0] <= at < span[1]),
             (use.mention.start, use.mention.food.end),
         )
-
-
-def addition(utterance: tuple[int, int], uses: Sequence[Use]) -> ActionSpan:
-    """Foods of one utterance as what they are in a passage of making: put in."""
-    foods = sorted((use.mention.food for use in uses), key=lambda food: food.start)
-    phrases = tuple(Phrase(food.start, food.end, "food", food) for food in foods)
-    start = min(use.mention.start for use in uses)
-    return ActionSpan("add", start, start, foods[-1].end, utterance, "add", objects=phrases, implied=True)

@@ -1,0 +1,27 @@
+"""What goes in although no action names it, and what takes something out again."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from extract.spot.actions_ground import Phrase
+from extract.spot.actions_span import ActionSpan
+from extract.spot.actions_verbs import phrasal_verbs
+
+if TYPE_CHECKING:
+    from extract.reconcile.uses import Use
+
+
+def addition(utterance: tuple[int, int], uses: Sequence[Use]) -> ActionSpan:
+    """Foods of one utterance as what they are in a passage of making: put in."""
+    foods = sorted((use.mention.food for use in uses), key=lambda food: food.start)
+    phrases = tuple(Phrase(food.start, food.end, "food", food) for food in foods)
+    start = min(use.mention.start for use in uses)
+    return ActionSpan("add", start, start, foods[-1].end, utterance, "add", objects=phrases, implied=True)
+
+
+def throws_away(action: ActionSpan) -> bool:
+    """Whether an action takes something out for good: it went in before."""
+    verb, _, particle = action.verb.partition(" ")
+    return "discard" in {verb, phrasal_verbs().get(verb, {}).get(particle)}
