@@ -208,6 +208,8 @@ def is_vessel(doc: Doc, food: Food, end: int) -> bool:
 def stands_alone(ground: Ground, at: int, end: int) -> bool:
     """Whether a "that" or an "all" stands for a thing: not "that is", "that we made" or "all the onions"."""
     word = ground.doc[at].lower_
+    if word in words("own thing"):
+        return True  # "I toasted mine yesterday"
     if word in {"it", "them", "him", "'em"}:
         return at + 1 >= len(ground.doc) or ground.doc[at + 1].lower_ not in words("will")
     after = ground.doc[at + 1] if at + 1 < len(ground.doc) else None

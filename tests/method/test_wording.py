@@ -144,6 +144,11 @@ SAID = [
         "Pop it onto the tray, and in the oven at 180 celsius.",
         "Heat the oven to 180 °C (350 °F). Bake it on the tray at 180 °C (350 °F).",
     ),
+    # the cook's own, done ahead
+    (
+        "Peanuts go in. I roasted mine this morning, 160 degrees celsius, 15 minutes.",
+        "Ahead of time, roast the peanuts at 160 °C (325 °F) for 15 minutes. Add the peanuts.",
+    ),
     # what goes on top
     (
         "Slice the onions thinly and scatter them over the top.",

@@ -54,6 +54,8 @@ def phrase_name(speech: Speech, phrase: Phrase, resolve: Resolve) -> str | None:
 
 def plain_pronoun(word: str) -> str:
     """The pronoun that a written method uses for one of speech: "it" for "that", "them" for "those"."""
+    if word in words("own thing"):
+        return "it"
     if word in words("either reference"):
         return "everything"
     return "them" if word in words("plural reference") else "it"

@@ -130,7 +130,10 @@ class Writer:
             told = Phrase(made.start, made.end, "noun")
             return proper_name(shared_name(self.speech, told, made.name, self.volumes))
         pronoun = plain_pronoun(self.speech.doc[phrase.start].lower_)
-        name = phrase_name(self.speech, phrase, self.resolve) if opens else None
+        owned = self.speech.doc[phrase.start].lower_ in words("own thing")
+        name = phrase_name(self.speech, phrase, self.resolve) if opens or owned else None
+        if name is not None and owned:
+            return proper_name(name)  # "mine" is as much one thing as several
         if name is None:
             return pronoun
         agrees = pronoun == "them" and is_plural(name)
