@@ -56,6 +56,17 @@ class Clause:
     fronted: bool = False
     named: bool = False
 
+    def copy(self) -> Clause:
+        """A clause with the same parts, which can be changed by itself."""
+        return replace(
+            self,
+            objects=[*self.objects],
+            tail=[*self.tail],
+            before=[*self.before],
+            times=[*self.times],
+            names=[*self.names],
+        )
+
     def text(self) -> str:
         """The clause in words, no capital and no full stop."""
         told = self.whole or self.order()

@@ -6,15 +6,13 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from extract.draft.method.at_once import worked_at_once
-from extract.draft.method.clauses import PRONOUNS, PUTS_IN, Clause, clause_of, pronoun_for
+from extract.draft.method.clauses import PRONOUNS, PUTS_IN, Clause, pronoun_for
 from extract.draft.method.grammar import is_plural, joined_verbs
 from extract.draft.method.timing import moment_words
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
     from collections.abc import Callable
-
-    from spacy.tokens import Doc
 
     from extract.model import Action
     from extract.spot.actions import ActionSpan
@@ -26,17 +24,16 @@ Said = tuple[Clause, tuple[int, int]]
 
 
 def step_sentences(
-    doc: Doc,
     spoken: Sequence[ActionSpan | None],
     drafted: Sequence[Action],
     names: Callable[[ActionSpan, bool], dict[int, str]],
-    warm: Callable[[ActionSpan], bool] = lambda _: True,
+    clause_of: Callable[[ActionSpan, Action, bool], Clause | None],
 ) -> list[str]:
     """The sentences of one step; ``spoken`` holds None for an action that is left unsaid.
 
-    ``names`` gives the names of an action's phrases by their first token; it is told whether the action opens
-    the step, where a pronoun has to be named. ``warm`` tells whether an action is done over heat. What an action
-    shares with the one before is not said again: "Drain and rinse the beans.", "Peel the pears and dice them."
+    ``names`` gives the names of an action's phrases by their first token and ``clause_of`` its clause, None where
+    it says nothing; both are told whether the action opens the step, where a pronoun has to be named. What an
+    action shares with the one before is not said again: "Drain and rinse the beans.", "Peel the pears and dice them."
     """
     clauses: list[Said] = []
     moment = ""
@@ -46,7 +43,7 @@ def step_sentences(
         if span.implied and not span.objects and moment_words(action):
             moment = moment_words(action)
             continue
-        clause = clause_of(doc, span, action, names(span, not clauses), warm(span))
+        clause = clause_of(span, action, not clauses)
         if clause is not None:
             clause.condition, moment = clause.condition or moment, ""
             name_cut(clause, span, spoken, names)

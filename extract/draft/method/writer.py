@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from extract.draft.method.actions import draft_action
 from extract.draft.method.arrange import AHEAD, is_ahead
-from extract.draft.method.clauses import ON_KNOWN, PUTS_IN
+from extract.draft.method.clauses import ON_KNOWN, PUTS_IN, Clause, clause_of
 from extract.draft.method.grammar import is_plural, proper_name
 from extract.draft.method.larder import Larder
 from extract.draft.method.names import Resolve, phrase_name, plain_pronoun, shared_name
@@ -43,6 +43,7 @@ class Writer:
     volumes: Mapping[int, Fraction]
     larder: Larder
     _drafted: dict[int, Action] = field(default_factory=dict)
+    _clauses: dict[tuple[int, bool], Clause | None] = field(default_factory=dict)
 
     @cached_property
     def worded(self) -> dict[int, ActionSpan | None]:
@@ -86,7 +87,16 @@ class Writer:
         """The sentences of a step of some actions."""
         spoken = [self.worded[id(action)] for action in part]
         drafted = [self.drafted(action) for action in part]
-        return step_sentences(self.speech.doc, spoken, drafted, self.names, lambda span: span.at in self.warm)
+        return step_sentences(spoken, drafted, self.names, self.clause)
+
+    def clause(self, span: ActionSpan, action: Action, opens: bool) -> Clause | None:
+        """The clause of an action, anew each time: those who draw clauses together change them."""
+        key = (id(action), opens)
+        if key not in self._clauses:
+            names = self.names(span, opens)
+            self._clauses[key] = clause_of(self.speech.doc, span, action, names, span.at in self.warm)
+        clause = self._clauses[key]
+        return None if clause is None else clause.copy()
 
     def count(self, part: Sequence[ActionSpan]) -> int:
         """How many sentences a step of some actions comes to."""
