@@ -89,6 +89,11 @@ def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
         else:
             found.add(slot, replace(phrase, lead="" if slot == "objects" else lead))
         at = phrase.end
+    if found.objects and found.objects[0].kind == "pronoun" and found.objects[0].start == start:
+        figure = next((at for at in range(start, end) if at in ground.figures), end)
+        behind = [phrase for phrase in found.objects if phrase.kind == "food" and phrase.start > figure]
+        found.loose = [*behind, *found.loose]  # "cook them for an hour, just water and a bay leaf"
+        found.objects = [phrase for phrase in found.objects if phrase not in behind]
     found.objects = sure_of(found.objects, start)
     return found
 

@@ -52,6 +52,8 @@ def with_particle(doc: Doc, reading: Reading, end: int) -> Reading:
 def is_particle(doc: Doc, verb: int, at: int) -> bool:
     """Whether a word belongs to the verb before it and does not open a phrase of its own ("in the bowl")."""
     token = doc[at]
+    if token.lower_ == "off" and at + 2 < len(doc) and doc[at + 2].lower_ in words("cut away from"):
+        return False  # "cut off the cob"
     if token.lower_ in words("always a particle"):
         return True
     if at + 1 < len(doc) and doc[at + 1].lower_ == "of":

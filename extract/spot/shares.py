@@ -132,6 +132,8 @@ def read_thing(place: Place, figure: Figure) -> Thing | None:
     elif not remaining:
         return None
     end = name_end(place, at)
+    if end > at + 1 and holds(place.low[end - 1 : end], "kept"):
+        end -= 1  # "the other half of the dressing waits"
     return Thing(" ".join(place.low[at:end]), end) if end > at else None
 
 

@@ -149,6 +149,14 @@ SAID = [
         "Peanuts go in. I roasted mine this morning, 160 degrees celsius, 15 minutes.",
         "Ahead of time, roast the peanuts at 160 °C (325 °F) for 15 minutes. Add the peanuts.",
     ),
+    # a pronoun with its time is what is worked on; the cob is left; what is left out only on a condition
+    (
+        "I rinsed the beans first. Then I cook them for an hour, just water and a bay leaf.",
+        "Rinse the beans. Cook them for 1 hour.",
+    ),
+    ("Let the corn cool and cut it off the cob.", "Cut it from the cob."),
+    ("Leave the basil off until you serve it.", "Leave the basil off until you serve."),
+    ("Add the anchovies. Leave them out.", "Add the anchovies."),
     # what goes on top
     (
         "Slice the onions thinly and scatter them over the top.",

@@ -25,3 +25,11 @@ def throws_away(action: ActionSpan) -> bool:
     """Whether an action takes something out for good: it went in before."""
     verb, _, particle = action.verb.partition(" ")
     return "discard" in {verb, phrasal_verbs().get(verb, {}).get(particle)}
+
+
+def is_fuller_named(phrase: Phrase, action: ActionSpan) -> bool:
+    """Whether the same action names the same food by a fuller name."""
+    assert phrase.food is not None
+    words = set(phrase.food.name.split())
+    others = (other.food.name.split() for other in action.objects if other.food is not None)
+    return any(words < set(other) and other[-1] == phrase.food.name.split()[-1] for other in others)

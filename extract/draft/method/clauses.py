@@ -26,6 +26,7 @@ PUTS_IN = frozenset({"add", "season", "naming"})
 ON_KNOWN = PUTS_IN | {"heat", "wait", "serve"}
 MADE = frozenset({"made", "mixture"})
 OPENING = 2
+LEFT_AWAY = frozenset({"leave out", "leave off"})  # a step only where it is told when
 PRONOUNS = frozenset({"it", "them", "everything"})
 
 
@@ -204,7 +205,7 @@ def is_sayable(clause: Clause) -> bool:
     A verb that says little by itself ("leave it", "keep going") needs a food, a place or a time.
     """
     first = clause.verb.split()[0] if clause.verb else ""
-    if not first:
+    if not first or (clause.verb in LEFT_AWAY and not (clause.condition or clause.until)):
         return False
     if clause.objects and clause.verb not in words("says little"):
         return True

@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from extract.draft.method.additions import addition, throws_away
+from extract.draft.method.additions import addition, is_fuller_named, throws_away
 from extract.reconcile.general_words import kind_words
 from extract.spot.actions_ground import Phrase
 from extract.spot.actions_span import ActionSpan
@@ -158,6 +158,8 @@ class Larder:
         found: list[ActionSpan | None] = []
         for number, action in enumerate(actions):
             own = self.bought(self.of_dish(action))
+            if own is not None and self.is_kept(own):
+                own = None
             if own is not None and self.is_shared_next(own, actions[number + 1 : number + SHARE_NEXT]):
                 own = None
             if own is None and (action.heat is not None or action.duration is not None):
@@ -168,6 +170,14 @@ class Larder:
             found.append(own)
             told.update(id(line) for line in self.lines_of(own))
         return found
+
+    def is_kept(self, action: ActionSpan) -> bool:
+        """Whether an action only names shares that are put by: "the other half of the dressing waits"."""
+        if not (action.implied or action.group == "naming") or action.heat or action.duration:
+            return False
+        kept = [s for s in self.shares if s.kept and (s.other or s.fraction == "rest")]
+        put_by = (any(s.start <= phrase.start <= s.end for s in kept) for phrase in action.objects)
+        return bool(action.objects) and all(put_by)
 
     def is_shared_next(self, action: ActionSpan, following: Sequence[ActionSpan]) -> bool:
         """Whether an action names a food of which the next puts in a share: "75 grams of cheese. Half goes on"."""
@@ -189,7 +199,7 @@ class Larder:
         objects = tuple(
             phrase
             for phrase in action.objects
-            if phrase.food is None or not (self.is_made(phrase) or self.is_fuller_named(phrase, action))
+            if phrase.food is None or not (self.is_made(phrase) or is_fuller_named(phrase, action))
         )
         if objects == action.objects:
             return action
@@ -201,13 +211,6 @@ class Larder:
             return False
         made = phrase.start in self.made_at or bool(phrase.food.kinds & MADE)
         return made and not self.is_shared(phrase)
-
-    def is_fuller_named(self, phrase: Phrase, action: ActionSpan) -> bool:
-        """Whether the same action names the same food by a fuller name."""
-        assert phrase.food is not None
-        words = set(phrase.food.name.split())
-        others = (other.food.name.split() for other in action.objects if other.food is not None)
-        return any(words < set(other) and other[-1] == phrase.food.name.split()[-1] for other in others)
 
     def is_elsewhere(self, action: ActionSpan) -> bool:
         """Whether an action is on nothing of the kitchen's: a stand-in, or a thing that no recipe knows."""
