@@ -75,7 +75,9 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
         batch=dish_batch(spotted, segments, number),
         components=components_of(speech, kitchen),
         method=method,
-        equipment=equipment_list(speech, actions),
+        equipment=equipment_list(
+            speech, actions, [u for u in spotted.utterances if kitchen.dish.holds(u[0])]
+        ),
         times=dish_times(method),
         questions=[
             *title_question(segments.titles[number], speech),

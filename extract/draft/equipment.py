@@ -14,13 +14,17 @@ if TYPE_CHECKING:
     from extract.spot.actions import ActionSpan
 
 SIZE_REACH = 6
+VESSELS = frozenset({"pan", "tin", "dish", "bowl"})
 GENERAL = {"pan": "pan", "pot": "pan", "tin": "tin", "tray": "tin", "bowl": "bowl", "mixer": "appliance"}
 
 
-def equipment_list(speech: Speech, actions: Sequence[ActionSpan]) -> list[str]:
+def equipment_list(
+    speech: Speech, actions: Sequence[ActionSpan], utterances: Sequence[tuple[int, int]] = ()
+) -> list[str]:
     """What the instructed actions of a dish use, in order of use; a plain "pan" gives way to a named one.
 
-    The oven is listed where one is heated, whether or not it is named.
+    The oven is listed where one is heated, whether or not it is named. Of the other ``utterances`` of the dish come
+    the vessels whose size is told: "it's a two litre dish, this".
     """
     found: dict[str, tuple[Equipment, str]] = {}
     for action in actions:
@@ -31,6 +35,12 @@ def equipment_list(speech: Speech, actions: Sequence[ActionSpan]) -> list[str]:
         for thing, text in named_within(speech, *action.utterance):
             if thing.listed and len(text) > len(found.get(thing.name, (thing, ""))[1]):
                 found[thing.name] = (thing, text)
+    for span in utterances:
+        for thing, text in named_within(speech, *span):
+            if thing.kind in VESSELS and text != thing.name and text.split()[0] not in words("size word"):
+                found[thing.name] = max(
+                    (thing, text), found.get(thing.name, (thing, "")), key=lambda row: len(row[1])
+                )
     kinds = [thing.kind for thing, _ in found.values()]
     return [
         text

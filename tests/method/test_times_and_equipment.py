@@ -91,6 +91,9 @@ TALKS = [
     ("Blend the soup in the blender and strain it through a fine sieve.", ["blender", "sieve"]),
     ("Line the tin with baking paper.", ["tin", "parchment paper"]),
     ("My sister bought a blender on Tuesday.", []),
+    # a vessel whose size is told belongs to the dish, whatever else is said of it
+    ("Pile the mash on top of the fish. It's a two litre dish, this, and it leaks.", ["two-litre dish"]),
+    ("I've a two pound loaf tin there. Bake the loaf for an hour.", ["two-pound loaf tin"]),
 ]
 
 
@@ -98,4 +101,4 @@ TALKS = [
 def test_equipment_is_listed_once_with_its_size(said: str, expected: list[str]) -> None:
     transcript = Transcript("t", "0" * 64, (Cue(0, 0, 9_000, said),))
     found = spot(read_speech(transcript, load_model()))
-    assert equipment_list(found.speech, found.actions) == expected
+    assert equipment_list(found.speech, found.actions, found.utterances) == expected
