@@ -23,7 +23,7 @@ from extract.spot.actions_mood import (
     until_goes_on,
     utterances,
 )
-from extract.spot.actions_particles import double_verb, with_particle
+from extract.spot.actions_particles import completes, double_verb, with_particle
 from extract.spot.actions_sense import sense
 from extract.spot.actions_span import ActionSpan
 from extract.spot.actions_things import equipment_at
@@ -152,6 +152,8 @@ def verb_readings(ground: Ground, utterance: tuple[int, int]) -> list[Reading]:
         waiting = until_goes_on(ground.doc, at, waiting)
         if readings and at == readings[-1].particle:
             continue
+        if readings and completes(ground.doc, readings[-1], at):
+            continue
         reading = None if waiting else read_verb(ground.doc, at, opens, ground.in_food)
         if reading is not None:
             readings.append(double_verb(ground.doc, reading))
@@ -240,9 +242,11 @@ def is_as_liked(doc: Doc, at: int, end: int) -> bool:
 
 def is_result(doc: Doc, reading: Reading) -> bool:
     """Whether a verb tells what a thing does of itself: "or it'll split", "it should drop off the spoon"."""
+    will = reading.at > 1 and doc[reading.at - 1].lower_ in words("will") | words("may do")
+    if will and doc[reading.at - 2].pos_ == "NOUN" and doc[reading.at + 1].lower_ in words("object pronoun"):
+        return True  # "the lime will cook it"
     if reading.at < 2 or reading.verb.group in SUBJECT_IS_OBJECT:
         return False
-    will = doc[reading.at - 1].lower_ in words("will") | words("may do")
     return will and doc[reading.at - 2].lower_ in words("thing as subject")
 
 

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
     from extract.spot.actions_ground import Ground
 
+COMPLETES_REACH = 4
 PUT_IN_REACH = 9  # "put in a teaspoon and a half of salt"
 PUTTING = frozenset({"add", "mix", "season", "naming"})
 
@@ -47,6 +48,13 @@ def with_particle(doc: Doc, reading: Reading, end: int) -> Reading:
         if doc[at].is_punct or word in words("breaks a clause"):
             break
     return reading
+
+
+def completes(doc: Doc, reading: Reading, at: int) -> bool:
+    """Whether a word that is also a verb only completes the one before: "pat it dry"."""
+    word = doc[at].lower_
+    particle = word in words("always a particle") and word in phrasal_verbs().get(reading.verb.lemma, {})
+    return particle and 1 <= at - reading.at <= COMPLETES_REACH
 
 
 def is_particle(doc: Doc, verb: int, at: int) -> bool:

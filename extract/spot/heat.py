@@ -11,6 +11,7 @@ from extract.spot.heat_context import (
     BARE,
     CORE,
     could_be_bare,
+    is_deep_oil,
     is_fan,
     is_in_the_middle,
     is_oven_said,
@@ -193,6 +194,8 @@ def _kind(words: Words, place: int, figure: Figure) -> HeatKind:
     ):  # "turn your oven on to 350 and grease a pan"
         scores["oven"] = NEARBY + 1
     best = max(scores, key=scores.__getitem__)
+    if scores[best] == 0 and is_deep_oil(words, place):
+        return "oil"
     if scores[best] == 0 or (best == "internal" and figure.high > CORE[1]):
         return "oven" if figure.low >= 120 else "other"
     return best

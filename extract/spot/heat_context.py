@@ -18,6 +18,7 @@ READS_REACH = 18
 SAYS_REACH = 8
 SCALE_REACH = 9
 FAN_REACH = 7
+DEEP_REACH = 22
 
 
 def is_fan(words: Words, end: int) -> bool:
@@ -123,3 +124,10 @@ def is_in_the_middle(words: Words, place: int, figure: Figure) -> bool:
     ):
         return False
     return any(word in phrases(TABLE, "probe") for word in words.low[max(0, place - SAYS_REACH) : place])
+
+
+def is_deep_oil(words: Words, place: int) -> bool:
+    """Whether a pot of oil is what was spoken of: "oil in the pot, three inches, and you heat it up to 360"."""
+    before = words.low[max(0, place - DEEP_REACH) : place]
+    oil = any(word in phrases(TABLE, "oil") for word in before)
+    return oil and any(word in phrases(TABLE, "deep") for word in before)

@@ -157,6 +157,14 @@ SAID = [
     ("Let the corn cool and cut it off the cob.", "Cut it from the cob."),
     ("Leave the basil off until you serve it.", "Leave the basil off until you serve."),
     ("Add the anchovies. Leave them out.", "Add the anchovies."),
+    # a verb that completes another, what a food does of itself, what comes out of a made thing
+    ("Take the cod out of the brine, and pat it dry.", "Remove the cod from the brine and pat it dry."),
+    ("Squeeze the lime over the fish. The lime will cook it.", "Squeeze the lime over the fish."),
+    # a pot of oil is no oven
+    (
+        "There's oil in the pot, about three inches, and you heat it up to 360 fahrenheit.",
+        "Heat the oil to 360 °F (180 °C).",
+    ),
     # what goes on top
     (
         "Slice the onions thinly and scatter them over the top.",

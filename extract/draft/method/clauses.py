@@ -260,7 +260,8 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
     if heat.low is not None and heat.kind in {"oven", "oil"}:
         if first in words("changes a heat") and not foods:
             return changed_heat(heat, action.duration, "reduce" if first in words("lowers") else "set")
-        if not cooked and action.duration is None:
+        oil = heat.kind == "oil" and all(phrase.kind in {"thing", "pronoun"} for phrase in span.objects)
+        if (not cooked or (oil and span.group == "heat")) and action.duration is None:
             return f"heat the {heat.kind} to {heat_words(heat).removeprefix('at ')}"
         return ""
     if span.implied and heat.low is None and heat.kind == "hob" and not span.objects and not action.duration:

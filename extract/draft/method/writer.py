@@ -136,7 +136,7 @@ class Writer:
             shared = shared_name(self.speech, phrase, name, self.volumes)
             return proper_name(shared) + self.amount(phrase, name, shared)
         made = self.larder.made_before(action.utterance[0], min(action.at, phrase.start))
-        if made is not None:
+        if made is not None and not self.is_left_behind(made.start):
             told = Phrase(made.start, made.end, "noun")
             return proper_name(shared_name(self.speech, told, made.name, self.volumes))
         pronoun = plain_pronoun(self.speech.doc[phrase.start].lower_)
@@ -148,6 +148,11 @@ class Writer:
             return pronoun
         agrees = pronoun == "them" and is_plural(name)
         return proper_name(name) if agrees or is_main(name) or name == self.worked_on(action) else pronoun
+
+    def is_left_behind(self, at: int) -> bool:
+        """Whether something comes out of the thing named at a token: "it's out of the marinade, pat it dry"."""
+        before = [token.lower_ for token in self.speech.doc[max(0, at - 3) : at]]
+        return any(word in words("away from") for word in before)
 
     def is_known(self, phrase: Phrase) -> bool:
         """Whether a noun is what a line goes by ("the chops") or the rest of something.
