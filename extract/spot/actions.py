@@ -12,6 +12,7 @@ from extract.spot.actions_implied import (
     additions,
     attach_figures,
     implied_additions,
+    moved_on,
     trimmed,
 )
 from extract.spot.actions_mood import (
@@ -197,7 +198,7 @@ def actions_from(
         negated=is_negated(doc, reading.at, floor),
         supposed=is_supposed(doc, reading.at, floor),
     )
-    return [action, *added]
+    return [*moved_on(ground, action), *added]
 
 
 def is_no_work(doc: Doc, reading: Reading, floor: int) -> bool:

@@ -26,6 +26,7 @@ TAKES_TIME = frozenset({"heat", "wait", "mix", "coat", "heatset", "shape", "chec
 UNTIL_REACH = 6
 CHANGE_REACH = 6
 PLACE_REACH = 8
+HAND_WORK = frozenset({"cut", "coat", "move", "shape"})
 PUTS_IN = frozenset({"add", "season", "naming"})
 OVEN_VERBS = {"oven": "bake", "oil": "heat", "internal": "cook"}
 
@@ -65,6 +66,39 @@ def additions(foods: list[Food], utterance: tuple[int, int], start: int | None =
     phrases = tuple(Phrase(food.start, food.end, "food", food) for food in foods)
     start = utterance[0] if start is None else start
     return [ActionSpan("add", start, start, foods[-1].end, utterance, "add", objects=phrases, implied=True)]
+
+
+def moved_on(ground: Ground, action: ActionSpan) -> list[ActionSpan]:
+    """An action, and where what it worked on goes next: "pat it dry, and into the batter and then into the oil"."""
+    onward = [phrase for phrase in action.place if goes_next(ground, phrase)]
+    if action.group not in HAND_WORK or not onward or len(action.objects) != 1 or action.negated:
+        return [action]
+    kept = tuple(phrase for phrase in action.place if phrase not in onward)
+    rest = [
+        replace(
+            action,
+            verb="put",
+            group="add",
+            at=phrase.start,
+            start=phrase.start,
+            end=phrase.end,
+            place=(phrase,),
+            with_=(),
+            until=None,
+            implied=True,
+        )
+        for phrase in onward
+    ]
+    return [replace(action, place=kept, end=min(action.end, onward[0].start)), *rest]
+
+
+def goes_next(ground: Ground, phrase: Phrase) -> bool:
+    """Whether a place stands behind an "and" of its own: "and into the oil", "then straight into the pan"."""
+    near = range(phrase.start - 1, max(0, phrase.start - 4), -1)
+    lead = next((at for at in near if ground.doc[at].lower_ == "into"), 0)
+    if lead and ground.doc[lead - 1].lower_ in {"straight", "right"}:
+        lead -= 1
+    return lead > 0 and ground.doc[lead - 1].lower_ in {"and", "then"}
 
 
 def attach_figures(ground: Ground, utterance: tuple[int, int], actions: list[ActionSpan]) -> list[ActionSpan]:

@@ -160,6 +160,12 @@ SAID = [
     # a verb that completes another, what a food does of itself, what comes out of a made thing
     ("Take the cod out of the brine, and pat it dry.", "Remove the cod from the brine and pat it dry."),
     ("Squeeze the lime over the fish. The lime will cook it.", "Squeeze the lime over the fish."),
+    # where it goes next
+    (
+        "Take the fish and pat it dry, and into the batter and then into the oil.",
+        "Take the fish and pat it dry. Put it into the batter and put it into the oil.",
+    ),
+    ("Drain the pasta and then straight into the sauce.", "Drain the pasta and put it into the sauce."),
     # a pot of oil is no oven
     (
         "There's oil in the pot, about three inches, and you heat it up to 360 fahrenheit.",
