@@ -36,6 +36,20 @@ for path in sys.argv[1:]:
 """
 
 
+RUB = """Today we're making barbecue chicken. One whole chicken, cut the backbone out. Now the rub.
+In a bowl, two tablespoons of brown sugar, a tablespoon of paprika and a tablespoon of salt. Stir that together.
+Three quarters of the rub goes on it, both sides. Roast the chicken for an hour. Then the sauce.
+A cup of cider vinegar and half a cup of molasses in the pan, and the rest of the rub goes in there too.
+Simmer the sauce for ten minutes."""
+
+
+def test_a_share_of_a_made_thing_that_goes_somewhere_is_in_the_method() -> None:
+    (dish,) = draft_transcript(transcript_of(RUB)).dishes
+    told = " ".join(step.text for step in dish.method)
+    assert "three quarters of the rub (about 3 tablespoons)" in told
+    assert "the rest of the rub (about 1 tablespoon)" in told
+
+
 def evidence_in(part: object) -> Iterator[Evidence]:
     """Every piece of evidence anywhere in a draft."""
     if isinstance(part, Evidence):

@@ -45,7 +45,11 @@ def implied_additions(ground: Ground, utterance: tuple[int, int]) -> list[Action
         if ground.doc[at].lower_ in words("ends a list of foods") and at not in ground.in_food:
             end = at
             break
-    foods = [food for food in ground.foods_within(utterance[0], end) if "dish" not in food.kinds]
+    foods = [
+        food
+        for food in ground.foods_within(utterance[0], end)
+        if "dish" not in food.kinds and not (food.start and ground.doc[food.start - 1].lower_ == "no")
+    ]  # "and no salt, not till the end"
     return [replace(action, place=fronted_place(ground, utterance)) for action in additions(foods, utterance)]
 
 
@@ -198,6 +202,8 @@ def takes(action: ActionSpan, heat: HeatSetting | None, duration: Duration | Non
     """Whether an action can be done for a time or at a heat: putting food in takes neither."""
     if action.negated or (action.heat if heat is not None else action.duration) is not None:
         return False
+    if heat is not None and action.verb.split()[0] in words("takes no heat"):
+        return False  # "a hot skillet, medium high, and wrap them in a towel"
     if action.mood == "described" and action.group == "cut":
         return False  # "eight slices, chopped, in a cold pan over a medium heat"
     if action.group == "move" and (heat is None or heat.kind == "internal"):

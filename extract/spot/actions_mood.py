@@ -169,6 +169,8 @@ def is_subordinate(doc: Doc, reading: Reading, floor: int) -> bool:
         at -= 1
     if at < floor:
         return False
+    if at == floor and doc[at].lower_ == "that" and (at == 0 or doc[at].is_sent_start):
+        return False  # "That sits half an hour."
     named = doc[at].pos_ in {"NOUN", "PROPN"} and (reading.form != "base" or doc[at].tag_.endswith("S"))
     if not named and not is_subject(doc[at].lower_) and doc[at].lower_ not in words("other subject pronoun"):
         return doc[at].lower_ in words("opens an aside") and reading.form != "base"

@@ -103,10 +103,9 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     verb, form = entry
     if verb.lemma in words("shows itself") and not (form == "base" and (opens or is_let(doc, at))):
         return None  # "the juice bubbling up at the edges", "it starts to sizzle"
-    if verb.also == "adjective" and at > 1 and doc[at - 1].lower_ == "and" and doc[at - 2].pos_ == "ADJ":
-        return None  # "till it is good and crisp"
-    if at in in_food and names_a_pair(doc, at, in_food):
-        return None
+    after_adjective = at > 1 and doc[at - 1].lower_ == "and" and doc[at - 2].pos_ == "ADJ"
+    if (verb.also == "adjective" and after_adjective) or names_a_pair(doc, at, in_food):
+        return None  # "till it is good and crisp", "our salt and pepper squid"
     if at in in_food and not (
         (form == "base" and governs_beyond_food(doc, at, opens, in_food)) or by_doing(doc, at, form)
     ):
@@ -166,6 +165,8 @@ def describes_a_noun(token: Token, form: Form) -> bool:
     after = token.nbor(1).lower_ if token.i + 1 < len(token.doc) else ""
     if form == "ing" and after in words("after an ing that names it"):
         return True
+    if form == "s" and token.pos_ == "VERB" and before in words("thing as subject"):
+        return False  # "that sits half an hour"
     return form in {"past", "ing", "s"} and before in words("determiner") and not is_let(token.doc, token.i)
 
 
@@ -205,7 +206,7 @@ def governs_beyond_food(doc: Doc, at: int, opens: bool, in_food: frozenset[int])
 
 def names_a_pair(doc: Doc, at: int, in_food: frozenset[int]) -> bool:
     """Whether a word is the second of two foods that name a dish: "our salt and pepper squid"."""
-    joined = at > 1 and doc[at - 1].lower_ == "and" and at - 2 in in_food
+    joined = at in in_food and at > 1 and doc[at - 1].lower_ == "and" and at - 2 in in_food
     after = doc[at + 1].lower_ if at + 1 < len(doc) else ""
     return joined and not (after in words("determiner") or after in words("object pronoun"))
 

@@ -166,6 +166,17 @@ SAID = [
         "Take the fish and pat it dry. Put it into the batter and put it into the oil.",
     ),
     ("Drain the pasta and then straight into the sauce.", "Drain the pasta and put it into the sauce."),
+    # a time in a tin is one of cooking, a wrap takes no heat, what boils is turned down, what sits is left
+    (
+        "Scrape the batter into the pan and it's 35 to 40 minutes.",
+        "Scrape the batter into the pan and cook for 35–40 minutes.",
+    ),
+    (
+        "Hot skillet, medium high, thirty seconds a side, and wrap the tortillas in a towel.",
+        "Cook over a medium-high heat for 30 seconds on each side. Wrap the tortillas in the towel.",
+    ),
+    ("Bring the stock to a boil and then way down, low.", "Boil the stock and reduce the heat to low."),
+    ("That sits half an hour in the cold, and it gets better.", "Leave it for half an hour."),
     # a pot of oil is no oven
     (
         "There's oil in the pot, about three inches, and you heat it up to 360 fahrenheit.",

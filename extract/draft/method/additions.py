@@ -8,9 +8,15 @@ from typing import TYPE_CHECKING
 from extract.spot.actions_ground import Phrase
 from extract.spot.actions_span import ActionSpan
 from extract.spot.actions_verbs import phrasal_verbs
+from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
+    from extract.draft.method.larder import Larder
     from extract.reconcile.uses import Use
+
+GOES_REACH = 3
 
 
 def addition(utterance: tuple[int, int], uses: Sequence[Use]) -> ActionSpan:
@@ -19,6 +25,37 @@ def addition(utterance: tuple[int, int], uses: Sequence[Use]) -> ActionSpan:
     phrases = tuple(Phrase(food.start, food.end, "food", food) for food in foods)
     start = min(use.mention.start for use in uses)
     return ActionSpan("add", start, start, foods[-1].end, utterance, "add", objects=phrases, implied=True)
+
+
+def shares_put_in(doc: Doc, larder: Larder, actions: Sequence[ActionSpan]) -> list[ActionSpan]:
+    """An addition for every share of a made thing that "goes" somewhere where no action tells it.
+
+    "Three quarters of the rub goes on it": a rub is no food, so that nothing was read as put in.
+    """
+    told = [phrase.start for a in actions for phrase in (*a.objects, *a.with_, *a.place)]
+    near = [action.at for action in actions]
+    found: list[ActionSpan] = []
+    for share in larder.shares:
+        made = next((name for name in larder.made if share.start <= name.start < share.end), None)
+        if (
+            made is None
+            or share.kept
+            or share.gone
+            or share.fraction in ("some", "all")
+            or any(share.start <= at < share.end for at in told)
+        ):
+            continue
+        goes = any(
+            token.lower_ in words("goes by itself") for token in doc[share.end : share.end + GOES_REACH]
+        )
+        if goes and near and min(near) <= share.start <= max(near):
+            span = next(
+                (u for u in larder.utterances if u[0] <= share.start < u[1]), (share.start, share.end)
+            )
+            phrase = Phrase(made.start, made.end, "noun")
+            at = share.start
+            found.append(ActionSpan("add", at, at, share.end, span, "add", objects=(phrase,), implied=True))
+    return found
 
 
 def throws_away(action: ActionSpan) -> bool:
@@ -30,6 +67,6 @@ def throws_away(action: ActionSpan) -> bool:
 def is_fuller_named(phrase: Phrase, action: ActionSpan) -> bool:
     """Whether the same action names the same food by a fuller name."""
     assert phrase.food is not None
-    words = set(phrase.food.name.split())
+    own = set(phrase.food.name.split())
     others = (other.food.name.split() for other in action.objects if other.food is not None)
-    return any(words < set(other) and other[-1] == phrase.food.name.split()[-1] for other in others)
+    return any(own < set(other) and other[-1] == phrase.food.name.split()[-1] for other in others)

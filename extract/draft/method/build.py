@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
+from extract.draft.method.additions import shares_put_in
 from extract.draft.method.arrange import ahead_first, with_oven_heated
 from extract.draft.method.larder import Larder
 from extract.draft.method.names import Resolve
@@ -52,7 +53,8 @@ def build_method(
     larder = larder or Larder()
     sayable = (a for a in actions if belongs(a) or is_conditional(speech, a) or takes_a_share(larder, a))
     kept = larder.own(without_echoes(speech, (a for a in sayable if not is_aside(speech, a))))
-    kept = sorted([*kept, *larder.untold(kept)], key=lambda action: action.at)
+    kept = [*kept, *larder.untold(kept), *shares_put_in(speech.doc, larder, kept)]
+    kept = sorted(kept, key=lambda action: action.at)
     resolve = resolve or References(reference_words(speech, actions), actions, larder.spoken_of(actions))
     writer = Writer(speech, kept, resolve, volumes or {}, larder)
     component_at = component_at or (lambda _: "")

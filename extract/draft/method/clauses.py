@@ -11,7 +11,7 @@ from extract.draft.method.grammar import is_plural, listed
 from extract.draft.method.manner import cut_words, manner, on_top, without_cut
 from extract.draft.method.places import means_words, place_words, put_by, rested
 from extract.draft.method.plain import condition_words, until_words
-from extract.draft.method.timing import each_side, is_given, moment_words, part_probed
+from extract.draft.method.timing import each_side, is_bare_time, is_given, moment_words, part_probed
 from extract.lexicon import read_lexicon
 from extract.spot.actions_verbs import phrasal_verbs
 from extract.spot.actions_words import words
@@ -19,7 +19,7 @@ from extract.spot.actions_words import words
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
-    from extract.model import Action
+    from extract.model import Action, Heat
     from extract.spot.actions import ActionSpan
 
 PUTS_IN = frozenset({"add", "season", "naming"})
@@ -119,18 +119,18 @@ def trade_verb(action: Action, placed: bool) -> str:
 
 
 def clause_of(
-    doc: Doc, span: ActionSpan, action: Action, names: dict[int, str], warm: bool = True
+    doc: Doc, span: ActionSpan, action: Action, names: dict[int, str], state: str = "hot"
 ) -> Clause | None:
     """The clause of one action, None where it says nothing that a reader could do.
 
-    ``names`` are the names of its phrases by their first token; one without a name is left out. ``warm``: it is
-    done over heat or in it, so that a time without a verb is one of cooking.
+    ``names`` are the names of its phrases by their first token; one without a name is left out. ``state``:
+    whether it is done "hot" or "cold", "" where nothing tells, so that a time without a verb is only given.
     """
     condition = condition_words(doc, span.utterance[0], span.at)
     whole = heat_clause(span, action)
     if whole:
         return Clause("", [], [], whole=whole, condition=condition, until=until_words(doc, span.until))
-    if is_given(doc, span, action):
+    if is_given(doc, span, action) or (state == "" and is_bare_time(span)):
         thing = next(iter(object_names(span, names)), "it")
         told = f"give {thing} {span_words(action.duration)}" if action.duration is not None else ""
         return Clause("", [], [], whole=told, condition=condition, until=until_words(doc, span.until))
@@ -140,7 +140,7 @@ def clause_of(
         verb = "put"
     if span.implied and verb == "heat" and action.heat is not None and action.heat.kind == "hob":
         verb = "cook"
-    if span.implied and verb == "cook" and action.heat is None and not warm:
+    if span.implied and verb == "cook" and action.heat is None and state == "cold":
         verb = "leave"
     span = rested(span, names)
     objects = object_names(span, names)
@@ -161,7 +161,12 @@ def clause_of(
     clause.before = manner(doc, span, "manner before")
     clause.times = time_words(doc, span, action)
     put_by(clause, span, names)
-    clause.then = clause.then or (then_verb(span, action, verb, warm) if clause.times else "")
+    clause.then = clause.then or (then_verb(span, action, verb, state != "cold") if clause.times else "")
+    if verb == "boil" and action.heat is not None and is_low(action.heat):
+        clause.times = [time for time in clause.times if not time.startswith("over ")]
+        clause.then = f"reduce the heat to {level_words(action.heat)}" + (
+            " and simmer" if clause.times else ""
+        )
     clause.until = until_words(doc, span.until)
     clause.condition = condition or moment_words(action)
     clause.negated = span.negated
@@ -182,6 +187,11 @@ def clause_of(
     if span.implied and span.duration is not None and clause.times and clause.times[0].endswith(" ahead"):
         return None
     return clause if is_sayable(clause) else None
+
+
+def is_low(heat: Heat) -> bool:
+    """Whether a heat is one at which nothing boils: "bring it to a boil and then way down, low"."""
+    return heat.low is None and heat.level in words("simmers")
 
 
 def object_names(span: ActionSpan, names: dict[int, str]) -> list[str]:
@@ -238,7 +248,10 @@ def time_words(doc: Doc, span: ActionSpan, action: Action) -> list[str]:
 
 def then_verb(span: ActionSpan, action: Action, verb: str, warm: bool) -> str:
     """The verb for the time of an action that takes none: what went in is cooked, what was put by is left."""
-    if span.group not in PUTS_IN or verb in words("takes a time"):
+    vessel = any(phrase.kind == "thing" and phrase.lead in {"in", "into"} for phrase in span.place)
+    filled = span.group == "move" or (span.group == "cut" and verb.split()[0] in words("goes into"))
+    moved = filled and vessel and span.mood not in {"past", "done"}
+    if (span.group not in PUTS_IN and not moved) or verb in words("takes a time"):
         return ""
     if action.heat is not None and action.heat.kind == "oven":
         return "bake"

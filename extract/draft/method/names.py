@@ -75,7 +75,11 @@ def shared_name(speech: Speech, phrase: Phrase, name: str, volumes: Mapping[int,
     for at in range(max(0, phrase.start - SHARE_REACH), phrase.start):
         text = " ".join(token.lower_ for token in speech.doc[at : phrase.start])
         found = SHARE.fullmatch(text)
-        counted = at and speech.doc[at - 1].lower_ in {"a", "and"} and not text.startswith("the ")
+        counted = (
+            at
+            and speech.doc[at - 1].lower_ in {"a", "and"}
+            and not text.startswith(("the ", "two ", "three "))
+        )
         if found is not None and not counted:
             volume = next((volumes[start] for start in range(at, phrase.start) if start in volumes), None)
             size = f" ({volume_words(volume)})" if volume is not None else ""

@@ -24,6 +24,15 @@ def moment_words(action: Action) -> str:
     return f"after {span_words(time)}"
 
 
+def is_bare_time(span: ActionSpan) -> bool:
+    """Whether an action is a time and nothing else: no verb, no food, no place, no heat, no until."""
+    bare = (
+        span.implied and span.verb == "cook" and span.heat is None and span.until is None and not span.place
+    )
+    known = span.duration is not None and span.duration.low is not None
+    return bare and known and all(phrase.kind == "pronoun" for phrase in span.objects)
+
+
 def is_given(doc: Doc, span: ActionSpan, action: Action) -> bool:
     """Whether a time is only given to something: "give it ten minutes", cooking or resting."""
     time = span.duration

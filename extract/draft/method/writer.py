@@ -62,15 +62,14 @@ class Writer:
         return self.larder.spoken_of(self.actions)
 
     @cached_property
-    def warm(self) -> frozenset[int]:
-        """The tokens of the actions whose time can be one of cooking, as far as the ones before them tell."""
-        found, state = set(), ""
+    def states(self) -> dict[int, str]:
+        """Whether each action is done "hot" or "cold", by its token, "" where the ones before it do not tell."""
+        found, state = {}, ""
         for action in self.actions:
             state = state_after(self.speech.doc, action, state)
-            time = action.duration
-            if state != "cold" and not (time is not None and time.unit == "day"):
-                found.add(action.at)
-        return frozenset(found)
+            days = action.duration is not None and action.duration.unit == "day"
+            found[action.at] = "cold" if days else state
+        return found
 
     @cached_property
     def asides(self) -> Asides:
@@ -94,7 +93,9 @@ class Writer:
         key = (id(action), opens)
         if key not in self._clauses:
             names = self.names(span, opens)
-            self._clauses[key] = clause_of(self.speech.doc, span, action, names, span.at in self.warm)
+            self._clauses[key] = clause_of(
+                self.speech.doc, span, action, names, self.states.get(span.at, "cold")
+            )
         clause = self._clauses[key]
         return None if clause is None else clause.copy()
 
@@ -163,7 +164,7 @@ class Writer:
         lines = self.larder.lines
         names = {noun.lower_, noun.lemma_.lower()}
         known = any(same_food(name, line.name) for line in lines for name in names)
-        return not lines or noun.lower_ == "rest" or known
+        return not lines or noun.lower_ == "rest" or known or phrase.start in self.larder.made_at
 
     def worked_on(self, action: ActionSpan) -> str | None:
         """The one thing that was being worked on before an action, None where several things could be meant.
