@@ -27,9 +27,9 @@ FLOORS = {
         "heat": 93,
         "times": 88,
         "dishes": 95,
-        "key": 59,
+        "key": 60,
         "verbs": 54,
-        "args": 60,
+        "args": 61,
     },
     "shows": {
         "lines.name": 90,
