@@ -278,8 +278,8 @@ def orders_something(doc: Doc, at: int, form: Form) -> int:
     """
     after = doc[at + 1].lower_ if at + 1 < len(doc) else ""
     before = doc[at - 1].lower_ if at else ""
-    if form != "base" or before in words("determiner"):
-        return 0
+    if form != "base" or before in words("determiner") or before == "of":
+        return 0  # "whip a cup of cream till it holds"
     certain = after in words("until") and (at == 0 or doc[at - 1].pos_ != "ADJ")  # "a medium heat until"
     return NEEDED if certain else int(after in words("thing acted on"))
 

@@ -38,7 +38,9 @@ def is_verb_food(lower: Sequence[str], at: int) -> bool:
 
 def is_other_verb(lower: Sequence[str], food: Food, amount_starts: Collection[int]) -> bool:
     """ "That'll pickle you", "toast a handful": a verb spelled like a food, told by the words around it."""
-    if food.end < len(lower) and lower[food.end] in words("until") and lower[food.end - 1] in verb_forms():
+    measured = food.start > 0 and lower[food.start - 1] == "of"  # "a cup of cream till it holds"
+    ends = food.end < len(lower) and lower[food.end] in words("until") and lower[food.end - 1] in verb_forms()
+    if ends and not measured:
         return True  # "two onions chopped fry till golden"
     if (
         food.end - food.start > 1

@@ -177,6 +177,8 @@ SAID = [
     ),
     ("Bring the stock to a boil and then way down, low.", "Boil the stock and reduce the heat to low."),
     ("That sits half an hour in the cold, and it gets better.", "Leave it for half an hour."),
+    # a measured food before an until is no verb
+    ("Whip a cup of cream till it just holds.", "Whip the cream until it holds."),
     # a pot of oil is no oven
     (
         "There's oil in the pot, about three inches, and you heat it up to 360 fahrenheit.",
