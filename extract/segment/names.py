@@ -11,9 +11,7 @@ from extract.spot.spotted import Spotted
 LONGEST = 9
 MADE = frozenset({"made", "dish", "bread"})
 FINISHED = frozenset({"dish", "bread"})
-JOINS = frozenset({"and", "with", "of", "in", "'s", "-", "n", "on"})
 SKIPPED_TAGS = frozenset({"DT", "PRP$", "UH", "CD", "PDT"})
-TURNING = frozenset({"now", "right", "so", "okay", "ok", "and", "then", "well", "alright", "all", "next"})
 
 
 def name_span(spotted: Spotted, start: int, limit: int) -> tuple[int, int] | None:
@@ -34,7 +32,7 @@ def name_span(spotted: Spotted, start: int, limit: int) -> tuple[int, int] | Non
         elif (
             token.pos_ != "ADJ"
             and token.tag_ not in {"VBN", "VBG", "HYPH"}
-            and token.lower_ not in JOINS
+            and token.lower_ not in title_kind("join")
             and end not in in_food
         ):
             break
@@ -56,7 +54,7 @@ def bare_name(spotted: Spotted, sentence: Sentence) -> tuple[int, int] | None:
     """A sentence that is nothing but a name: "Smothered cabbage." """
     doc = spotted.speech.doc
     start = sentence.start
-    while start < sentence.end and (doc[start].lower_ in TURNING or doc[start].is_punct):
+    while start < sentence.end and (doc[start].lower_ in title_kind("turn") or doc[start].is_punct):
         start += 1
     span = name_span(spotted, start, sentence.end)
     if span is None:
@@ -87,6 +85,7 @@ def heads() -> frozenset[str]:
     return title_kind("head")
 
 
+@cache
 def title_kind(kind: str) -> frozenset[str]:
     """The words of one kind in ``title_words.tsv``."""
     rows = read_lexicon("title_words", columns=("word", "kind"))

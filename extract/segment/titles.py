@@ -14,7 +14,7 @@ from functools import cache
 
 from extract.lexicon import read_lexicon
 from extract.segment.cues import Sentence
-from extract.segment.names import FINISHED, JOINS, bare_name, heads, name_span, never_names, stem
+from extract.segment.names import FINISHED, bare_name, heads, name_span, never_names, stem, title_kind
 from extract.segment.promised import Offer, in_order, opening_end, promised
 from extract.segment.stretch import Stretch
 from extract.spot.food_names import SEASONINGS
@@ -97,7 +97,7 @@ def _nouns(spotted: Spotted, start: int, end: int) -> Counter[str]:
 def _affinity(spotted: Spotted, counts: Sequence[Counter[str]], number: int, offer: Offer) -> float:
     """From -1 to 1.5: how much more this dish uses the words of a name than the other dishes do."""
     words = [stem(t.lower_) for t in spotted.speech.doc[offer.start : offer.end] if t.is_alpha]
-    content = [w for w in words if w not in JOINS]
+    content = [w for w in words if w not in title_kind("join")]
     if not content:
         return -1.0
     here = sum(counts[number][w] > 0 for w in content) / len(content)

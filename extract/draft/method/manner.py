@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -17,6 +18,7 @@ if TYPE_CHECKING:
 
 SHAPING = frozenset({"cut", "shape"})
 TOPPING = frozenset({"add", "naming", "season", "coat"})
+ON_TOP = re.compile(r"\b(?:over the|on the|on) top\b(?! of\b)")
 PIECES_REACH = 8
 AFTER_REACH = 9
 
@@ -39,11 +41,9 @@ def on_top(doc: Doc, span: ActionSpan) -> list[str]:
     if span.group not in TOPPING:
         return []
     fronted = span.implied and doc[span.utterance[0] : span.utterance[0] + 2].text.lower() == "on top"
-    said = " ".join(token.lower_ for token in doc[span.at + 1 : span.end + 1]) + " "
-    for phrase in ("over the top", "on the top", "on top"):
-        if f" {phrase} " in f" {said}" and f" {phrase} of " not in f" {said}":
-            return [phrase]
-    return ["on top"] if fronted else []
+    said = " ".join(token.lower_ for token in doc[span.at + 1 : span.end + 1])
+    found = ON_TOP.search(said)
+    return [found[0]] if found else ["on top"] if fronted else []
 
 
 def cut_words(doc: Doc, span: ActionSpan) -> list[str]:
