@@ -236,12 +236,20 @@ class Conversion(Part):
     notes: list[str] = Field(default_factory=list)
 
 
+class Span(Part):
+    """A part of the recording, in seconds."""
+
+    start: float
+    end: float
+
+
 class Dish(Part):
-    """One dish of a show."""
+    """One dish of a show. ``stretches`` are the parts of the recording in which it is cooked, in order."""
 
     title: str
     start: float = 0.0
     end: float = 0.0
+    stretches: list[Span] = Field(default_factory=list)
     yield_: Yield | None = Field(default=None, alias="yield")
     batch: Batch | None = None
     components: list[Component] = Field(default_factory=list)

@@ -6,6 +6,7 @@ from extract.draft.assemble import assemble
 from extract.draft.finish import finish
 from extract.language import Speech, load_model, read_speech
 from extract.model import RecipeDraft
+from extract.reader.reading import Reading
 from extract.reconcile.kitchen import reconcile
 from extract.segment.dishes import segment
 from extract.spot.spotted import spot
@@ -17,8 +18,8 @@ def draft_transcript(transcript: Transcript) -> RecipeDraft:
     return draft_speech(read_speech(transcript, load_model()))
 
 
-def draft_speech(speech: Speech) -> RecipeDraft:
-    """The recipe draft of a talk that has been parsed already."""
-    spotted = spot(speech)
+def draft_speech(speech: Speech, reading: Reading | None = None) -> RecipeDraft:
+    """The recipe draft of a talk that has been parsed already, and read where ``reading`` is given."""
+    spotted = spot(speech, reading)
     segments = segment(spotted)
     return finish(assemble(spotted, segments, reconcile(spotted, segments)))

@@ -15,7 +15,7 @@ from extract.draft.method.references import References
 from extract.draft.questions.ledger import ledger_questions, title_question
 from extract.draft.times import dish_times
 from extract.draft.title import title_words
-from extract.model import Dish, RecipeDraft, Source, Talk
+from extract.model import Dish, RecipeDraft, Source, Span, Talk
 from extract.reconcile.components import component_at
 from extract.reconcile.kitchen import Kitchen, Reconciled
 from extract.reconcile.references import Resolver
@@ -47,8 +47,7 @@ def assemble(spotted: Spotted, segments: Segments, reconciled: Reconciled) -> Re
 
 
 def _clock(spotted: Spotted, stretch: Stretch) -> tuple[float, float]:
-    said = spotted.speech.evidence(stretch.start, stretch.end)
-    return said.start, said.end
+    return spotted.speech.moment(stretch.start), spotted.speech.moment(stretch.end)
 
 
 def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
@@ -71,6 +70,7 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
         title=title_words(segments.titles[number].text),
         start=start,
         end=end,
+        stretches=[Span(start=speech.moment(a), end=speech.moment(b)) for a, b in kitchen.dish.pieces()],
         yield_=dish_yield(spotted, segments, number),
         batch=dish_batch(spotted, segments, number),
         components=components_of(speech, kitchen),

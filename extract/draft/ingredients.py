@@ -113,7 +113,7 @@ def _slips(speech: Speech, amount: spans.Amount | None) -> str:
 def _source(line: Line) -> str:
     """ "The juice of those lemons": what was put in came out of foods that were spoken of before."""
     for use in line.telling:
-        if use.mention.food.out_of and "definite" in use.features:
+        if use.mention.food.out_of and use.definite:
             return f"from the {use.mention.food.out_of}"
     return ""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import importlib.util
+from bisect import bisect_left
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -47,6 +48,17 @@ class Speech:
         last = self.transcript.cues[self.cue_at[max(start, end - 1)]]
         text = self.doc[start : max(end, start + 1)].text
         return Evidence(cue=first.index, start=first.start / 1000, end=last.end / 1000, text=text)
+
+    def moment(self, token: int) -> float:
+        """The second at which a token begins, its cue's time shared out over its letters; at the end, the last cue's end."""
+        if token >= len(self.doc):
+            return self.transcript.cues[self.cue_at[-1]].end / 1000 if self.cue_at else 0.0
+        number = self.cue_at[token]
+        cue = self.transcript.cues[number]
+        first = bisect_left(self.cue_at, number)
+        begun = self.doc[token].idx - self.doc[first].idx
+        share = min(1.0, begun / max(1, len(cue.text)))
+        return round((cue.start + share * (cue.end - cue.start)) / 1000, 2)
 
 
 def read_speech(transcript: Transcript, nlp: Language) -> Speech:

@@ -157,7 +157,7 @@ def which_one(scene: Scene) -> Iterator[Doubt]:
     for use in scene.uses:
         food = use.mention.food
         unnamed = " " in food.name or food.plural or food.name in told or use.mention.amount is not None
-        if unnamed or use.verb_group not in PUT or "definite" not in use.features:
+        if unnamed or not use.put_in or not use.definite:
             continue
         here = component_at(scene.parts, food.start)
         lines = [line for line in scene.lines if line.component == here and _is_kind_of(line, food)]
@@ -186,7 +186,7 @@ def two_amounts(scene: Scene) -> Iterator[Doubt]:
         said = line.amount
         for use in line.uses:
             other = use.mention.amount
-            if said is None or other is None or None in (said.low, other.low) or "part of it" in use.features:
+            if said is None or other is None or None in (said.low, other.low):
                 continue
             if other.unit != said.unit or (other.low, other.high) == (said.low, said.high) or other.more:
                 continue

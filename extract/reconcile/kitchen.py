@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from extract.reconcile.alternatives import find_alternatives
-from extract.reconcile.components import Bench, Part, component_at, find_parts, is_given
+from extract.reconcile.components import Part, find_parts
 from extract.reconcile.doubts import Doubt, batch_doubts, forgotten_parts, sum_doubts
 from extract.reconcile.doubts_foods import food_doubts
 from extract.reconcile.doubts_made import made_doubts
@@ -21,26 +20,23 @@ from extract.reconcile.hearing import (
     told_total,
     without_echoes,
 )
-from extract.reconcile.later_dishes import without_later_dishes
 from extract.reconcile.ledger import Ledger
 from extract.reconcile.lines import Line, build_lines, resolve_again
 from extract.reconcile.quantities import WHOLE
 from extract.reconcile.scene import Scene, between, inside
 from extract.reconcile.sharing import leaves
 from extract.reconcile.taking import take
-from extract.reconcile.uses import Use, judge
+from extract.reconcile.uses import judge
 from extract.reconcile.wording import Wording
 from extract.segment.dishes import Segments
 from extract.segment.stretch import Stretch
-from extract.spot.food_names import name_keys, same_food
+from extract.spot.food_names import same_food
 from extract.spot.made_names import find_made_names
 from extract.spot.spans import Amount, MadeName, Share
 from extract.spot.spotted import Spotted
 
 # Tokens before and after a share that is put by, in which "we kept" tells of that share itself.
 KEEPING = (6, 8)
-# The weight from which a mention surely puts its food in.
-SURELY = 1.0
 
 
 @dataclass(frozen=True)
@@ -68,7 +64,7 @@ class Reconciled:
 def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
     """Follow every food and every made thing through the show, dish by dish."""
     doc = spotted.speech.doc
-    uses = resolve_again(judge(doc, spotted.mentions, spotted.actions))
+    uses = resolve_again(judge(doc, spotted.reading, spotted.mentions))
     names = find_made_names(doc, spotted.foods)
     shares = [share for share in spotted.shares if not _is_batch(spotted, share)]
     wording, hearing = Wording.of(doc), Hearing()
@@ -76,15 +72,9 @@ def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
     for number, dish in enumerate(segments.dishes):
         own = inside(uses, dish, lambda use: use.mention.food.start)
         made, taken = inside(names, dish, _start), inside(shares, dish, _start)
-        own = without_given(wording, own, made)
-        later = [title.text for title in segments.titles[number + 1 :] if title.announced]
-        own = without_later_dishes(wording.words, own, later)
-        lines = build_lines(own, find_alternatives(doc, own, wording.words))
-        titles = frozenset(name_keys(segments.titles[number].text))
-        parts = find_parts(bench_of(wording, dish, lines, made, taken, titles))
+        lines = build_lines(own)
+        parts = find_parts(doc, spotted.reading, dish, lines)
         lines = [line for line in lines if not names_part(line, parts)]
-        for line in lines:
-            line.component = component_at(parts, place_of(line))
         scene = Scene(spotted, wording, dish, number, tuple(lines), tuple(parts), made, taken, own)
         scenes.append(scene)
         heard.append(tuple(hear(hearing, scene)))
@@ -110,10 +100,7 @@ def is_divided(line: Line, hearing: Hearing) -> bool:
         shares = account is not None and any(out.part != WHOLE for out in account.outs)
         if divided is line and (times > 1 or shares):
             return True
-    parts = (
-        use for use in line.uses if "part of it" in use.features and use.mention.amount is not line.amount
-    )
-    return line.measured and any(_is_measured(use) for use in parts)
+    return False
 
 
 def find_doubts(scene: Scene, hearing: Hearing) -> Iterator[Doubt]:
@@ -137,64 +124,14 @@ def _is_batch(spotted: Spotted, share: Share) -> bool:
     return any(batch.start < share.end and share.start < batch.end for batch in spotted.batches)
 
 
-def without_given(wording: Wording, uses: tuple[Use, ...], names: Sequence[MadeName]) -> tuple[Use, ...]:
-    """The uses without those that give a made thing its name: "that's your herb butter" puts no butter in."""
-    given = {name.start for name in names if is_given(wording, name)}
-    return tuple(use for use in uses if use.mention.amount is not None or use.mention.food.start not in given)
-
-
 def names_part(line: Line, parts: Sequence[Part]) -> bool:
     """Whether a line is only the name of a part of the dish, or a measure of it: it is made and not bought."""
-    bought = line.measured and not all("part of it" in use.features for use in line.uses if _is_measured(use))
-    return not bought and any(same_food(line.name, part.name) and part.start <= line.at for part in parts)
-
-
-def _is_measured(use: Use) -> bool:
-    return use.mention.amount is not None and use.mention.amount.low is not None
+    return not line.measured and any(same_food(line.name, part.name) and part.start <= line.at for part in parts)
 
 
 def place_of(line: Line) -> int:
-    """Where a line is put in: at its first use that is surely one, not where the food is only spoken of."""
-    return next((use.mention.start for use in line.uses if use.score >= SURELY), line.at)
-
-
-def bench_of(
-    wording: Wording,
-    dish: Stretch,
-    lines: Sequence[Line],
-    names: tuple[MadeName, ...],
-    shares: tuple[Share, ...],
-    titles: frozenset[str],
-) -> Bench:
-    """What the parts of one dish are found from."""
-    sure = {name.end - 1 for name in names if name.sure}
-    foods = [line for line in lines if line.measured or line.food.end - 1 not in sure]
-    ordered = sorted((place_of(line), line.food.name, line.measured) for line in foods)
-    return Bench(
-        wording,
-        tuple((name, measured) for _, name, measured in ordered),
-        tuple(at for at, _, _ in ordered),
-        names,
-        shares,
-        titles,
-        frozenset(_bought(lines, sure)),
-        dish.start,
-        dish.end,
-    )
-
-
-def _bought(lines: Sequence[Line], made: set[int]) -> Iterator[int]:
-    """The tokens of foods put in as such: those with an amount.
-
-    An amount after a thing surely ``made`` (its last tokens) is that of its first food: "the glaze, five tablespoons".
-    """
-    for line in lines:
-        for use in line.uses:
-            food, amount = use.mention.food, use.mention.amount
-            if amount is None or amount.low is None or "part of it" in use.features:
-                continue
-            if food.end - 1 not in made or amount.start < food.start:
-                yield from range(food.start, food.end)
+    """Where a line is put in: at its first use that puts it in, else where it stands."""
+    return next((use.mention.start for use in line.uses if use.put_in), line.at)
 
 
 def hear(hearing: Hearing, scene: Scene) -> Iterator[Portion]:

@@ -1,11 +1,12 @@
 """From many mentions to the lines of an ingredient list: one line a food and a use.
 
-A food named again for the same use is the same line; put in again with an amount of its own it is another.
+The reader tells where a line stands, where it is only spoken of again and where a stand-in is offered; here mentions of
+one food become one line, and each line gets the amount, the name and the stand-ins that its mentions bring.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
 
@@ -14,15 +15,14 @@ from extract.reconcile.uses import Use
 from extract.spot.food_names import kinds_of, meaning, same_food
 from extract.spot.spans import Amount, Food
 
-THRESHOLD = 0.8
-# Tokens within which a food may be told of again, with another amount than before.
-TOLD_REACH = 60
-# A mention that speaks so much against being an ingredient neither makes a line nor adds to one.
-TALK = -0.5
-SERVING_UNITS = frozenset({"slice", "piece", "", "fillet", "sheet"})
-# Foods that a cook reaches for again and again, each time for a use of its own.
-STAPLES = frozenset({"fat", "oil", "flour", "sugar", "spice"})
-FURTHER_REACH = 25
+LINE = 0.5
+TOGETHER = 0.62  # the likelihood of a line that several unsure mentions of one food add up to
+AGAIN = 0.3
+STAND_IN = 0.5
+REACH = 45
+OPTIONAL = 0.5
+# Tokens within which a food told with no amount may be the one before, though the reader takes it for a new line.
+NEAR = 60
 
 
 @dataclass
@@ -40,18 +40,12 @@ class Line:
     @property
     def put_in(self) -> bool:
         """Whether some mention has put it in already, rather than named it among what is needed."""
-        return any(u.put_in for u in self.uses)
-
-    @property
-    def put_on(self) -> bool:
-        """Whether it is only put on by its verb ("butter the tin"), a use that no amount is ever told for."""
-        return all("made verb" in u.features for u in self.uses)
+        return any(use.put_in for use in self.uses)
 
     @property
     def score(self) -> float:
-        """The evidence that this is an ingredient: the best mention, and a little for every further one."""
-        scores = sorted((u.score for u in self.uses), reverse=True)
-        return scores[0] + sum(0.25 * max(0.0, min(s, 2.0)) for s in scores[1:4])
+        """The likelihood of the mention that is surest to be the line's."""
+        return max(use.line for use in self.uses)
 
     @property
     def measured(self) -> bool:
@@ -61,8 +55,13 @@ class Line:
     @property
     def telling(self) -> list[Use]:
         """The mentions that tell how much of it there is; the first one where none does."""
-        told = [u for u in self.uses if self.amount is not None and u.mention.amount is self.amount]
+        told = [use for use in self.uses if self.amount is not None and use.mention.amount is self.amount]
         return told or self.uses[:1]
+
+    @property
+    def surest(self) -> Use:
+        """The mention at which the line stands."""
+        return max(self.uses, key=lambda use: use.line)
 
     @property
     def food(self) -> Food:
@@ -70,112 +69,91 @@ class Line:
         return self.uses[0].mention.food
 
 
-def build_lines(uses: Sequence[Use], alternatives: Mapping[int, int]) -> list[Line]:
-    """The lines of one dish in order of use, talk left out.
-
-    ``alternatives`` maps the index of a use that only offers a stand-in to that of the food it stands in for; one
-    that stands in for itself makes no line.
-    """
+def build_lines(uses: Sequence[Use]) -> list[Line]:
+    """The lines of one dish in order of use; talk is left out."""
     lines: list[Line] = []
-    owner: dict[int, Line] = {}
-    method = min((u.mention.start for u in uses if u.put_in), default=0)
-    for i, use in enumerate(uses):
-        if use.score < TALK or "total" in use.features:
-            continue
-        if i in alternatives:
-            target = owner.get(alternatives[i])
-            if target is not None and use.mention.food.name not in target.alternatives:
-                target.alternatives.append(use.mention.food.name)
-            continue
-        line = _same_use(lines, use, method)
-        if line is None and _is_serving(use):
-            continue
-        if line is None:
-            line = _new_line(use)
-            lines.append(line)
+    standing = _standing(uses)
+    for number, use in enumerate(uses):
+        if number in standing:
+            line = _same_use(lines, use)
+            if line is None:
+                lines.append(_new_line(use))
+            else:
+                _join(line, use)
+        elif use.instead >= STAND_IN:
+            _offer(lines, use)
+        elif use.again >= AGAIN or use.line >= AGAIN:
+            if (line := _spoken_of(lines, use)) is not None:
+                _join(line, use)
+    for line in lines:
+        line.optional = line.surest.optional >= OPTIONAL
+    return lines
+
+
+def _standing(uses: Sequence[Use]) -> set[int]:
+    """The mentions that are lines: those likely to be one, and the surest of a food that none makes likely alone."""
+    found = {n for n, use in enumerate(uses) if use.line >= LINE}
+    for group in _groups(uses):
+        if found.isdisjoint(group):
+            missing = 1.0
+            for n in group:
+                missing *= 1 - uses[n].line
+            if 1 - missing >= TOGETHER:
+                found.add(max(group, key=lambda n: uses[n].line))
+    return found
+
+
+def _groups(uses: Sequence[Use]) -> Iterator[list[int]]:
+    """The mentions of each food."""
+    groups: list[list[int]] = []
+    for n, use in enumerate(uses):
+        name = use.mention.food.name
+        own = next((g for g in groups if same_thing(uses[g[0]].mention.food.name, name)), None)
+        if own is None:
+            groups.append([n])
         else:
-            _join(line, use)
-        owner[i] = line
-    kept = [line for line in lines if line.score >= THRESHOLD and not _only_named(line)]
-    for line in kept:
-        line.optional = any("optional" in u.features for u in line.telling)
-    return kept
+            own.append(n)
+    yield from groups
 
 
 def _new_line(use: Use) -> Line:
-    mention = use.mention
-    return Line(mention.food.name, [use], mention.amount, at=mention.start)
+    return Line(use.mention.food.name, [use], use.mention.amount, at=use.mention.start)
 
 
-def _is_serving(use: Use) -> bool:
-    """ "A slice of the pork", where this dish has no pork: something else on the plate."""
-    amount = use.mention.amount
-    return "part of it" in use.features and amount is not None and amount.unit in SERVING_UNITS
-
-
-def _same_use(lines: Sequence[Line], use: Use, method: int) -> Line | None:
-    """The line this mention belongs to, or None where it begins one of its own.
-
-    ``method`` is the token at which the first food goes in: what was named before it was only listed.
-    """
+def _same_use(lines: Sequence[Line], use: Use) -> Line | None:
+    """The line that a mention which could be one of its own only completes: it lacks what this one brings."""
     same = [line for line in lines if same_thing(line.name, use.mention.food.name)]
     if not same:
-        return _spoken_of(lines, use)
+        return None
     amount = use.mention.amount
-    if amount is None or amount.low is None or "part of it" in use.features:
-        line = next((li for li in reversed(same) if not li.put_on), same[-1])
-        if "made verb" in use.features and same[-1].put_on:
-            line = same[-1]
-        return None if _further_use(line, use, method) else line
-    for line in (li for li in reversed(same) if not li.put_on):
-        if not line.measured:
-            return line
-        if line.amount is not None and _equal(line.amount, amount) and _said_again(line, use, method):
-            return line
-    return next((line for line in reversed(same) if _told_otherwise(line, use)), None)
+    if amount is None or amount.low is None:
+        near = [li for li in same if use.mention.start - li.uses[-1].mention.end <= NEAR]
+        return near[-1] if near and use.line < 0.9 else next((li for li in same if not li.measured), None)
+    open_ = [line for line in same if not line.measured]
+    if open_:
+        return open_[-1]
+    equal = [line for line in same if line.amount is not None and _equal(line.amount, amount)]
+    return equal[-1] if equal and use.line < 0.8 else None
 
 
 def _spoken_of(lines: Sequence[Line], use: Use) -> Line | None:
-    """The line named shortly before that "the pepper" takes up in a general word, where nothing goes by that name.
-
-    A food in a row with another ("the salt and the pepper") is named beside it, not taken up.
-    """
-    amount = use.mention.amount
-    if "definite" not in use.features or "in a row" in use.features or (amount and amount.low is not None):
-        return None
-    near = (li for li in lines if 0 <= use.mention.start - li.uses[-1].mention.end <= TOLD_REACH)
-    fitting = [line for line in near if not line.put_on and covers(use.mention.food.name, line.food)]
-    return max(fitting, key=lambda line: line.uses[-1].mention.end, default=None)
+    """The line that a mention speaks of again, by its name or by a word for its kind."""
+    name = use.mention.food.name
+    same = [line for line in lines if same_thing(line.name, name)]
+    if same:
+        return same[-1]
+    kind = [li for li in lines if use.definite and covers(name, li.food)]
+    return max(kind, key=lambda line: line.uses[-1].mention.end, default=None)
 
 
-def _told_otherwise(line: Line, use: Use) -> bool:
-    """ "When your two cups of sugar have melted", after one cup went in: the same sugar, told another way."""
-    said, other = line.amount, use.mention.amount
-    if said is None or other is None or other.more or not said.unit or said.unit != other.unit:
-        return False
-    near = use.mention.start - line.uses[-1].mention.end <= TOLD_REACH
-    return near and "possessed" in use.features and not use.put_in
-
-
-def _said_again(line: Line, use: Use, method: int) -> bool:
-    """Whether an equal amount is the same one told again, not the same measure put in a second time."""
-    if use.features & {"definite", "possessed", "told again"}:
-        return True
-    listed = line.at < method or "need" in line.uses[0].features
-    return listed and not line.put_in
-
-
-def _further_use(line: Line, use: Use, method: int) -> bool:
-    """ "Dust the board with flour", "and a little salt": a staple put in again, bare, some while after its
-    measured use, is a use of its own."""
-    if "made verb" in use.features:
-        return line.measured
-    if not use.mention.food.kinds & STAPLES or not line.measured or "bare" not in use.features:
-        return False
-    in_use = line.put_in or line.at >= method
-    again = use.put_in or "vague amount" in use.features
-    last = max(u.mention.end for u in line.uses)
-    return in_use and again and use.mention.start - last >= FURTHER_REACH
+def _offer(lines: Sequence[Line], use: Use) -> None:
+    """A stand-in goes to the line named last before it, of its kind if one is near."""
+    name = use.mention.food.name
+    near = [line for line in lines if 0 <= use.mention.start - line.uses[-1].mention.end <= REACH]
+    alike = [line for line in near if line.food.kinds & use.mention.food.kinds]
+    own = (alike or near)[-1:]
+    if own and not same_food(own[0].name, name) and name not in own[0].alternatives:
+        own[0].alternatives.append(name)
 
 
 def _equal(one: Amount, other: Amount) -> bool:
@@ -204,14 +182,8 @@ def _join(line: Line, use: Use) -> None:
     amount, name = use.mention.amount, use.mention.food.name
     if amount is not None and (line.amount is None or (line.amount.low is None and amount.low is not None)):
         line.amount = amount
-    if len(name.split()) > len(line.name.split()):
+    if len(name.split()) > len(line.name.split()) and kinds_of(name) & kinds_of(line.name):
         line.name = name
-
-
-def _only_named(line: Line) -> bool:
-    """Dishes and made things are not lines unless they are measured out."""
-    kinds = kinds_of(line.name)
-    return bool(kinds & {"dish", "made"}) and not (line.measured and line.amount and line.amount.unit)
 
 
 def resolve_again(uses: Sequence[Use]) -> list[Use]:

@@ -17,3 +17,8 @@ class Stretch:
     def holds(self, token: int) -> bool:
         """Whether ``token`` belongs to the stretch and to no visit inside it."""
         return self.start <= token < self.end and not any(a <= token < b for a, b in self.visits)
+
+    def pieces(self) -> tuple[tuple[int, int], ...]:
+        """The token spans that are the dish itself, in order."""
+        edges = [self.start, *(edge for hole in self.visits for edge in hole), self.end]
+        return tuple((a, b) for a, b in zip(edges[::2], edges[1::2], strict=True) if a < b)

@@ -37,6 +37,7 @@ if TYPE_CHECKING:
     from spacy.tokens import Doc
 
     from extract.language.speech import Speech
+    from extract.reader.reading import Reading
     from extract.spot.spans import Duration, Food, HeatSetting
 
 __all__ = ["ActionSpan", "actions_by_utterance", "find_actions"]
@@ -49,14 +50,14 @@ SUBJECT_IS_OBJECT = frozenset({"wait", "heat", "light"})
 
 
 def find_actions(
-    speech: Speech, foods: list[Food], durations: list[Duration], heats: list[HeatSetting]
+    speech: Speech, reading: Reading, foods: list[Food], durations: list[Duration], heats: list[HeatSetting]
 ) -> list[ActionSpan]:
     """Every action of a talk in the order said, with the weight of its sentence as instruction.
 
     ``durations`` are cooking times only. Every duration and heat is on some action, if need be implied.
     """
     ground = Ground(speech.doc, foods, durations, heats)
-    return with_later_times(weigh(ground, actions_by_utterance(ground)))
+    return with_later_times(weigh(reading, actions_by_utterance(ground)))
 
 
 def actions_by_utterance(ground: Ground) -> dict[tuple[int, int], list[ActionSpan]]:

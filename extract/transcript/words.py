@@ -15,6 +15,8 @@ _LABEL = re.compile(
     r"(?P<name>[A-Z][A-Z0-9 .'&/-]{0,30}[A-Z0-9]|[A-Z]\w*[.']?(?: [A-Z0-9][\w.']*){0,2})"
     r"[*_]*:[*_]*(?=\s|$)"
 )
+# The same within a line, where another begins to speak: capitals alone, behind the end of a sentence or a dash.
+_TURN = re.compile(r"(?:(?<=[.!?…\"”’)—–-] )|(?<=^))(?P<name>[A-Z][A-Z0-9 .'&/-]{0,30}): ")
 _DASHES = re.compile(r"(?m)^\s*(?:[-–—](?=\s|[^\W\d])|>+)\s*|>>+\s*")
 _SUNG = re.compile(r"[♪♫♬♩][^♪♫♬♩]*[♪♫♬♩]+|[♪♫♬♩]")
 _BRACKETS = re.compile(r"\[([^\[\]]{0,80})\]|\{([^{}]{0,80})\}")
@@ -41,6 +43,7 @@ def label_names(texts: Iterable[str]) -> frozenset[str]:
             found = _LABEL.match(line)
             if found:
                 counts[found["name"]] += 1
+            counts.update(turn["name"] for turn in _TURN.finditer(line[found.end() if found else 0 :]))
     return frozenset(name for name, count in counts.items() if _is_name(name, count))
 
 
@@ -52,13 +55,17 @@ def _is_name(name: str, count: int) -> bool:
 
 
 def take_label(text: str, names: frozenset[str]) -> tuple[str, str]:
-    """The speaker label that opens ``text`` ("" for none) and the words, labels of later lines gone too."""
+    """The speaker label that opens ``text`` ("" for none or several) and the words, labels of later turns gone too."""
     speakers, lines = [], []
     for line in text.split("\n"):
         found = _LABEL.match(line)
         if found and found["name"] in names:
             speakers.append(found["name"])
             line = line[found.end() :]
+        turns = [turn["name"] for turn in _TURN.finditer(line) if turn["name"] in names]
+        if turns:
+            speakers += turns
+            line = _TURN.sub(lambda turn: "" if turn["name"] in names else turn[0], line)
         lines.append(line)
     same = len(set(speakers)) == 1
     return (speakers[0] if same else ""), "\n".join(lines)

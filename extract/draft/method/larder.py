@@ -26,7 +26,7 @@ if TYPE_CHECKING:
 MADE = frozenset({"made", "mixture", "dish"})
 HANDLING = frozenset({"cut", "mix", "season", "add", "naming", "coat"})  # work that is done on foods
 AWAY = frozenset({"move", "light", "serve", "check", "unknown", "store"})  # work that need not be cooking
-SURE = 1.5  # the score from which a line without an amount that no verb puts in is added all the same
+SURE = 0.7
 SHARE_NEXT = 3  # how far on, in actions, a share of a food just named is told
 REACH = 60  # tokens around the method within which a food that was named goes in
 
@@ -266,7 +266,7 @@ class Larder:
         for line in self.lines:
             use = self.entry(line)
             named = id(line) in told or (line.name in names and not line.measured)
-            if not named and not line.put_on and self.is_within(use, actions):
+            if not named and self.is_within(use, actions):
                 found.setdefault(self.utterance_of(use), []).append(use)
         return [addition(utterance, uses) for utterance, uses in found.items()]
 

@@ -1,0 +1,150 @@
+"""One pass of the learned reader over a talk.
+
+The model is one file in the package, an archive of two ONNX graphs, the tokenizer, a few biases and its card. It is opened
+when something is drafted.
+"""
+
+from __future__ import annotations
+
+import json
+import zipfile
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from extract.errors import CardwrightError
+from extract.reader.reading import Biases, Floats, Reading
+from extract.reader.units import unit_starts
+
+if TYPE_CHECKING:
+    from onnxruntime import InferenceSession
+    from tokenizers import Tokenizer
+
+MODEL = Path(__file__).parent / "reader.model"
+ROOM = 400  # pieces in one stretch of the encoder
+STRETCHES = 8  # stretches at once
+LONGEST = 8  # pieces of one word that are looked at
+
+
+@dataclass(frozen=True)
+class Model:
+    """The loaded reader."""
+
+    encoder: InferenceSession
+    heads: InferenceSession
+    tokenizer: Tokenizer
+    biases: Biases
+
+
+@lru_cache(maxsize=1)
+def load_reader(path: Path = MODEL) -> Model:
+    """The model, loaded once a process.
+
+    Raises CardwrightError where the file is missing or damaged.
+    """
+    import onnxruntime
+    from tokenizers import Tokenizer
+
+    try:
+        with zipfile.ZipFile(path) as archive:
+            parts = {name: archive.read(name) for name in archive.namelist()}
+        options = onnxruntime.SessionOptions()
+        options.intra_op_num_threads = 2
+        options.log_severity_level = 3
+        encoder, heads = (
+            onnxruntime.InferenceSession(parts[name], options, providers=["CPUExecutionProvider"])
+            for name in ("encoder.onnx", "heads.onnx")
+        )
+        tokenizer = Tokenizer.from_buffer(parts["tokenizer.json"])
+        rows = json.loads(parts["biases.json"])
+    except FileNotFoundError:
+        raise CardwrightError("the reader's model is missing", path=str(path), remedy="install Cardwright again") from None
+    except Exception as fault:
+        raise CardwrightError(
+            f"the reader's model is damaged ({type(fault).__name__})", path=str(path), remedy="install Cardwright again"
+        ) from fault
+    near, far = (np.asarray(rows[key], dtype=np.float32) for key in ("near", "far"))
+    return Model(encoder, heads, tokenizer, Biases(near, far, tuple(rows["where"])))
+
+
+def read_card(path: Path = MODEL) -> dict[str, Any]:
+    """What the model was made from, its settings, its figures and its licence."""
+    with zipfile.ZipFile(path) as archive:
+        return dict(json.loads(archive.read("card.json")))
+
+
+def read_words(words: Sequence[str], model: Model | None = None) -> Reading:
+    """The reading of a talk's tokens, in one pass; the work grows as the talk does."""
+    model = model or load_reader()
+    starts = unit_starts(words)
+    unit_of = np.zeros(len(words), dtype=np.int64)
+    unit_of[starts[1:]] = 1
+    unit_of = np.cumsum(unit_of)
+    vectors = _vectors(model, words, starts)
+    units = np.add.reduceat(vectors, starts, axis=0) / np.diff([*starts, len(words)])[:, None]
+    found = model.heads.run(None, {"words": vectors, "units": units.astype(np.float32), "unit_of": unit_of})
+    named = dict(zip([output.name for output in model.heads.get_outputs()], found, strict=True))
+    return Reading(
+        starts=np.asarray(starts, dtype=np.int64),
+        where=named["where"],
+        optional=1 / (1 + np.exp(-named["line"][:, 0])),
+        parting=_softmax(named["line"][:, 1:]),
+        pair=named["pair"],
+        biases=model.biases,
+        **{key: _softmax(named[key]) for key in ("dish", "begin", "role", "things", "figures", "title")},
+    )
+
+
+def _pieces(model: Model, words: Sequence[str]) -> list[list[int]]:
+    unknown = model.tokenizer.token_to_id("[UNK]")
+    found: list[list[int]] = [[] for _ in words]
+    encoding = model.tokenizer.encode(list(words), is_pretokenized=True, add_special_tokens=False)
+    for piece, word in zip(encoding.ids, encoding.word_ids, strict=True):
+        found[word].append(piece)
+    return [pieces[:LONGEST] or [unknown] for pieces in found]
+
+
+def _stretches(pieces: Sequence[Sequence[int]], starts: Sequence[int]) -> Iterator[tuple[int, int]]:
+    """Runs of whole units that fit into the encoder."""
+    begin, size = 0, 0
+    for a, b in zip(starts, [*starts[1:], len(pieces)], strict=True):
+        length = sum(len(pieces[i]) for i in range(a, b))
+        if size and size + length > ROOM:
+            yield begin, a
+            begin, size = a, 0
+        size += length
+    yield begin, len(pieces)
+
+
+def _vectors(model: Model, words: Sequence[str], starts: Sequence[int]) -> Floats:
+    """A vector a word: the mean of its pieces'."""
+    pieces = _pieces(model, words)
+    stretches = list(_stretches(pieces, starts))
+    out = [_encode(model, pieces, stretches[k : k + STRETCHES]) for k in range(0, len(stretches), STRETCHES)]
+    return np.concatenate(out)
+
+
+def _encode(model: Model, pieces: Sequence[Sequence[int]], stretches: Sequence[tuple[int, int]]) -> Floats:
+    first, last = (model.tokenizer.token_to_id(name) for name in ("[CLS]", "[SEP]"))
+    rows = [[first, *(piece for i in range(*span) for piece in pieces[i]), last] for span in stretches]
+    width = max(map(len, rows))
+    ids, mask = np.zeros((2, len(rows), width), dtype=np.int64)
+    for k, row in enumerate(rows):
+        ids[k, : len(row)], mask[k, : len(row)] = row, 1
+    vectors = model.encoder.run(None, {"pieces": ids, "mask": mask})[0]
+    out = []
+    for k, span in enumerate(stretches):
+        sizes = np.array([len(pieces[i]) for i in range(*span)])
+        firsts = np.concatenate([[0], np.cumsum(sizes)[:-1]])
+        sums = np.add.reduceat(vectors[k, 1 : 1 + sizes.sum()], firsts, axis=0)
+        out.append(sums / sizes[:, None])
+    return np.concatenate(out).astype(np.float32)
+
+
+def _softmax(scores: Floats) -> Floats:
+    top = np.exp(scores - scores.max(1, keepdims=True))
+    return np.asarray(top / top.sum(1, keepdims=True), dtype=np.float32)

@@ -1,0 +1,1 @@
+"""Training the reader from annotated talks; not part of the wheel."""

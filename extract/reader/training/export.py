@@ -1,0 +1,120 @@
+"""Write a trained reader as the one file that the package reads, in 8-bit integers where that costs nothing.
+
+    python -m extract.reader.training.export BASE READER.PT OUT.model [--layers 6] [--card CARD.json]
+"""
+
+from __future__ import annotations
+
+import argparse
+import io
+import json
+import tempfile
+import zipfile
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import torch
+from onnxruntime.quantization import QuantType, quantize_dynamic
+from torch import Tensor, nn
+from transformers import AutoConfig, AutoModel
+
+from extract.reader.training.network import WIDTH, ReaderNet
+
+STAMP = (1980, 1, 1, 0, 0, 0)
+
+
+class Encoder(nn.Module):
+    """Pieces to vectors."""
+
+    def __init__(self, net: ReaderNet) -> None:
+        super().__init__()
+        self.encoder = net.encoder
+
+    def forward(self, pieces: Tensor, mask: Tensor) -> Tensor:
+        """stretches × width × WIDTH."""
+        return self.encoder(input_ids=pieces, attention_mask=mask).last_hidden_state
+
+
+class Heads(nn.Module):
+    """Words' and units' vectors to all scores."""
+
+    def __init__(self, net: ReaderNet) -> None:
+        super().__init__()
+        self.net = net
+
+    def forward(self, words: Tensor, units: Tensor, unit_of: Tensor) -> tuple[Tensor, ...]:
+        """The outputs in the order of ``Outputs``."""
+        z = self.net.show(units[None])[0][0]
+        return tuple(self.net.heads(words, units, z, unit_of))
+
+
+NAMES = ("unit_role", "dish", "begin", "where", "role", "things", "figures", "title", "line", "pair")
+
+
+def load(base: Path, weights: Path, layers: int) -> ReaderNet:
+    """The network with its trained weights."""
+    config = AutoConfig.from_pretrained(base, num_hidden_layers=layers)
+    net = ReaderNet(AutoModel.from_config(config, add_pooling_layer=False))
+    net.load_state_dict({k: v.float() for k, v in torch.load(weights, map_location="cpu").items()})
+    return net.eval()
+
+
+def graph(module: nn.Module, inputs: tuple[Any, ...], names: list[str], outputs: list[str], axes: Any, *, small: bool) -> bytes:
+    """A module as ONNX."""
+    with tempfile.TemporaryDirectory() as folder:
+        path, reduced = Path(folder) / "full.onnx", Path(folder) / "small.onnx"
+        torch.onnx.export(module, inputs, str(path), input_names=names, output_names=outputs, dynamic_axes=axes, opset_version=17, dynamo=False)
+        if not small:
+            return path.read_bytes()
+        quantize_dynamic(path, reduced, per_channel=True, weight_type=QuantType.QInt8, op_types_to_quantize=["MatMul", "Gemm", "Gather", "LSTM"])
+        return reduced.read_bytes()
+
+
+def export(base: Path, weights: Path, out: Path, layers: int, card: dict[str, Any], *, small: bool = True) -> None:
+    """Write ``out``; two files made of the same weights are the same bytes."""
+    net = load(base, weights, layers)
+    pieces = torch.randint(5, 100, (2, 17))
+    encoder = graph(
+        Encoder(net),
+        (pieces, torch.ones_like(pieces)),
+        ["pieces", "mask"],
+        ["vectors"],
+        {"pieces": {0: "s", 1: "w"}, "mask": {0: "s", 1: "w"}, "vectors": {0: "s", 1: "w"}},
+        small=small,
+    )
+    words, units, owner = torch.randn(30, WIDTH), torch.randn(4, WIDTH), torch.arange(30) // 8
+    axes = {"words": {0: "n"}, "units": {0: "u"}, "unit_of": {0: "n"}}
+    axes |= {name: {0: "u" if k < 4 else "n"} for k, name in enumerate(NAMES)}
+    heads = graph(Heads(net), (words, units, owner), ["words", "units", "unit_of"], list(NAMES), axes, small=small)
+    biases = {
+        "where": net.where_bias.detach().tolist(),
+        "near": net.near.weight.detach()[:, 0].tolist(),
+        "far": net.far.weight.detach().T.tolist(),
+    }
+    entries = {
+        "encoder.onnx": encoder,
+        "heads.onnx": heads,
+        "tokenizer.json": (base / "tokenizer.json").read_bytes(),
+        "biases.json": json.dumps(biases).encode(),
+        "card.json": json.dumps(card, indent=1).encode(),
+    }
+    buffer = io.BytesIO()
+    with zipfile.ZipFile(buffer, "w", zipfile.ZIP_DEFLATED) as archive:
+        for name, data in entries.items():
+            archive.writestr(zipfile.ZipInfo(name, STAMP), data, zipfile.ZIP_DEFLATED)
+    out.write_bytes(buffer.getvalue())
+
+
+def main() -> None:
+    ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    ap.add_argument("base", type=Path), ap.add_argument("weights", type=Path), ap.add_argument("out", type=Path)
+    ap.add_argument("--layers", type=int, default=6), ap.add_argument("--card", type=Path), ap.add_argument("--full", action="store_true")
+    a = ap.parse_args()
+    np.random.seed(0), torch.manual_seed(0)
+    export(a.base, a.weights, a.out, a.layers, json.loads(a.card.read_text()) if a.card else {}, small=not a.full)
+    print(f"{a.out}: {a.out.stat().st_size / 1e6:.1f} MB")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,100 @@
+"""Foods as the reader tags them: the whole phrase of each food that goes in, classified by the lexicon where it knows it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from extract.reader.labels import THINGS
+from extract.spot.food_names import canonical, food_words, kinds_of, look_up, word_key
+from extract.spot.spans import Food
+
+if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
+    from extract.reader.reading import Floats, Reading
+
+OPENS, GOES_ON = THINGS.index("food"), THINGS.index("food+")
+AGAIN, INSTEAD = THINGS.index("again"), THINGS.index("instead")
+SURE = 0.5
+INSIDE = frozenset({"-", "'", "of", "’"})
+
+
+def tagged_foods(doc: Doc, reading: Reading, known: Sequence[Food]) -> list[Food]:
+    """Every food of the talk: those of ``known`` with the words that the reader counts to them, and those it alone sees."""
+    found = [_food(doc, span, known) for span in _joined(doc, list(tagged_runs(reading.things)))]
+    covered = {i for food in found for i in range(food.start, food.end)}
+    rest = [food for food in known if covered.isdisjoint(range(food.start, food.end))]
+    return sorted([*found, *rest], key=lambda food: food.start)
+
+
+def tagged_runs(things: Floats) -> Iterator[tuple[int, int]]:
+    """The token spans that are a food put in, named again or offered in its stead; a new one opens a new span."""
+    kind = things.argmax(1)
+    start, open_kind = -1, 0
+    for i, tag in enumerate([*kind.tolist(), 0]):
+        tag = OPENS if tag == GOES_ON and open_kind != OPENS else tag
+        goes_on = start >= 0 and (tag == GOES_ON or (tag == open_kind and tag != OPENS))
+        if goes_on:
+            continue
+        if start >= 0:
+            yield start, i
+        start, open_kind = (i, tag) if tag in (OPENS, AGAIN, INSTEAD) else (-1, 0)
+
+
+def _joined(doc: Doc, spans: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
+    """The spans with those in one that stand side by side where the first names no food alone: "dried" and "thyme"."""
+    out: list[tuple[int, int]] = []
+    for start, end in spans:
+        if out and _goes_on(doc, *out[-1], start):
+            out[-1] = (out[-1][0], end)
+        else:
+            out.append((start, end))
+    return out
+
+
+def _goes_on(doc: Doc, start: int, end: int, after: int) -> bool:
+    hyphen = after == end + 1 and doc[end].text in ("-", "’", "'")
+    if after != end and not hyphen:
+        return False
+    entry = look_up(tuple(word_key(token.lower_) for token in doc[start:end] if token.is_alpha))
+    return hyphen or entry is None or doc[end - 1].pos_ == "ADJ"
+
+
+def _food(doc: Doc, span: tuple[int, int], known: Sequence[Food]) -> Food:
+    start, end = span
+    inside = [food for food in known if food.start < end and start < food.end]
+    if inside:
+        last = inside[-1]
+        if last.mended:
+            return last
+        start, end = min(start, inside[0].start), max(end, last.end)
+    words = list(doc[span[0] : span[1]])
+    while len(words) > 1 and not words[-1].is_alpha:
+        words.pop()
+    while len(words) > 1 and (not words[0].is_alpha or _only_says_how(words[0].lower_)):
+        words.pop(0)
+    said = " ".join(token.lower_ for token in words).replace(" - ", "-").replace(" '", "'")
+    name = _singular_name(said)
+    kinds = kinds_of(name) or (inside[-1].kinds if inside else frozenset())
+    head = word_key(name.split()[-1]) if name else ""
+    plural = name != said
+    if inside and canonical(inside[-1].name) == canonical(name):
+        return replace(inside[-1], start=start, end=end)
+    base = inside[-1] if inside else Food(start, end, name, head)
+    return replace(base, start=start, end=end, name=name, head=head, known=bool(kinds), kinds=kinds, plural=plural)
+
+
+def _only_says_how(word: str) -> bool:
+    return any(word in food_words(role) for role in ("size", "praise", "adverb", "filler"))
+
+
+def _singular_name(said: str) -> str:
+    """A name with its last word in the singular, unless the lexicon knows it by its plural."""
+    first, _, last = said.rpartition(" ")
+    single = word_key(last) if last.isascii() else last
+    if single == last or not last.endswith("s"):
+        return said
+    name = f"{first} {single}".strip()
+    return name if kinds_of(name) or not kinds_of(said) else said
