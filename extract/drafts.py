@@ -8,8 +8,6 @@ from __future__ import annotations
 
 import json
 import math
-import os
-import tempfile
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -17,6 +15,7 @@ from pydantic import ValidationError
 
 from extract.errors import CardwrightError
 from extract.model import FORMAT, RecipeDraft
+from extract.writing import write_together
 
 
 def load_draft(path: str | Path) -> RecipeDraft:
@@ -56,21 +55,7 @@ def write_atomic(path: Path, text: str) -> None:
 
     Raises CardwrightError where that fails; the old file then stands as it was.
     """
-    target = path.resolve()  # through a link, so that the link itself stays
-    temporary = ""
-    try:
-        descriptor, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".tmp")
-        with os.fdopen(descriptor, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
-            stream.flush()
-            os.fsync(stream.fileno())
-        Path(temporary).chmod(_mode_for(target))
-        Path(temporary).replace(target)
-    except (OSError, UnicodeEncodeError) as error:
-        if temporary:
-            Path(temporary).unlink(missing_ok=True)
-        problem = f"cannot be written: {getattr(error, 'strerror', None) or error}"
-        raise CardwrightError(problem, path=path) from error
+    write_together([(path, text)])
 
 
 def check_format(found: object, path: str | Path | None) -> None:
@@ -84,16 +69,6 @@ def check_format(found: object, path: str | Path | None) -> None:
         raise CardwrightError(problem, path=path, remedy=f"this program reads {FORMAT}; bring it up to date")
     problem = f'this is no recipe draft: "format" is {json.dumps(found)}'
     raise CardwrightError(problem, path=path, remedy=f'expected "{FORMAT}"')
-
-
-def _mode_for(target: Path) -> int:
-    """The permissions of the file to be replaced, or those a new file would get."""
-    try:
-        return target.stat().st_mode & 0o7777
-    except FileNotFoundError:
-        mask = os.umask(0)
-        os.umask(mask)
-        return 0o666 & ~mask
 
 
 def _read_json(path: Path) -> Any:

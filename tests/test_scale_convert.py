@@ -61,10 +61,10 @@ def test_scale_writes_the_scaled_draft(draft: Path, tmp_path: Path, options: lis
 
 def test_a_draft_may_be_scaled_onto_itself_and_back(draft: Path) -> None:
     before = load_draft(draft)
-    assert run("scale", draft, "--by", "3", "--out", draft).exit_code == 0
-    assert load_draft(draft) != before
-    assert run("scale", draft, "--by", "1/3", "--out", draft).exit_code == 0
-    assert load_draft(draft) == before
+    assert run("scale", draft, "--by", "3", "--out", draft, "--replace").exit_code == 0
+    assert load_draft(draft).dishes != before.dishes
+    assert run("scale", draft, "--by", "1/3", "--out", draft, "--replace").exit_code == 0
+    assert load_draft(draft).dishes == before.dishes
 
 
 def test_convert_shows_said_and_worked_out_side_by_side(draft: Path) -> None:

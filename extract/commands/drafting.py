@@ -8,12 +8,17 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from mimetypes import guess_type
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 import click
 
 from extract.commands.progress import Progress
 from extract.errors import CardwrightError
 from extract.transcript import Transcript, read_transcript
+from extract.writing import sweep
+
+if TYPE_CHECKING:
+    from extract.commands.outputs import Outputs, Written
 
 STDIN = "-"
 OURS = (".draft.json", ".draft.md", ".written.json", ".ledger.txt")
@@ -51,16 +56,22 @@ def find_sources(files: Sequence[str]) -> list[Source]:
 
 
 def _in_folder(folder: Path) -> list[Path]:
-    """The files of ``folder`` that may be transcripts: no recordings, nothing hidden or that we wrote."""
-    from extract.commands.outputs import is_page
-
+    """The files of ``folder`` that may be transcripts: no recordings, nothing hidden, nothing of another kind."""
     inside = []
     for path in sorted(folder.iterdir()):
         kind = guess_type(path.name)[0] or ""
         other = path.name.startswith((".", "README")) or path.name.endswith(OURS) or kind.startswith(NOT_TEXT)
-        if path.is_file() and not other and not is_page(path):
+        if not other and path.is_file() and not _is_other(path):
             inside.append(path)
     return inside
+
+
+def _is_other(path: Path) -> bool:
+    """Whether a file is told by its content to be no transcript. What cannot be read is told of later."""
+    from extract.commands.marks import is_page_of_draft
+    from extract.transcript.reading import kind_of_file
+
+    return is_page_of_draft(path) or kind_of_file(path) != ""
 
 
 class Batch:
@@ -77,6 +88,8 @@ class Batch:
 
     def run(self) -> bool:
         """Draft every source; whether all went well. A person watching sees how far it has come."""
+        if self.out is not None:
+            sweep(self.out)
         with Progress(len(self.sources)) as progress:
             for source in self.sources:
                 note = self._one(source)
@@ -115,22 +128,25 @@ class Batch:
         return page(draft_transcript(transcript))
 
     def _write(self, source: Source, folder: Path) -> str:
-        from extract.commands.outputs import Outputs
+        from extract.commands.outputs import ChangedByHand, Outputs
 
         if self.names[source.name] > 1:
             problem = f"several transcripts would be written as {source.name}.draft.json"
             raise CardwrightError(problem, path=source.path, remedy="draft them into different folders")
         outputs = Outputs(folder, source.name, source.path)
-        kept = None if self.replace else outputs.changed_by_hand()
-        if kept is not None:
-            return f"kept {kept}: changed since it was written (--replace writes over it)"
         transcript = _read(source)
+        outputs.check_recording(transcript.sha256)
+        kept = None if self.replace else outputs.changed_by_hand(ledger=self.ledger)
+        if kept is not None:
+            return _kept(outputs, kept)
         from extract.pipeline import draft_transcript
-        from extract.publish.markdown import page
 
-        drafted = outputs.with_answers(draft_transcript(transcript))
-        outputs.write(drafted, page(drafted), self._ledger_of(transcript))
-        return f"wrote {outputs.draft} and {outputs.page.name}"
+        drafted = draft_transcript(transcript)
+        try:
+            written = outputs.write(drafted, self._ledger_of(transcript), replace=self.replace)
+        except ChangedByHand as changed:
+            return _kept(outputs, changed.path)
+        return _wrote(written)
 
     def _ledger_of(self, transcript: Transcript) -> str | None:
         if not self.ledger:
@@ -138,6 +154,25 @@ class Batch:
         from extract.reconcile import ledger_text
 
         return ledger_text(transcript)
+
+
+def _wrote(written: Written) -> str:
+    """What was written, and what of a person's work found no place in it."""
+    *some, last = map(str, written.files)
+    note = f"wrote {', '.join(some)} and {last}"
+    if written.unplaced:
+        count = len(written.unplaced)
+        answers = "1 answer is" if count == 1 else f"{count} answers are"
+        note += f"; {answers} kept under unplaced: the dish that was asked about is no longer there"
+    return note
+
+
+def _kept(outputs: Outputs, path: Path) -> str:
+    """What was left as it stands, and whether the page beside it shows it."""
+    note = f"kept {path}: changed since it was written (--replace writes over it)"
+    if path == outputs.draft and outputs.page_is_older():
+        note += f"; {outputs.page} is older than it (cardwright page {outputs.draft} prints it anew)"
+    return note
 
 
 def _read(source: Source) -> Transcript:

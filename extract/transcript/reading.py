@@ -10,6 +10,7 @@ from pathlib import Path
 from extract.errors import CardwrightError
 from extract.transcript.cues import Cue, Transcript
 from extract.transcript.encodings import decode_text
+from extract.transcript.others import NotTranscript, json_kind, kind_beside_talk, other_kind
 from extract.transcript.plain import read_plain
 from extract.transcript.raw import RawCue
 from extract.transcript.rolling import new_words
@@ -47,7 +48,10 @@ def read_transcript(path: Path | None, data: bytes | None = None, name: str = ""
     if data is None:
         data = _read_bytes(path, shown)
     _check_size(len(data), shown)
-    text = decode_text(data, shown)
+    text = decode_text(data, shown).replace("\r\n", "\n").replace("\r", "\n")
+    kind = other_kind(text)
+    if kind:
+        raise NotTranscript(kind, shown)
     form, reader = next((form, reader) for form, fits, reader in FORMATS if fits(text))
     raw = reader(text, shown)
     timed = form != "plain"
@@ -61,6 +65,19 @@ def read_transcript(path: Path | None, data: bytes | None = None, name: str = ""
         )
     file = path.name if path is not None else shown
     return Transcript(file, hashlib.sha256(data).hexdigest(), cues, timed, form)
+
+
+def kind_of_file(path: Path) -> str:
+    """What a file is that its content tells to be no transcript ("a table"); "" for all others, unreadable ones too."""
+    try:
+        data = _read_bytes(path, str(path))
+        text = decode_text(data, str(path)).replace("\r\n", "\n").replace("\r", "\n")
+    except CardwrightError:
+        return ""
+    if is_json(text):
+        return json_kind(text)
+    plain = not any(fits(text) for _, fits, _ in FORMATS[:-1])
+    return other_kind(text) or (kind_beside_talk(text) if plain else "")
 
 
 def _read_bytes(path: Path | None, shown: str) -> bytes:
