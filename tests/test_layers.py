@@ -18,6 +18,7 @@ ORDER = (
     "lexicon",
     "writing",
     "model",
+    "draft_faults",
     "drafts",
     "transcript",
     "language",
@@ -30,6 +31,7 @@ ORDER = (
     "publish",
     "check",
     "pipeline",
+    "ending",
     "commands",
     "cli",
 )

@@ -135,7 +135,7 @@ def test_bad_input_is_one_clear_line_and_exit_code_2(draft: Path, arguments: lis
         ("[1]", "a JSON object was expected"),
         (
             '{"format": "recipe-draft/1", "source": {"file": "a", "sha256": "b"}, "dishes": 3}',
-            "dishes: input should",
+            '"dishes" holds 3',
         ),
     ],
 )
@@ -164,4 +164,5 @@ def test_an_amount_that_is_none_is_refused_with_its_place(tmp_path: Path) -> Non
     for arguments in (["scale", path, "--by", "2"], ["convert", path, "--to", "us"], ["shopping", path]):
         result = run(*arguments)
         assert result.exit_code == 2
-        assert "Supper: flour: 3 to 2 is no amount (mend it in the draft)" in result.stderr
+        assert 'line 25: dish "Supper", flour' in result.stderr
+        assert '"low" is 3.0 and "high" is 2.0' in result.stderr

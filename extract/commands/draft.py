@@ -42,5 +42,4 @@ def draft(files: tuple[str, ...], out: Path | None, ledger: bool, replace: bool)
     if out is None and len(sources) > 1:
         problem = f"{len(sources)} transcripts need a place to go: add --out DIR"
         raise click.UsageError(problem)
-    if not Batch(sources, out, ledger=ledger, replace=replace).run():
-        raise click.exceptions.Exit(2)
+    raise click.exceptions.Exit(Batch(sources, out, ledger=ledger, replace=replace).run())

@@ -12,7 +12,9 @@ from typing import TYPE_CHECKING
 
 import click
 
+from extract.commands.printing import print_page
 from extract.commands.progress import Progress
+from extract.ending import BAD_INPUT, FAULT, fault_words
 from extract.errors import CardwrightError
 from extract.transcript import Transcript, read_transcript
 from extract.writing import sweep
@@ -36,23 +38,35 @@ class Source:
 def find_sources(files: Sequence[str]) -> list[Source]:
     """The transcripts named by ``files``, each once, folders opened (their own files, not their folders').
 
-    Raises CardwrightError where a folder holds no file to read.
+    Raises CardwrightError where a folder cannot be read or holds no transcript.
     """
     found: dict[Path | None, Source] = {}
     for text in files:
-        path = Path(text)
-        if text == STDIN:
-            found.setdefault(None, Source(None, "stdin"))
-        elif path.is_dir():
-            inside = _in_folder(path)
-            if not inside:
-                problem = "no transcript in this folder"
-                raise CardwrightError(problem, path=path)
-            for one in inside:
-                found.setdefault(one.resolve(), Source(one, one.stem))
-        else:
-            found.setdefault(path.resolve(), Source(path, path.stem))
+        try:
+            _add_sources(found, text)
+        except (OSError, RuntimeError, ValueError) as error:
+            problem = f"this cannot be read: {getattr(error, 'strerror', None) or error}"
+            raise CardwrightError(problem, path=text) from error
     return list(found.values())
+
+
+def _add_sources(found: dict[Path | None, Source], text: str) -> None:
+    """The transcript, or those of the folder, that one word of the command line names."""
+    path = Path(text)
+    if not text.strip():
+        problem = "an empty name was given for a file"
+        raise CardwrightError(problem)
+    if text == STDIN:
+        found.setdefault(None, Source(None, "stdin"))
+    elif path.is_dir():
+        inside = _in_folder(path)
+        if not inside:
+            problem = "no transcript in this folder"
+            raise CardwrightError(problem, path=path)
+        for one in inside:
+            found.setdefault(one.resolve(), Source(one, one.stem))
+    else:
+        found.setdefault(path.resolve(), Source(path, path.stem))
 
 
 def _in_folder(folder: Path) -> list[Path]:
@@ -83,11 +97,12 @@ class Batch:
         self.ledger = ledger
         self.replace = replace
         self.failed: list[str] = []
+        self.faulty = False
         self.shown: list[str] = []
         self.names = Counter(source.name for source in sources)
 
-    def run(self) -> bool:
-        """Draft every source; whether all went well. A person watching sees how far it has come."""
+    def run(self) -> int:
+        """Draft every source; the exit code of what came of them. A person watching sees how far it has come."""
         if self.out is not None:
             sweep(self.out)
         with Progress(len(self.sources)) as progress:
@@ -95,12 +110,12 @@ class Batch:
                 note = self._one(source)
                 progress.advance(note)
         for text in self.shown:
-            click.echo(text, nl=False)
+            print_page(text)
         if len(self.sources) > 1 and self.failed:
             click.echo(f"{len(self.failed)} of {len(self.sources)} transcripts were not drafted:", err=True)
         for line in self.failed:
             click.echo(f"Error: {line}", err=True)
-        return not self.failed
+        return FAULT if self.faulty else BAD_INPUT if self.failed else 0
 
     def _one(self, source: Source) -> str:
         """Draft one source, and say what was done; a fault in it is noted, and the others go on."""
@@ -114,7 +129,8 @@ class Batch:
             if len(self.sources) == 1:
                 raise
             place = source.path or "standard input"
-            self.failed.append(f"{place}: a fault in this program, please report it: {error!r}")
+            self.failed.append(f"{place}: {fault_words(error)}")
+            self.faulty = True
         return ""
 
     def _page(self, transcript: Transcript) -> str:

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import click
-
 from extract.commands.outputs import write_worked
+from extract.commands.printing import print_lines, print_page
 from extract.measure.kitchen import measure_notes
 from extract.model import RecipeDraft
 
@@ -24,8 +23,8 @@ def deliver(draft: RecipeDraft, out: Path | None, by: str, *, replace: bool) -> 
         from extract.publish.markdown import page
 
         shown = page(draft)
-        click.echo(shown, nl=False)
+        print_page(shown)
     for dish in draft.dishes:
         for note in measure_notes(dish):
             if note not in shown:
-                click.echo(f"{dish.title}: {note}", err=True)
+                print_lines([f"{dish.title}: {note}"], err=True)
