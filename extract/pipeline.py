@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from extract.draft.assemble import assemble
 from extract.draft.finish import finish
+from extract.draft.heard import only_heard
 from extract.language import Speech, load_model, read_speech
 from extract.model import RecipeDraft
 from extract.reconcile.kitchen import reconcile
@@ -21,4 +22,4 @@ def draft_speech(speech: Speech) -> RecipeDraft:
     """The recipe draft of a talk that has been parsed already."""
     spotted = spot(speech)
     segments = segment(spotted)
-    return finish(assemble(spotted, segments, reconcile(spotted, segments)))
+    return finish(only_heard(assemble(spotted, segments, reconcile(spotted, segments))))

@@ -34,7 +34,7 @@ def draft(files: tuple[str, ...], out: Path | None, ledger: bool, replace: bool)
 
     A draft that a person has changed since it was written is kept, and you are told so; --replace writes
     over it. Where one transcript cannot be read the others are still drafted, the faults are listed at the
-    end, and the exit code is 2.
+    end, and the exit code is 2. It is 1 where no dish was heard in a talk.
     """
     from extract.commands.drafting import Batch, find_sources
 

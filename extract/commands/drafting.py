@@ -14,6 +14,7 @@ import click
 
 from extract.commands.printing import print_page
 from extract.commands.progress import Progress
+from extract.draft.heard import NOT_HEARD
 from extract.ending import BAD_INPUT, FAULT, fault_words
 from extract.errors import CardwrightError
 from extract.transcript import Transcript, read_transcript
@@ -21,6 +22,7 @@ from extract.writing import sweep
 
 if TYPE_CHECKING:
     from extract.commands.outputs import Outputs, Written
+    from extract.model import RecipeDraft
 
 STDIN = "-"
 OURS = (".draft.json", ".draft.md", ".written.json", ".ledger.txt")
@@ -98,6 +100,7 @@ class Batch:
         self.replace = replace
         self.failed: list[str] = []
         self.faulty = False
+        self.empty: list[str] = []
         self.shown: list[str] = []
         self.names = Counter(source.name for source in sources)
 
@@ -115,7 +118,9 @@ class Batch:
             click.echo(f"{len(self.failed)} of {len(self.sources)} transcripts were not drafted:", err=True)
         for line in self.failed:
             click.echo(f"Error: {line}", err=True)
-        return FAULT if self.faulty else BAD_INPUT if self.failed else 0
+        for place in self.empty:
+            click.echo(f"{place}: {NOT_HEARD}", err=True)
+        return FAULT if self.faulty else BAD_INPUT if self.failed else 1 if self.empty else 0
 
     def _one(self, source: Source) -> str:
         """Draft one source, and say what was done; a fault in it is noted, and the others go on."""
@@ -138,10 +143,9 @@ class Batch:
             from extract.reconcile import ledger_text
 
             return ledger_text(transcript)
-        from extract.pipeline import draft_transcript
         from extract.publish.markdown import page
 
-        return page(draft_transcript(transcript))
+        return page(self._drafted(transcript))
 
     def _write(self, source: Source, folder: Path) -> str:
         from extract.commands.outputs import ChangedByHand, Outputs
@@ -155,14 +159,21 @@ class Batch:
         kept = None if self.replace else outputs.changed_by_hand(ledger=self.ledger)
         if kept is not None:
             return _kept(outputs, kept)
-        from extract.pipeline import draft_transcript
-
-        drafted = draft_transcript(transcript)
+        drafted = self._drafted(transcript)
         try:
             written = outputs.write(drafted, self._ledger_of(transcript), replace=self.replace)
         except ChangedByHand as changed:
             return _kept(outputs, changed.path)
         return _wrote(written)
+
+    def _drafted(self, transcript: Transcript) -> RecipeDraft:
+        """The draft; a talk without a dish is told of at the end."""
+        from extract.pipeline import draft_transcript
+
+        drafted = draft_transcript(transcript)
+        if not drafted.dishes:
+            self.empty.append(transcript.file)
+        return drafted
 
     def _ledger_of(self, transcript: Transcript) -> str | None:
         if not self.ledger:

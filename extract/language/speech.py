@@ -9,6 +9,8 @@ from typing import TYPE_CHECKING
 
 from extract.errors import CardwrightError
 from extract.language.capitals import is_shouted, openings
+from extract.language.english import check_english
+from extract.language.pieces import parse
 from extract.language.spelling import Spelled, spell
 from extract.model import Evidence
 from extract.transcript import Transcript
@@ -71,7 +73,11 @@ class Speech:
 
 
 def read_speech(transcript: Transcript, nlp: Language) -> Speech:
-    """Parse all cues as one text, so that a sentence may run over any number of them."""
+    """Parse all cues as one text, so that a sentence may run over any number of them.
+
+    Raises CardwrightError where the talk is not English.
+    """
+    check_english(transcript)
     shouted = is_shouted(cue.text for cue in transcript.cues)
     opens = openings([cue.text for cue in transcript.cues])
     spelled = [
@@ -82,8 +88,7 @@ def read_speech(transcript: Transcript, nlp: Language) -> Speech:
     for cue in spelled:
         begins.append(length)
         length += len(cue.text) + 1
-    nlp.max_length = max(nlp.max_length, length + 1)
-    doc = nlp(" ".join(cue.text for cue in spelled))
+    doc = parse(" ".join(cue.text for cue in spelled), nlp)
     cue_at, current = [], 0
     for token in doc:
         while current < len(begins) - 1 and token.idx >= begins[current + 1]:

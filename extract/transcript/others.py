@@ -51,10 +51,11 @@ _OWN = (
     ),
     (re.compile(r"(?s).*^Differences: \d+ that change the dish, ", re.MULTILINE), "the report of a check"),
 )
-_SIGNS = re.compile(r"[{}\[\]()<>=_;\\|]")
+_TIMES = (*STARTS, *(f"{start}_ms" for start in STARTS), *(f"{start}Ms" for start in STARTS), "timestamp")
+_SIGNS = re.compile(r"[{}<>=_;\\|]|(?<=\w)[(\[]")
 PROGRAM = 0.06  # signs of programs to a letter; talk has one to a hundred
 _NO_SEGMENTS = "JSON without a list of segments"
-LEAST = 200  # letters of a text that its signs may tell of
+LEAST = 60  # letters of a text that its signs may tell of
 TABLE_ROWS = 3
 
 
@@ -108,10 +109,11 @@ def json_kind(text: str) -> str:
 
 
 def _is_segment(row: Any) -> bool:
-    """Whether a row of JSON has words or a time in a place where transcripts have them."""
-    return isinstance(row, dict) and any(
-        key in row for key in (*TEXTS, *STARTS, "start_ms", "timestamp", "words")
-    )
+    """Whether a row of JSON has words and a time in the places where transcripts have them."""
+    if not isinstance(row, dict):
+        return False
+    words = isinstance(row.get("words"), list)
+    return words or (any(key in row for key in TEXTS) and any(key in row for key in _TIMES))
 
 
 def _is_table(head: str) -> bool:

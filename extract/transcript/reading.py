@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -23,6 +24,12 @@ from extract.transcript.webvtt import is_webvtt, read_webvtt
 from extract.transcript.words import label_names, spoken, take_label
 
 LIMIT = 50_000_000  # bytes; an hour of talk with a time for every word is about one million
+MOST_WORDS = 250_000  # a day of talk without a pause
+MOST_BLANKS = (
+    8 * MOST_WORDS
+)  # of a text in which hardly anything but words can stand, or words shown three times over
+LONGEST_WORD = 2_000  # letters; no language that is written with blanks comes near
+_ONE_WORD = re.compile(rf"\S{{{LONGEST_WORD + 1}}}")
 WORDS_A_SECOND = (
     2.5  # how fast a cook talks, for the end of a last cue that has none; common practice, no source
 )
@@ -52,6 +59,8 @@ def read_transcript(path: Path | None, data: bytes | None = None, name: str = ""
     kind = other_kind(text)
     if kind:
         raise NotTranscript(kind, shown)
+    if not is_json(text) and not is_ttml(text) and text.count(" ") > MOST_BLANKS:
+        raise _too_long(text.count(" "), shown)
     form, reader = next((form, reader) for form, fits, reader in FORMATS if fits(text))
     raw = reader(text, shown)
     timed = form != "plain"
@@ -63,6 +72,13 @@ def read_transcript(path: Path | None, data: bytes | None = None, name: str = ""
         raise CardwrightError(
             problem, path=shown, line=1, remedy="only music, sounds or empty cues were found"
         )
+    long = next((cue for cue in cues if _ONE_WORD.search(cue.text)), None)
+    if long is not None:
+        problem = f"a word of more than {LONGEST_WORD:,} letters begins here"
+        raise CardwrightError(problem, path=shown, line=long.line, remedy="this is no talk; look at the file")
+    words = sum(cue.text.count(" ") + 1 for cue in cues)
+    if words > MOST_WORDS:
+        raise _too_long(words, shown)
     file = path.name if path is not None else shown
     return Transcript(file, hashlib.sha256(data).hexdigest(), cues, timed, form)
 
@@ -98,6 +114,14 @@ def _check_size(size: int, shown: str) -> None:
     if size > LIMIT:
         problem = f"{size / 1e6:,.0f} MB is too large for a transcript (the limit is {LIMIT / 1e6:.0f} MB)"
         raise CardwrightError(problem, path=shown, line=1, remedy="give the transcript, not the recording")
+
+
+def _too_long(words: int, shown: str) -> CardwrightError:
+    hours = words / WORDS_A_SECOND / 3600
+    problem = (
+        f"about {words:,} words, {hours:.0f} hours of talk, are too many (the limit is {MOST_WORDS:,} words)"
+    )
+    return CardwrightError(problem, path=shown, line=1, remedy="cut the transcript and draft its parts")
 
 
 def _check_order(raw: Sequence[RawCue], shown: str) -> None:
