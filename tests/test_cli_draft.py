@@ -291,7 +291,9 @@ import sys, time
 from types import SimpleNamespace
 from extract.commands import progress
 progress.PATIENCE = 0.0
-def slow(transcript): time.sleep(0.4)
+def slow(transcript):
+    time.sleep(0.4)
+    return SimpleNamespace(dishes=["soup"])
 sys.modules["extract.pipeline"] = SimpleNamespace(draft_transcript=slow)
 sys.modules["extract.publish.markdown"] = SimpleNamespace(page=lambda draft: "# Soup\\n")
 from extract.cli import main

@@ -12,7 +12,7 @@ import re
 import unicodedata
 from collections.abc import Callable
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from extract.language.capitals import in_small_letters, is_shouted
 from extract.lexicon import read_lexicon
@@ -69,6 +69,7 @@ def spell(text: str, *, shouted: bool = False, opens: bool = True) -> Spelled:
     return _with_units_parted(spelled)
 
 
+@lru_cache(maxsize=20_000)
 def plainly(text: str) -> str:
     """Words of the evidence as the stages read them, for those who look for words in it."""
     return spell(text, shouted=is_shouted([text])).text

@@ -32,8 +32,11 @@ class Words:
 
     @classmethod
     def of(cls, doc: Doc) -> Words:
-        """The view of one parsed talk."""
-        return cls(doc, [token.lower_ for token in doc])
+        """The view of one parsed talk, made once."""
+        kept = doc.user_data.get("words")
+        if not isinstance(kept, cls) or len(kept) != len(doc):
+            kept = doc.user_data["words"] = cls(doc, [token.lower_ for token in doc])
+        return kept
 
     @classmethod
     def window(cls, doc: Doc, start: int, end: int) -> Words:
