@@ -33,9 +33,10 @@ class Words:
     @classmethod
     def of(cls, doc: Doc) -> Words:
         """The view of one parsed talk, made once."""
-        kept = doc.user_data.get("words")
+        shelf = getattr(doc, "user_data", {})  # a written recipe has words without a parse, and no shelf
+        kept = shelf.get("words")
         if not isinstance(kept, cls) or len(kept) != len(doc):
-            kept = doc.user_data["words"] = cls(doc, [token.lower_ for token in doc])
+            kept = shelf["words"] = cls(doc, [token.lower_ for token in doc])
         return kept
 
     @classmethod

@@ -1,8 +1,9 @@
 """How the cost of a draft grows with the talk: words a second and peak memory at 1, 4, 16 and 64 times its length.
 
-Run with ``python -m pytest tests/benchmarks/test_length_cost.py --benchmark-only -s``; some minutes. Each length runs in
-a fresh process. What is aimed at: as many words a second at every length, and less than 1 GiB for twelve hours of talk
-(64 times are seventeen hours). The last of them puts the same words into one sentence without an end.
+Run with ``python -m pytest tests/benchmarks/test_length_cost.py --benchmark-only -s``; some minutes. Each length
+runs in a fresh process. What is aimed at: as many words a second at every length, and less
+than 1 GiB for twelve hours of talk (64 times are seventeen hours). The last put their words into one sentence without
+an end.
 """
 
 from __future__ import annotations
@@ -57,7 +58,10 @@ def test_cost_by_length(benchmark: BenchmarkFixture, times: int) -> None:
     found: dict[str, float] = {}
     benchmark.pedantic(lambda: found.update(cost(times * WORDS)), rounds=1)
     benchmark.extra_info.update(found)
-    print(f"\n{times} times: {found['speed']:.0f} words a second of the processor, peak {found['peak']:.0f} MiB")  # noqa: T201
+    told = (
+        f"{times} times: {found['speed']:.0f} words a second of the processor, peak {found['peak']:.0f} MiB"
+    )
+    print(f"\n{told}")  # noqa: T201
     assert found["dishes"] >= times  # every quarter of an hour has its dishes
     assert found["peak"] < 1024
 
