@@ -15,7 +15,7 @@ from pydantic import ValidationError
 from extract.lexicon import read_lexicon
 
 Step = str | int
-MOST = 1e9  # larger than any amount, heat or second of a recording
+MOST = 1e15  # larger than any amount, heat or second of a recording, and still exact
 DEEPEST = 60  # lists and objects within one another
 _LONGEST = 30  # characters of a value that are shown
 _HALF_PAIR = re.compile("[\ud800-\udfff]")
@@ -37,6 +37,7 @@ _RIGHT = {
     "fraction": 'a number such as 0.5, or "rest", "some" or "all"',
 }
 _KINDS = {
+    "finite": "a number such as 2 or 0.5",
     "float": "a number such as 2 or 0.5",
     "int": "a whole number",
     "string": "words in quotation marks",

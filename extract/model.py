@@ -16,7 +16,7 @@ FORMAT = "recipe-draft/1"
 class Part(BaseModel):
     """A piece of a draft. Fields of later versions and of people's own are kept, not dropped."""
 
-    model_config = ConfigDict(extra="allow", populate_by_name=True)
+    model_config = ConfigDict(extra="allow", populate_by_name=True, allow_inf_nan=False)
 
 
 class Evidence(Part):

@@ -14,7 +14,7 @@ def only_heard(draft: RecipeDraft) -> RecipeDraft:
     heard = [dish for dish in draft.dishes if some and is_heard(dish)]
     gone = [dish for dish in draft.dishes if not any(dish is kept for kept in heard)]
     talk = [*draft.talk, *(Talk(start=dish.start, end=dish.end, reason=NOT_HEARD) for dish in gone)]
-    if not draft.dishes and not talk:
+    if not draft.dishes and not talk and draft.source.cues:
         talk = [Talk(start=draft.source.start, end=draft.source.end, reason=NOT_HEARD)]
     return draft.model_copy(update={"dishes": heard, "talk": sorted(talk, key=lambda part: part.start)})
 

@@ -24,6 +24,7 @@ from extract.transcript.webvtt import is_webvtt, read_webvtt
 from extract.transcript.words import label_names, spoken, take_label
 
 LIMIT = 50_000_000  # bytes; an hour of talk with a time for every word is about one million
+_HALF_PAIR = re.compile("[\ud800-\udfff]")  # JSON may hold half of a character
 MOST_WORDS = 250_000  # a day of talk without a pause
 MOST_BLANKS = (
     8 * MOST_WORDS
@@ -139,12 +140,12 @@ def _check_order(raw: Sequence[RawCue], shown: str) -> None:
 
 def finish_cues(raw: Sequence[RawCue]) -> tuple[Cue, ...]:
     """The speech of every cue that has any; ``index`` counts the cues of the file, silent ones included."""
-    whole = [replace(cue, text=spoken(cue.text)) for cue in raw]
+    whole = [replace(cue, text=spoken(_HALF_PAIR.sub("\ufffd", cue.text))) for cue in raw]
     names = label_names(cue.text for cue in whole)
     labelled = []
     for cue in whole:
         label, text = take_label(cue.text, names)
-        labelled.append(replace(cue, text=text, speaker=cue.speaker or label))
+        labelled.append(replace(cue, text=text, speaker=_HALF_PAIR.sub("\ufffd", cue.speaker) or label))
     cues = []
     for index, cue in enumerate(new_words(labelled)):
         text = " ".join(cue.text.split())
