@@ -16,7 +16,7 @@ FORMAT = "recipe-draft/1"
 class Part(BaseModel):
     """A piece of a draft. Fields of later versions and of people's own are kept, not dropped."""
 
-    model_config = ConfigDict(extra="allow", populate_by_name=True)
+    model_config = ConfigDict(extra="allow", populate_by_name=True, allow_inf_nan=False)
 
 
 class Evidence(Part):
@@ -205,6 +205,12 @@ class Question(Part):
     said: list[Evidence] = Field(default_factory=list)
 
 
+class Unplaced(Question):
+    """A question that was answered, kept without its dish: ``dish`` is the title that it had."""
+
+    dish: str = ""
+
+
 class Times(Part):
     """How long a dish takes, as ISO 8601 durations ("PT1H25M"), None where no time was said.
 
@@ -281,13 +287,17 @@ class Source(Part):
 
 
 class RecipeDraft(Part):
-    """Every dish of one recording. ``measures`` is whose measures the cook speaks, where that is settled."""
+    """Every dish of one recording. ``measures`` is whose measures the cook speaks, where that is settled.
+
+    ``unplaced``: questions that were answered in an earlier draft, of dishes that are no longer there.
+    """
 
     format: str = FORMAT
     source: Source
     dishes: list[Dish] = Field(default_factory=list)
     talk: list[Talk] = Field(default_factory=list)
     measures: str = ""
+    unplaced: list[Unplaced] = Field(default_factory=list)
 
     def to_json(self) -> str:
         """The draft as it stands in a file: UTF-8 JSON, two spaces an indent, a newline at the end."""

@@ -16,7 +16,9 @@ PACKAGE = Path(__file__).parents[1] / "extract"
 ORDER = (
     "errors",
     "lexicon",
+    "writing",
     "model",
+    "draft_faults",
     "drafts",
     "transcript",
     "language",
@@ -29,6 +31,7 @@ ORDER = (
     "publish",
     "check",
     "pipeline",
+    "ending",
     "commands",
     "cli",
 )

@@ -54,19 +54,24 @@ def questions(drafts: tuple[Path, ...], form: str) -> None:
       cardwright questions drafts/broth.draft.json
       cardwright questions drafts/*.draft.json --format csv > to-ask.csv
 
-    Exit codes: 0 nothing that must be answered is open, 1 something is, 2 a draft could not be read.
+    Exit codes: 0 nothing that must be answered is open, 1 something is
+    or a draft has no dish, 2 a draft could not be read.
     """
+    from extract.commands.printing import print_lines
     from extract.drafts import load_draft
 
-    asked = [question for path in drafts for question in _asked(path, load_draft(path))]
+    loaded = [(path, load_draft(path)) for path in drafts]
+    asked = [question for path, draft in loaded for question in _asked(path, draft)]
+    empty = [path for path, draft in loaded if not draft.dishes]
     if form == "json":
         click.echo(json.dumps([asdict(question) for question in asked], ensure_ascii=False, indent=2))
     elif form == "csv":
         click.echo(_sheet(asked), nl=False)
     else:
-        for line in _text(asked):
-            click.echo(line)
-    if any(question.must and not question.answer for question in asked):
+        print_lines(_text(asked, nothing_left=not empty))
+    for path in empty:
+        click.echo(f"{path}: no dish was heard, so there is nothing to publish", err=True)
+    if empty or any(question.must and not question.answer for question in asked):
         raise click.exceptions.Exit(1)
 
 
@@ -113,9 +118,9 @@ def _harmless(cell: str | int) -> str | int:
     return f"'{cell}" if isinstance(cell, str) and cell[:1] in ("=", "+", "-", "@") else cell
 
 
-def _text(asked: Sequence[Asked]) -> Iterator[str]:
+def _text(asked: Sequence[Asked], *, nothing_left: bool) -> Iterator[str]:
     """Dish by dish: what must be answered, what else to ask, what has been answered."""
-    if not asked:
+    if not asked and nothing_left:
         yield "Nothing is left to ask."
     for draft, dish in dict.fromkeys((row.draft, row.dish) for row in asked):
         rows = [row for row in asked if (row.draft, row.dish) == (draft, dish)]

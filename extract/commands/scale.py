@@ -19,7 +19,12 @@ if TYPE_CHECKING:
 )
 @click.option("--normal-batch", is_flag=True, help="Undo the double or half batch that was made on camera.")
 @click.option("--out", type=click.Path(path_type=Path), metavar="FILE", help="Write the scaled draft here.")
-def scale(draft: Path, by: str | None, servings: str | None, normal_batch: bool, out: Path | None) -> None:
+@click.option(
+    "--replace", is_flag=True, help="Write over a file that scale did not write or a person has changed."
+)
+def scale(
+    draft: Path, by: str | None, servings: str | None, normal_batch: bool, out: Path | None, replace: bool
+) -> None:
     """Make a draft larger or smaller.
 
     Amounts, yields and the volumes of portions change; times, temperatures and tins stay as said, with notes
@@ -30,7 +35,7 @@ def scale(draft: Path, by: str | None, servings: str | None, normal_batch: bool,
     Examples:
       cardwright scale show.draft.json --by 1.5
       cardwright scale show.draft.json --servings 10 --out party.draft.json
-      cardwright scale show.draft.json --normal-batch --out show.draft.json
+      cardwright scale show.draft.json --normal-batch --out normal.draft.json
     """
     if sum((by is not None, servings is not None, normal_batch)) != 1:
         problem = "say one of --by NUMBER, --servings NUMBER, --normal-batch"
@@ -38,7 +43,7 @@ def scale(draft: Path, by: str | None, servings: str | None, normal_batch: bool,
     from extract.commands.worked_draft import deliver
     from extract.drafts import load_draft
 
-    deliver(_scaled(load_draft(draft), by, servings), out)
+    deliver(_scaled(load_draft(draft), by, servings), out, "scale", replace=replace)
 
 
 def _scaled(draft: RecipeDraft, by: str | None, servings: str | None) -> RecipeDraft:

@@ -34,6 +34,7 @@ def shopping(drafts: tuple[Path, ...], form: str) -> None:
     """
     import json
 
+    from extract.commands.printing import print_lines
     from extract.drafts import load_draft
     from extract.measure.shopping import shopping_list
 
@@ -41,7 +42,7 @@ def shopping(drafts: tuple[Path, ...], form: str) -> None:
     if form == "json":
         click.echo(json.dumps([_plain(item) for item in items], ensure_ascii=False, indent=2))
         return
-    click.echo("\n".join(_lines(items)))
+    print_lines(_lines(items))
 
 
 def _lines(items: list[Item]) -> list[str]:

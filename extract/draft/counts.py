@@ -97,7 +97,9 @@ def dish_batch(spotted: Spotted, segments: Segments, number: int) -> Batch | Non
 
     A word on the whole show, before anything is cooked, holds for every dish that says nothing else.
     """
-    own = [b for b in spotted.batches if _dish_of(b, spotted, segments) == number]
+    near = segments.dishes[max(0, number - 1) : number + 1]
+    nearby = (b for b in spotted.batches if any(dish.holds(b.start) for dish in near))
+    own = [b for b in nearby if _dish_of(b, spotted, segments) == number]
     if not own:
         own = list(_of_the_show(spotted, segments))
     other = [b for b in own if b.low != NORMAL]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+import unicodedata
 from collections.abc import Callable
 from fractions import Fraction
 
@@ -13,6 +15,8 @@ from extract.measure.system import settle
 from extract.model import Amount, Dish, RecipeDraft, Scaling
 from extract.spot.food_names import word_key
 
+LARGEST = 10_000  # times and servings, and the parts of a fraction: no kitchen has more
+LONGEST = 20  # characters of a number that is typed
 _SERVINGS = frozenset({"serving", "people", "person", "portion", "bowl", "plate", "helping"})
 _LARGER = {"gram": ("kilogram", 1000), "millilitre": ("litre", 1000), "ounce": ("pound", 16)}
 _SMALLER = {large: (small, times) for small, (large, times) in _LARGER.items()}
@@ -69,13 +73,19 @@ def scale_to_normal_batch(draft: RecipeDraft) -> RecipeDraft:
 def positive(value: Fraction | float | str, what: str = "the factor") -> Fraction:
     """``value`` as an exact fraction. Raises CardwrightError where it is no number above zero."""
     try:
-        number = exact(value)
-    except (ValueError, ZeroDivisionError, TypeError):
+        number = exact(_in_plain_figures(value) if isinstance(value, str) else value)
+    except (ValueError, ZeroDivisionError, TypeError, OverflowError):
         number = Fraction(0)
-    if number <= 0:
-        problem = f"{what} must be a number above zero, not {value}"
-        raise CardwrightError(problem, remedy='for example 2, 0.5 or "1 1/2"')
+    if not 0 < number <= LARGEST or number.denominator > LARGEST:
+        problem = f"{what} must be a number above zero, not {str(value)[:LONGEST]}"
+        raise CardwrightError(problem, remedy=f'for example 2, 0.5 or "1 1/2"; at most {LARGEST}')
     return number
+
+
+def _in_plain_figures(text: str) -> str:
+    """A number as typed, "1½" as "1 1/2"; "" for what is written in powers or too long to be meant."""
+    plain = unicodedata.normalize("NFKC", re.sub(r"(?<=\d)(?=[¼-¾⅐-⅞])", " ", text)).replace("⁄", "/")
+    return plain if len(plain) <= LONGEST and not re.search(r"[^\d./ ]", plain.strip()) else ""
 
 
 def _scale_each(draft: RecipeDraft, factor: Callable[[Dish], Fraction]) -> RecipeDraft:

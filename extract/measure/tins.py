@@ -15,6 +15,7 @@ from extract.measure.figures import by_length, decimal, exact, mixed
 TIN_COLUMNS = ("word", "shape")
 NUMBER_COLUMNS = ("word", "kind", "value")
 _INCH = Fraction(254, 100)
+_NO_FRACTION = re.compile(r"/\s*0+(?!\d)")
 _INCHES = frozenset({"inch", "inches", '"', "″"})
 _FIGURE = r"\d+(?:\.\d+)?(?:[ -]\d/\d)?|\d/\d"
 _LENGTH = re.compile(
@@ -80,6 +81,8 @@ def find_lengths(text: str) -> Iterator[Length]:
         ends = [match["first"], match["second"]] if match["second"] else [match["first"]]
         unit = "inch" if match["unit"].lower() in _INCHES else "centimetre"
         across = (match["join"] or "").lower() in {"x", "×", "by"}
+        if any(_NO_FRACTION.search(end) for end in ends):
+            continue
         sides = tuple(exact(end.replace("-", " ")) for end in ends)
         if all(sides):
             yield Length(match.group(), match.end(), sides, unit, across)

@@ -41,6 +41,9 @@ def number_starts() -> frozenset[str]:
     return frozenset(_lexicon()) | ARTICLES
 
 
+LONGEST = 12  # characters of a figure; what is longer is no amount of anything
+
+
 @cache
 def _kinds() -> dict[str, str]:
     return {word: row[0] for word, row in number_words().items()}
@@ -58,6 +61,8 @@ def worth_of(words: Words, place: int) -> Fraction:
 
 def figure_value(text: str) -> Fraction | None:
     """The value of one word of figures ("350", "1,000", "2.5", "1/4", "1½"), or None."""
+    if len(text) > LONGEST:
+        return None
     if FIGURES.fullmatch(text):
         return Fraction(text.replace(",", ""))
     if (ratio := RATIO.fullmatch(text)) and int(ratio[2]):

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import cache
 
+from extract.language.spelling import plainly
 from extract.lexicon import read_lexicon
 from extract.model import Evidence
 from extract.spot.food_names import canonical, kinds_of, word_key
@@ -45,7 +46,7 @@ def food_weight(food: str, lack: str) -> int:
 
 def holds(text: str, role: str) -> bool:
     """Whether a text holds a word or phrase of one role, as whole words."""
-    padded = f" {' '.join(text.lower().replace(',', ' ').split())} "
+    padded = f" {' '.join(plainly(text).lower().replace(',', ' ').split())} "
     return any(f" {word} " in padded for word in question_words(role))
 
 
