@@ -16,6 +16,7 @@ PACKAGE = Path(__file__).parents[1] / "extract"
 ORDER = (
     "errors",
     "lexicon",
+    "json_text",
     "model",
     "drafts",
     "transcript",

@@ -14,6 +14,7 @@ from typing import Any
 
 from extract.drafts import load_draft, write_atomic
 from extract.errors import CardwrightError
+from extract.json_text import json_text
 from extract.model import RecipeDraft
 
 MARK = "generated"
@@ -78,7 +79,7 @@ def marked_json(draft: RecipeDraft, page: str) -> str:
     content = json.loads(draft.to_json())
     content["source"].pop(MARK, None)
     content["source"][MARK] = {"draft": _digest_of_content(content), "page": _digest(page.encode())}
-    return json.dumps(content, ensure_ascii=False, indent=2) + "\n"
+    return json_text(content)
 
 
 def _marks(path: Path) -> dict[str, Any]:

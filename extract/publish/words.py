@@ -5,11 +5,23 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
+from extract.draft.questions.words import clock
 from extract.measure.figures import exact, mixed
 from extract.spot.food_names import word_key
 
 if TYPE_CHECKING:
     from extract.model import Amount, Ingredient, Yield
+
+__all__ = [
+    "batch_words",
+    "capital",
+    "clock",
+    "iso_words",
+    "moment",
+    "share_words",
+    "without_own_unit",
+    "yield_words",
+]
 
 PEOPLE = frozenset({"people", "person", "servings", "serving", "portions", "portion"})
 
@@ -21,13 +33,6 @@ SHARES = {
     0.75: "three quarters of",
 }
 WORDS = {"rest": "the rest of", "some": "some of", "all": "all of"}
-
-
-def clock(seconds: float) -> str:
-    """A moment as m:ss, from an hour on as h:mm:ss, never rounded up past the second it lies in."""
-    whole = int(seconds)
-    hours, minutes, rest = whole // 3600, whole % 3600 // 60, whole % 60
-    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
 
 
 def moment(seconds: float) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -37,7 +38,7 @@ def run(*arguments: str) -> Result:
 
 
 def test_text_lists_what_must_be_answered_first_with_its_time(path: Path) -> None:
-    result = run(str(path))
+    result = run(str(path), "--all")
     assert result.exit_code == 1
     flour, thyme = result.output.index("How much plain flour"), result.output.index("How much thyme")
     assert flour < thyme
@@ -55,10 +56,17 @@ def test_json_holds_every_field_of_every_question(path: Path) -> None:
         True,
     )
     assert first["words"] == "some flour"
+    assert re.fullmatch("[a-z2-7]{4}", first["id"])
+
+
+def test_the_lesser_questions_are_listed_on_request(path: Path) -> None:
+    few, every = (json.loads(run(str(path), "--format", "json", *more).output) for more in ((), ("--all",)))
+    assert [question["about"] for question in few] == ["plain flour"]
+    assert [question["about"] for question in every] == ["plain flour", "thyme"]
 
 
 def test_the_sheet_has_a_row_a_question_and_no_formula(path: Path) -> None:
-    result = run(str(path), "--format", "csv")
+    result = run(str(path), "--all", "--format", "csv")
     rows = list(csv.DictReader(io.StringIO(result.output)))
     thyme = next(row for row in rows if row["about"] == "thyme")
     assert (rows[0]["about"], rows[0]["time"]) == ("plain flour", "1:05")
