@@ -29,6 +29,7 @@ ORDER = (
     "draft",
     "publish",
     "check",
+    "answers",
     "pipeline",
     "commands",
     "cli",

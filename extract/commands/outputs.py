@@ -12,7 +12,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from extract.drafts import load_draft, write_atomic
+from extract.drafts import load_draft, save_draft, write_atomic
 from extract.errors import CardwrightError
 from extract.json_text import json_text
 from extract.model import RecipeDraft
@@ -42,10 +42,13 @@ class Outputs:
 
     def with_answers(self, draft: RecipeDraft) -> RecipeDraft:
         """The draft with the answers that people gave in the one it replaces."""
+        from extract.answers import write_in_answers
         from extract.draft.questions import carry_answers
 
         try:
-            return carry_answers(load_draft(self.draft), draft) if self.draft.exists() else draft
+            if not self.draft.exists():
+                return draft
+            return write_in_answers(carry_answers(load_draft(self.draft), draft))
         except CardwrightError:
             return draft  # what stands there is no draft, and was asked to be replaced
 
@@ -63,6 +66,28 @@ class Outputs:
         write_atomic(self.draft, marked_json(draft, page))
         if ledger is not None:
             write_atomic(self.ledger, ledger)
+
+
+def write_answered(path: Path, draft: RecipeDraft) -> list[str]:
+    """Write an answered draft to ``path``, and its page anew where that is as the program wrote it; what to say of it.
+
+    The draft then counts as changed by hand, so that no later run writes over its answers unasked.
+    """
+    from extract.publish.markdown import page
+
+    kept = (draft.source.model_extra or {}).get(MARK)
+    marks: dict[str, Any] = kept if isinstance(kept, dict) else {}
+    beside = [path.with_name(path.name.removesuffix(".draft.json") + end) for end in (".md", ".draft.md")]
+    pages = [each for each in beside if each.exists() and marks]
+    ours = next((each for each in pages if marks.get("page") == _digest(each.read_bytes())), None)
+    if ours is None:
+        save_draft(path, draft)
+        return [f"kept {each}: changed since it was written" for each in pages if is_page(each)]
+    text = page(draft)
+    marks["page"] = _digest(text.encode())
+    save_draft(path, draft)
+    write_atomic(ours, text)
+    return [f"wrote {path} and {ours.name}"]
 
 
 def is_page(path: Path) -> bool:

@@ -103,7 +103,7 @@ def dish_blocks(dish: Dish, timed: bool, cautions: Sequence[Caution] = ()) -> It
         yield "### Method"
         yield "\n".join(step_lines(dish.method, timed, cautions))
     yield from safety_blocks(dish, cautions)
-    if dish.questions:
+    if shown(dish.questions):
         yield "### To ask the cook"
         yield "\n".join(question_lines(dish, timed))
         yield from more_questions(dish)

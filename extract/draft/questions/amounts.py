@@ -30,6 +30,7 @@ _BARE, _OFTEN = (
     0.5,
 )  # named without "some" or "a little"; named so often that its amount may have been missed
 _MENTIONS = 3
+_LOOSE = 0.5  # an amount by feel in a dish whose proportions do not decide
 _MOST = 95
 _LEAST = 8  # below this a question is not worth the cook's breath
 _ALONE = 44  # from this weight on a food is asked about by itself, below it with the others of its part
@@ -114,7 +115,8 @@ def _about_amount(line: Line) -> Iterator[Question]:
     """An amount that nobody can measure after, where the proportions decide."""
     food, amount = line.food, line.food.amount
     weight = _weight(line, "vague")
-    if amount is None or weight < _LEAST or not line.baked:
+    weight = weight if line.baked else round(weight * _LOOSE)
+    if amount is None or weight < _LEAST:
         return
     if food.counted_in:
         text = (
@@ -122,7 +124,7 @@ def _about_amount(line: Line) -> Iterator[Question]:
         )
         yield _ask("vague amount", [line], weight, text)
     elif amount.unit in question_words("by feel"):
-        text = f"How much is {amount_words(amount)} of {food.name} that goes {line.where}?"
+        text = f"How much is {amount_words(amount)} of {food.name}?"
         yield _ask("vague amount", [line], weight, text)
 
 

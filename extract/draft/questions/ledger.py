@@ -41,7 +41,8 @@ def doubt_words(doubt: Doubt, said: Sequence[Evidence], *, timed: bool) -> str:
     "Of the chillies you said “8 chillies” at 1:10 and “6” at 2:40: which is right?"
     """
     quotes = [
-        f"“{' '.join(each.text.split())}”{f' at {clock(each.start)}' if timed else ''}" for each in said
+        f"“{' '.join(each.text.split()).strip(' ,.;')}”{f' at {clock(each.start)}' if timed else ''}"
+        for each in said
     ]
     if not quotes:
         return doubt.text
