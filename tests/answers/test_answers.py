@@ -5,6 +5,8 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 from making import action, line, make_dish, make_draft
 
 from extract.answers import Reply, Taken, answer_question, take_answers, write_in_answers
@@ -260,3 +262,74 @@ def test_reading_answers() -> None:
     assert read_heat("hot") is None
     assert read_made("a lot") is None
     assert read_until("20 minutes till golden.") == "golden"
+
+
+def everything_open() -> RecipeDraft:
+    """A dish that raises a question of almost every kind."""
+    steps = [
+        action("bake", "pears", heat=("oven", 180, ""), text="Bake the pears at 180 (no scale was said)."),
+        action("simmer", "beans", text="Simmer the beans."),
+    ]
+    lines = [
+        line("flour", said=SAID),
+        "cinnamon",
+        "nutmeg",
+        line("tomatoes", 2, "can"),
+        line("kudam", known=False),
+    ]
+    lines += [line("carrot", 1, heard="core out"), "pears", "beans"]
+    dish = make_dish(*lines, title="pear tart", batch={"factor": 2}, actions=steps, equipment=["tart tin"])
+    return make_draft(dish, make_dish(line("oats", 1, "cup"), actions=[action("bake", "oats")]))
+
+
+ANSWERS = st.text(min_size=1, max_size=40) | st.lists(
+    st.sampled_from(
+        [
+            "1/0",
+            "9e999",
+            "99999999999",
+            "-3",
+            "½",
+            "1/2",
+            "to",
+            "g",
+            "kg",
+            "cups",
+            "hours",
+            "180",
+            "C",
+            "fan",
+            "gas",
+            "until",
+            "yes",
+            "no",
+            "each",
+            "of",
+            "and",
+            ",",
+            ";",
+            "(",
+        ]
+    ),
+    min_size=1,
+    max_size=8,
+).map(" ".join)
+
+
+@given(ANSWERS, st.data())
+def test_no_answer_is_lost_or_leaves_a_draft_that_cannot_be_read(text: str, data: st.DataObject) -> None:
+    draft = everything_open()
+    ids = [question.id for dish in draft.dishes for question in find_questions(dish, draft)]
+    name = data.draw(st.sampled_from(ids))
+    if not text.strip():
+        return
+    result, _ = answer_question(draft, name, text)
+    kept = {question.id: question.answer for dish in result.dishes for question in dish.questions}
+    assert kept[name] == text.strip()
+    assert RecipeDraft.model_validate_json(result.to_json()).to_json() == result.to_json()
+
+
+def test_the_questions_of_one_draft_have_ids_of_their_own() -> None:
+    draft = everything_open()
+    ids = [question.id for dish in draft.dishes for question in find_questions(dish, draft)]
+    assert len(ids) == len(set(ids)) >= 9

@@ -100,6 +100,10 @@ SETTLED = [
     (dish([line("flour", (1, "cup"), heard="flower")]), "mended mishearing"),
     (dish([line("cheese rind", (1, ""), known=False)]), "unknown food"),
     (dish([], [action("bake", "pie", heat=OVEN, duration=TIME)]), "bare temperature"),
+    (
+        dish([], [action("fry", "pie", heat={"kind": "hob", "low": 3, "high": 3}, duration=TIME)]),
+        "bare temperature",
+    ),
     (dish([], [action("bake", "pie", heat=OVEN, duration=TIME)]), "oven never given"),
     (dish([line("broth")], [action("simmer", "broth", until="thick")]), "no time and no sign"),
     (

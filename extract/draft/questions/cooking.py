@@ -16,7 +16,7 @@ _AMBIGUOUS = (90, 275)  # an oven figure that could be meant on either scale
 _EITHER, _ONE, _OTHER = 72, 40, 25
 _LONG, _SHORT, _QUICK = 75, 50, 25
 _FLESH = frozenset(("meat", "poultry", "fish", "shellfish", "egg"))
-_HEATED = {"oven": "oven", "oil": "oil", "internal": "middle of the food", "hob": "hob"}
+_HEATED = {"oven": "oven", "oil": "oil", "internal": "middle of the food"}
 _SIZES = {2.0: "a double batch", 0.5: "half a batch", 3.0: "three batches"}
 
 
@@ -43,6 +43,8 @@ def _bare_temperatures(dish: Dish) -> Iterator[Question]:
         heat = action.heat
         if heat is None or heat.low is None or heat.unit or any(other.unit for other in heat.equivalents):
             continue
+        if heat.kind == "hob":
+            continue  # the figure on a dial is no temperature
         bare.setdefault(heat.kind, []).append((heat, next(iter(action.said), None)))
     for kind, found in bare.items():
         figures = once(f"{heat.low:g}" for heat, _ in found)
