@@ -8,15 +8,15 @@ from __future__ import annotations
 import json
 from typing import Any
 
-WIDTH = 110
+WIDTH = 120
 INDENT = 2
 
 
 def json_text(value: Any) -> str:
     """``value`` as JSON with two spaces an indent and a newline at the end.
 
-    An object or list stands on one line where it fits into 110 columns or holds no further object or list, so that a
-    piece of evidence or an amount is one line; everything else is a line a member. Letters are written as they are.
+    An object or list stands on one line where it fits into 120 columns or is one thing without parts, so that a piece
+    of evidence or an amount is one line; everything else is a line a member. Letters are written as they are.
     """
     return _written(value, 0, 0) + "\n"
 
@@ -40,6 +40,8 @@ def _written(value: Any, depth: int, used: int) -> str:
     return "{" + ",".join(members) + close + "}"
 
 
-def _is_flat(value: dict[str, Any] | list[Any]) -> bool:
-    members = value.values() if isinstance(value, dict) else value
-    return isinstance(value, dict) and not any(isinstance(each, dict | list) for each in members)
+def _is_flat(value: Any) -> bool:
+    """Whether a value is one thing: an object of plain members, or a list of one such object."""
+    if isinstance(value, list):
+        return len(value) == 1 and isinstance(value[0], dict) and _is_flat(value[0])
+    return not isinstance(value, dict) or not any(isinstance(each, dict | list) for each in value.values())

@@ -30,7 +30,8 @@ def test_any_json_reader_gives_the_values_back(value: object) -> None:
 
 def test_a_piece_of_evidence_is_one_line_however_long_its_words() -> None:
     evidence = {"cue": 1, "start": 2.5, "end": 3, "text": "word " * 60}
-    assert json_text({"said": [evidence]}).count("\n") == 5
+    assert json_text({"said": [evidence]}).count("\n") == 3
+    assert json_text({"said": [evidence, evidence]}).count("\n") == 6
 
 
 def test_fields_that_are_empty_are_left_out_and_those_that_tell_something_kept() -> None:

@@ -71,11 +71,13 @@ def questions(drafts: tuple[Path, ...], every: bool, form: str) -> None:
       cardwright questions drafts/broth.draft.json
       cardwright questions drafts/*.draft.json --format csv > to-ask.csv
 
-    Exit codes: 0 nothing that must be answered is open, 1 something is, 2 a draft could not be read.
+    Exit codes: 0 nothing that must be answered is open, 1 something is or a draft holds no dish, 2 a draft could not
+    be read.
     """
     from extract.drafts import load_draft
 
-    asked = [question for path in drafts for question in _asked(path, load_draft(path), every=every)]
+    loaded = [(path, load_draft(path)) for path in drafts]
+    asked = [question for path, draft in loaded for question in _asked(path, draft, every=every)]
     if form == "json":
         click.echo(json.dumps([asdict(question) for question in asked], ensure_ascii=False, indent=2))
     elif form == "csv":
@@ -83,7 +85,10 @@ def questions(drafts: tuple[Path, ...], every: bool, form: str) -> None:
     else:
         for line in _text(asked):
             click.echo(line)
-    if any(question.must and not question.answer for question in asked):
+    empty = [path for path, draft in loaded if not draft.dishes]
+    for path in empty:
+        click.echo(f"{path}: no dish was found in this draft, so there is nothing to ask about yet", err=True)
+    if empty or any(question.must and not question.answer for question in asked):
         raise click.exceptions.Exit(1)
 
 

@@ -17,6 +17,7 @@ __all__ = [
     "capital",
     "clock",
     "iso_words",
+    "minutes",
     "moment",
     "share_words",
     "without_own_unit",
@@ -76,15 +77,17 @@ def without_own_unit(line: Ingredient) -> Amount:
     return amount.model_copy(update={"unit": ""}) if own else amount
 
 
-def iso_words(duration: str) -> str:
-    """An ISO 8601 duration in words: "PT1H25M" is "1 hour 25 minutes"."""
+def minutes(duration: str) -> int:
+    """The whole minutes of an ISO 8601 duration."""
     import isodate
 
     span = isodate.parse_duration(duration)
-    minutes = (
-        int((span if isinstance(span, timedelta) else span.totimedelta(start=None)).total_seconds()) // 60
-    )
-    days, rest = divmod(minutes, 24 * 60)
+    return int((span if isinstance(span, timedelta) else span.totimedelta(start=None)).total_seconds()) // 60
+
+
+def iso_words(duration: str) -> str:
+    """An ISO 8601 duration in words: "PT1H25M" is "1 hour 25 minutes"."""
+    days, rest = divmod(minutes(duration), 24 * 60)
     parts = ((days, "day"), (rest // 60, "hour"), (rest % 60, "minute"))
     return (
         " ".join(f"{count} {unit}{'' if count == 1 else 's'}" for count, unit in parts if count)

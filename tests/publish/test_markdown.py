@@ -10,10 +10,12 @@ import pytest
 from syrupy.assertion import SnapshotAssertion
 
 from extract.model import (
+    Action,
     Amount,
     Batch,
     Component,
     Dish,
+    Duration,
     Evidence,
     Ingredient,
     Portion,
@@ -99,9 +101,11 @@ def test_equipment_that_no_step_uses_is_not_listed() -> None:
 
 def test_a_total_is_given_only_where_every_stage_has_a_time() -> None:
     draft = a_draft()
-    times = draft.dishes[0].times
-    assert times is not None
-    times.at_least = True
+    hour = Duration(low=1, high=1, unit="hour")
+    simmer, bake = Action(verb="simmer", duration=hour), Action(verb="bake", until="golden")
+    draft.dishes[0].method += [Step(text="Simmer it for 1 hour.", actions=[simmer])]
+    assert "Time: total 1 hour 25 minutes" in page(draft)
+    draft.dishes[0].method += [Step(text="Bake it until golden.", actions=[bake])]
     assert "Time:" not in page(draft)
 
 

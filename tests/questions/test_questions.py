@@ -325,3 +325,28 @@ def test_evidence_is_shortened_to_what_can_be_read_out() -> None:
     (question,) = asked(dish([line("butter", words=words)]), "missing amount")
     assert len(question.text) < 200
     assert question.said == [Evidence(cue=0, start=10.0, end=12.0, text=words)]
+
+
+def test_an_unknown_food_of_an_earlier_dish_is_not_asked_about_again() -> None:
+    first, second = (
+        dish([line("pul biber", (1, "pinch"), known=False)], title=name) for name in ("eggs", "dip")
+    )
+    both = draft(first, second)
+    kinds = [[question.kind for question in find_questions(each, both)] for each in both.dishes]
+    assert ["unknown food" in found for found in kinds] == [True, False]
+
+
+def test_unknown_foods_are_one_question() -> None:
+    lines = [line(name, (1, "cup"), known=False) for name in ("skyberries", "kudam")]
+    (question,) = asked(dish(lines), "unknown food")
+    assert question.text == "Are “skyberries” and “kudam” the right words for what goes into the dish?"
+
+
+def test_list_and_yield_of_a_larger_batch_are_asked_about_together() -> None:
+    double = {"factor": 2, "said": said("I'm doubling this")}
+    loaves = {"low": 2, "high": 2, "unit": "loaves"}
+    (question,) = asked(dish([], batch=double, made=loaves), "amounts of the batch")
+    assert question.text == (
+        "A double batch is made on camera: are the list and the 2 loaves for that, or for one batch?"
+    )
+    assert printed(dish([], batch=double, made=None), "amounts of the batch") == []

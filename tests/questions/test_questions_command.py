@@ -98,3 +98,11 @@ def test_a_file_that_is_no_draft_is_told_in_one_line(tmp_path: Path) -> None:
     result = run(str(bad))
     assert result.exit_code == 2
     assert "bad.draft.json" in result.output
+
+
+def test_a_draft_without_a_dish_does_not_open_the_gate(tmp_path: Path) -> None:
+    target = tmp_path / "none.draft.json"
+    save_draft(target, RecipeDraft(source=Source(file="show.vtt", sha256="00")))
+    result = run(str(target))
+    assert result.exit_code == 1
+    assert "no dish was found" in result.output

@@ -38,21 +38,23 @@ _NAMED = 35  # from this weight on a food that was only named decides, and is no
 _TOGETHER = 6  # so many foods can be asked for in one breath
 _PLAINLY, _UNLIKE = 70, 60  # words this alike are one word misspelt by the recogniser, which needs no asking
 _FAR, _NEAR = 55, 31  # weights of a name mended far from the words, and of one mended near them
+_SEASONING = frozenset(("spice", "herb"))
 _FLESH = frozenset(("meat", "poultry", "fish"))
 _SALT, _PACKAGE, _WHOLE = 58, 36, 40
 _FEW = 2
 _BRIEF = 7
 
 
-def line_questions(dish: Dish) -> Iterator[Question]:
-    """Every question about the dish's ingredient lines."""
+def line_questions(dish: Dish, before: Sequence[Dish] = ()) -> Iterator[Question]:
+    """Every question about the ingredient lines; no name is asked about that one of the dishes ``before`` has."""
     lines = lines_of(dish)
     for part in by_part(lines):
         yield from _missing([line for line in part if line.food.amount is None and line.food.known])
     for line in lines:
         yield from _about_amount(line)
     yield from _sizes(lines)
-    yield from _names(lines)
+    told = {line.name for other in before for part in other.components for line in part.ingredients}
+    yield from _names([line for line in lines if line.food.name not in told])
 
 
 def _missing(lines: Sequence[Line]) -> Iterator[Question]:
@@ -91,7 +93,7 @@ def _weight(line: Line, lack: str) -> int:
         (food.optional, _OPTIONAL),
         (line.elsewhere, _ELSEWHERE),
         (not line.used, _UNUSED),
-        (line.baked, _BAKED),
+        (line.baked and not kinds_of(food.name) & _SEASONING, _BAKED),
         (lack == "missing" and not line.told, _BARE),
         (lack == "missing" and len(food.said) >= _MENTIONS, _OFTEN),
     ):
@@ -180,11 +182,17 @@ def _names(lines: Sequence[Line]) -> Iterator[Question]:
             mended.setdefault(food.name, line)
         elif not food.known and not any(map(kinds_of, food.name.split())):
             unknown.setdefault(food.name, line)
-    for name, line in unknown.items():
-        more = " How much of it is it?" if line.food.amount is None else ""
-        text = f"What is “{name}”: is that the right word for what goes {line.where}?{more}"
-        weight = 0 if line.used or line.food.amount is not None else 20
-        yield _ask("unknown food", [line], weight, text)
+    if unknown:
+        found = list(unknown.values())
+        names = [f"“{name}”" for name in unknown]
+        where = found[0].where if len({line.where for line in found}) == 1 else "into the dish"
+        what = (
+            f"What is {names[0]}: is that the right word"
+            if len(names) == 1
+            else f"Are {listed(names)} the right words"
+        )
+        weight = _FAR if any(line.used or line.food.amount is not None for line in found) else _LEAST
+        yield _ask("unknown food", found, weight, f"{what} for what goes {where}?")
     if mended:
         found = list(mended.values())
         names = [f"{name} for “{line.food.heard}”" for name, line in mended.items()]

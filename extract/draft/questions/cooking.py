@@ -15,6 +15,7 @@ from extract.spot.numbers_values import number_words
 _AMBIGUOUS = (90, 275)  # an oven figure that could be meant on either scale
 _EITHER, _ONE, _OTHER = 72, 40, 25
 _LONG, _SHORT, _QUICK = 75, 50, 25
+_UNMADE = 34  # of the batch of a dish whose yield nobody said
 _FLESH = frozenset(("meat", "poultry", "fish", "shellfish", "egg"))
 _HEATED = {"oven": "oven", "oil": "oil", "internal": "middle of the food"}
 _SIZES = {2.0: "a double batch", 0.5: "half a batch", 3.0: "three batches"}
@@ -202,17 +203,14 @@ def _capital(text: str) -> str:
 
 
 def _batch(dish: Dish, batch: Batch, part: str) -> Question:
+    """Whether list and yield are both for what was made on camera; without a yield the words mostly settle it."""
     size = _SIZES.get(batch.factor, f"{batch.factor:g} times the usual batch")
     made = dish.yield_
-    if made is not None and not part and made.unit not in ("", "servings", "people"):
+    lead = f"{_capital(size)}{f' of the {part}' if part else ''} is made on camera"
+    weight, text = _UNMADE, f"{lead}: are the amounts on the list for that, or for one batch?"
+    if made is not None:
         count = f"{made.low:g}" if made.low == made.high else f"{made.low:g} to {made.high:g}"
-        text = (
-            f"{_capital(size)} is made on camera, and the yield is {count} {made.unit}: are the amounts on the list "
-            f"for {size} or for one?"
-        )
-    else:
-        of = f" of the {part}" if part else ""
-        text = (
-            f"{_capital(size)}{of} is made on camera: are the amounts on the list for that, or for one batch?"
-        )
-    return Question(kind="amounts of the batch", about=size, part=part, text=text, said=batch.said[:1])
+        weight, text = 0, f"{lead}: are the list and the {count} {made.unit} for that, or for one batch?"
+    return Question(
+        kind="amounts of the batch", about=size, part=part, text=text, weight=weight, said=batch.said[:1]
+    )

@@ -59,12 +59,12 @@ def _number(dish: Dish, draft: RecipeDraft | None) -> int:
 
 def _raised(dish: Dish, draft: RecipeDraft | None) -> Iterator[Question]:
     """What the draft as it stands raises, whatever was asked before."""
-    yield from line_questions(dish)
+    before = draft.dishes[: _number(dish, draft)] if draft is not None else []
+    yield from line_questions(dish, before)
+    yield from cooking_questions(dish, before)
     if draft is None:
-        yield from cooking_questions(dish)
         yield from caution_questions(dish)
         return
-    yield from cooking_questions(dish, draft.dishes[: _number(dish, draft)])
     settled = settle(draft)
     yield from caution_questions(dish, authority_for(settled.system))
     if settled.question is not None and dish is draft.dishes[0]:
