@@ -7,65 +7,20 @@ evidence, by "reviewer".
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 
-from extract.answers import reading
+from extract.answers import facts, reading
+from extract.answers.places import actions_about, answer_of, lines_about, with_answer
 from extract.draft.finish import in_place_of
 from extract.draft.questions.words import kind_of, listed
 from extract.measure.kitchen import amount_words, print_temperature
-from extract.model import Action, Batch, Dish, Evidence, Heat, Ingredient, Question, RecipeDraft, Step
-
-REVIEWER = "reviewer"
-NOWHERE = -1  # the cue of an answer whose question stands at no moment
+from extract.model import Action, Dish, Heat, Ingredient, Question, RecipeDraft, Step
 
 
 def write_in(draft: RecipeDraft, dish: Dish, question: Question) -> str:
     """Write the answer of ``question`` where it belongs in ``dish``; what was written, "" for nothing."""
     writer = _WRITERS.get(kind_of(question.kind).about)
     return writer(draft, dish, question) if writer is not None and answer_of(question) else ""
-
-
-def answer_of(question: Question) -> str:
-    """The answer, trimmed."""
-    return " ".join((question.answer or "").split())
-
-
-def evidence(question: Question, dish: Dish) -> Evidence:
-    """The answer as evidence, at the moment that its question is about."""
-    at = question.said[0] if question.said else None
-    text = answer_of(question)
-    if at is None:
-        return Evidence(cue=NOWHERE, start=dish.start, end=dish.start, text=text, by=REVIEWER)
-    return Evidence(cue=at.cue, start=at.start, end=at.end, text=text, by=REVIEWER)
-
-
-def _told(said: list[Evidence], question: Question, dish: Dish) -> list[Evidence]:
-    """Evidence with the answer behind it, in place of an earlier one to the same question."""
-    new = evidence(question, dish)
-    kept = [each for each in said if not (each.by and (each.cue, each.start) == (new.cue, new.start))]
-    return [*kept, new]
-
-
-def lines_about(dish: Dish, question: Question) -> list[Ingredient]:
-    """The ingredient lines that a question is about: those with its words, failing that those with its name."""
-    parts = [part for part in dish.components if not question.part or part.name == question.part]
-    lines = [line for part in parts for line in part.ingredients]
-    words = {(each.cue, each.text) for each in question.said}
-    by_words = [
-        line
-        for line in lines
-        if line.name in question.about and any((each.cue, each.text) in words for each in line.said)
-    ]
-    return by_words or [line for line in lines if line.name.lower() == question.about.lower()][:1]
-
-
-def actions_about(dish: Dish, question: Question) -> Iterator[tuple[Step, Action]]:
-    """The actions that a question is about, each with its step: those with its words."""
-    words = {(each.cue, each.text) for each in question.said}
-    for step in dish.method:
-        for action in step.actions:
-            if any((each.cue, each.text) in words for each in action.said):
-                yield step, action
 
 
 def _amount(_draft: RecipeDraft, dish: Dish, question: Question) -> str:
@@ -83,11 +38,11 @@ def _on_lines(dish: Dish, question: Question, put: Callable[[Ingredient, reading
     for line in lines:
         told = _told_of(line, text, alone=len(lines) == 1)
         if told is not None and put(line, told):
-            line.said = _told(line.said, question, dish)
+            line.said = with_answer(line.said, question, dish)
             done.append(f"{line.name}: {_shown(line)}")
     if not done and len(lines) == 1:
         lines[0].note = _beside(lines[0].note, text)
-        lines[0].said = _told(lines[0].said, question, dish)
+        lines[0].said = with_answer(lines[0].said, question, dish)
         return f"{lines[0].name}: {text}"
     return listed(done)
 
@@ -128,7 +83,7 @@ def _name(_draft: RecipeDraft, dish: Dish, question: Question) -> str:
     if reading.says(text, "yes"):
         for line in lines:
             line.heard, line.known = "", True
-            line.said = _told(line.said, question, dish)
+            line.said = with_answer(line.said, question, dish)
         return f"{listed([line.name for line in lines])}: heard rightly" if lines else ""
     if len(lines) != 1 or reading.says(text, "no"):
         return ""
@@ -139,7 +94,7 @@ def _name(_draft: RecipeDraft, dish: Dish, question: Question) -> str:
     before, line.name = line.name, read.name
     line.amount = read.amount or line.amount
     line.heard, line.known = "", True
-    line.said = _told(line.said, question, dish)
+    line.said = with_answer(line.said, question, dish)
     return f"{before} is {line.name}"
 
 
@@ -163,7 +118,7 @@ def _scale(_draft: RecipeDraft, dish: Dish, question: Question) -> str:
             heat.unit = unit or heat.unit
             heat.fan = heat.fan if fan is None else fan
             heat.scale_from = "the reviewer" if unit else heat.scale_from
-            action.said = _told(action.said, question, dish)
+            action.said = with_answer(action.said, question, dish)
             done.append(print_temperature(heat))
             for each in dish.method:
                 each.text = in_place_of(each.text, before, done[-1])
@@ -179,7 +134,7 @@ def _heat(draft: RecipeDraft, dish: Dish, question: Question) -> str:
         return ""
     step, action = found
     action.heat = heat
-    action.said = _told(action.said, question, dish)
+    action.said = with_answer(action.said, question, dish)
     words = f"at {print_temperature(heat)}"
     _add_words(step, action, words)
     return f"{question.about}: {words}"
@@ -204,11 +159,11 @@ def _time(_draft: RecipeDraft, dish: Dish, question: Question) -> str:
     duration, until = reading.read_time(text), reading.read_until(text)
     found = next(actions_about(dish, question), None)
     if found is None or (duration is None and not until):
-        return _note(_draft, dish, question)
+        return facts.put_note(_draft, dish, question)
     step, action = found
     action.duration = duration or action.duration
     action.until = until or action.until
-    action.said = _told(action.said, question, dish)
+    action.said = with_answer(action.said, question, dish)
     words = " ".join(
         filter(None, (f"for {duration.text}" if duration else "", f"until {until}" if until else ""))
     )
@@ -229,66 +184,6 @@ def _add_words(step: Step, action: Action, words: str) -> None:
     step.text = f"{text} {action.verb[:1].upper()}{action.verb[1:]} {what} {words}.".strip()
 
 
-def _tin(_draft: RecipeDraft, dish: Dish, question: Question) -> str:
-    """The size of a tin, in the equipment."""
-    text = answer_of(question).rstrip(".")
-    named = text if question.about.split()[-1] in text.lower() else f"{text} {question.about}"
-    dish.equipment = [named if item == question.about else item for item in dish.equipment]
-    if named not in dish.equipment:
-        dish.equipment.append(named)
-    return named
-
-
-def _yield(_draft: RecipeDraft, dish: Dish, question: Question) -> str:
-    made = reading.read_made(answer_of(question))
-    if made is None:
-        return ""
-    made.said = [evidence(question, dish)]
-    dish.yield_ = made
-    count = f"{made.low:g}" if made.low == made.high else f"{made.low:g} to {made.high:g}"
-    return f"yield: {count} {made.unit}"
-
-
-def _batch(_draft: RecipeDraft, dish: Dish, question: Question) -> str:
-    """Whether the amounts are those of the larger batch; where they are of one, the draft is of one batch."""
-    text = answer_of(question)
-    if not reading.holds_word(text, "one batch") or reading.holds_word(text, "more batches"):
-        return "the amounts are of the batch on camera" if _batch_at(dish, question) else ""
-    if question.part:
-        for component in dish.components:
-            if component.name == question.part and hasattr(component, "batch"):
-                component.batch = None
-    else:
-        dish.batch = None
-    return "the amounts are of one batch"
-
-
-def _batch_at(dish: Dish, question: Question) -> Batch | None:
-    """The batch of the dish, with the answer as evidence that its amounts are those on the list."""
-    if dish.batch is not None and not question.part:
-        dish.batch.said = _told(dish.batch.said, question, dish)
-    return dish.batch
-
-
-def _title(_draft: RecipeDraft, dish: Dish, question: Question) -> str:
-    dish.title = answer_of(question).rstrip(".")
-    return f"title: {dish.title}"
-
-
-def _note(_draft: RecipeDraft, dish: Dish, question: Question) -> str:
-    """An answer in the cook's words, beside the step that it is about."""
-    cues = {each.cue for each in question.said}
-    at_words = next((step for step, _ in actions_about(dish, question)), None)
-    near = (step for step in dish.method if any(each.cue in cues for each in step.said))
-    step = at_words or next(near, None)
-    if step is None:
-        return ""
-    text = answer_of(question)
-    if text not in step.notes:
-        step.notes.append(text)
-    return f"note at step {dish.method.index(step) + 1}: {text}"
-
-
 _WRITERS: dict[str, Callable[[RecipeDraft, Dish, Question], str]] = {
     "amount": _amount,
     "size": _size,
@@ -296,9 +191,9 @@ _WRITERS: dict[str, Callable[[RecipeDraft, Dish, Question], str]] = {
     "scale": _scale,
     "heat": _heat,
     "time": _time,
-    "tin": _tin,
-    "yield": _yield,
-    "batch": _batch,
-    "title": _title,
-    "note": _note,
+    "tin": facts.put_tin,
+    "yield": facts.put_yield,
+    "batch": facts.put_batch,
+    "title": facts.put_title,
+    "note": facts.put_note,
 }

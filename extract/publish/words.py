@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from extract.draft.questions.words import clock
 from extract.measure.figures import exact, mixed
+from extract.measure.moments import clock
 from extract.spot.food_names import word_key
 
 if TYPE_CHECKING:

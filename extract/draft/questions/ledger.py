@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from extract.draft.questions.words import clock, listed, once
+from extract.draft.questions.words import listed, once
+from extract.measure.moments import clock
 from extract.model import Evidence, Question
 
 if TYPE_CHECKING:

@@ -89,10 +89,3 @@ def listed(names: Sequence[str], last: str = "and") -> str:
 def once(names: Iterable[str]) -> list[str]:
     """Each name once, in order."""
     return list(dict.fromkeys(names))
-
-
-def clock(seconds: float) -> str:
-    """A moment as m:ss, from an hour on as h:mm:ss, never rounded up past the second it lies in."""
-    whole = int(seconds)
-    hours, minutes, rest = whole // 3600, whole % 3600 // 60, whole % 60
-    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
