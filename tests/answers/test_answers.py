@@ -305,3 +305,14 @@ def test_the_questions_of_one_draft_have_ids_of_their_own() -> None:
     draft = everything_open()
     ids = [question.id for dish in draft.dishes for question in find_questions(dish, draft)]
     assert len(ids) == len(set(ids)) >= 9
+
+
+def test_an_answer_that_names_no_batch_changes_none() -> None:
+    found, taken = answered(
+        make_dish("oats", batch={"factor": 2}, **SERVES), "amounts of the batch", "who knows"
+    )
+    assert found.batch is not None
+    assert taken.written == ""
+
+
+SERVES: dict[str, Any] = {"yield": {"low": 4, "high": 4}}
