@@ -26,6 +26,7 @@ COMMANDS = {
         "extract.commands.questions:questions",
         "List what the cook left unsaid, most important first.",
     ),
+    "answer": ("extract.commands.answer:answer", "Write the answer to a question into the draft."),
     "check": ("extract.commands.check:check", "Hold a written recipe against a draft of what was said."),
     "written": ("extract.commands.written:written", "Show how a written recipe is read."),
     "scale": ("extract.commands.scale:scale", "Make a draft larger or smaller."),

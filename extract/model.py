@@ -9,6 +9,9 @@ from __future__ import annotations
 from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
+from pydantic.fields import FieldInfo
+
+from extract.json_text import json_text
 
 FORMAT = "recipe-draft/1"
 
@@ -18,14 +21,45 @@ class Part(BaseModel):
 
     model_config = ConfigDict(extra="allow", populate_by_name=True, allow_inf_nan=False)
 
+    def lean(self) -> dict[str, Any]:
+        """The piece as plain values under the file's own names, without fields that are empty or tell nothing.
+
+        Reading gives the same piece back. Fields of people's own are kept whatever they hold. Whole numbers are
+        written without a decimal point.
+        """
+        kept: dict[str, Any] = {}
+        for name, field in type(self).model_fields.items():
+            value = getattr(self, name)
+            if not _is_plain(value, field):
+                kept[field.alias or name] = _lean(value)
+        return {**kept, **(self.model_extra or {})}
+
+
+def _is_plain(value: Any, field: FieldInfo) -> bool:
+    """Whether a value is the one its field has anyway, and tells nothing: no words, no figure."""
+    tells = isinstance(value, float) or (isinstance(value, str) and value)
+    return not tells and not field.is_required() and value == field.get_default(call_default_factory=True)
+
+
+def _lean(value: Any) -> Any:
+    if isinstance(value, Part):
+        return value.lean()
+    if isinstance(value, list):
+        return [_lean(each) for each in value]
+    return int(value) if isinstance(value, float) and value.is_integer() else value
+
 
 class Evidence(Part):
-    """The words a value rests on: ``cue`` is the 0-based index of the cue in the file."""
+    """The words a value rests on: ``cue`` is the 0-based index of the cue in the file.
+
+    ``by`` is "reviewer" where the words are a person's answer to a question, which stood at that cue.
+    """
 
     cue: int
     start: float
     end: float
     text: str
+    by: str = ""
 
 
 class Written(Part):
@@ -194,11 +228,14 @@ class Batch(Part):
 class Question(Part):
     """Something that a person has to answer, worded so that it can be read out to the cook.
 
-    ``weight``: how much is lost without an answer, from 0 to 100; 0 where it has not been weighed.
+    ``id``: short, and the same over later runs. ``part``: the component that it is about. ``weight``: how much is
+    lost without an answer, from 0 to 100; 0 where it has not been weighed.
     """
 
+    id: str = ""
     kind: str
     about: str
+    part: str = ""
     text: str
     answer: str | None = None
     weight: int = 0
@@ -300,8 +337,8 @@ class RecipeDraft(Part):
     unplaced: list[Unplaced] = Field(default_factory=list)
 
     def to_json(self) -> str:
-        """The draft as it stands in a file: UTF-8 JSON, two spaces an indent, a newline at the end."""
-        return self.model_dump_json(by_alias=True, indent=2) + "\n"
+        """The draft as it stands in a file: JSON with a newline at the end, fields that are empty left out."""
+        return json_text(self.lean())
 
     def to_dict(self) -> dict[str, Any]:
         """The draft as plain values, with the file's own field names."""

@@ -9,6 +9,7 @@ from pathlib import Path
 from typing import Any
 
 from extract.errors import CardwrightError
+from extract.json_text import json_text
 from extract.model import FORMAT, RecipeDraft
 
 MARK = "generated"
@@ -96,7 +97,14 @@ def marked_json(draft: RecipeDraft, marks: dict[str, Any]) -> str:
     content = json.loads(draft.to_json())
     content["source"].pop(MARK, None)
     content["source"][MARK] = {BY: "draft", "draft": digest_of(content), **marks}
-    return json.dumps(content, ensure_ascii=False, indent=2) + "\n"
+    return json_text(content)
+
+
+def with_marks(draft: RecipeDraft, marks: dict[str, Any]) -> str:
+    """The draft's JSON with the marks that it had, so that a change since then can be told."""
+    content = json.loads(draft.to_json())
+    content["source"][MARK] = marks
+    return json_text(content)
 
 
 def whole_json(draft: RecipeDraft, by: str) -> str:

@@ -22,9 +22,11 @@ from extract.commands.marks import (
     PAGES,
     Marked,
     digest,
+    is_page_of_draft,
     marked_json,
     told_apart,
     whole_json,
+    with_marks,
 )
 from extract.drafts import load_draft
 from extract.errors import CardwrightError
@@ -160,10 +162,13 @@ class Outputs:
 
     def _with_answers(self, draft: RecipeDraft) -> RecipeDraft:
         """The draft with the answers that people gave in the one it replaces."""
+        from extract.answers import write_in_answers
         from extract.draft.questions import carry_answers
 
         try:
-            return carry_answers(load_draft(self.draft), draft) if self.draft.exists() else draft
+            if not self.draft.exists():
+                return draft
+            return write_in_answers(carry_answers(load_draft(self.draft), draft))
         except CardwrightError:
             return draft  # what stands there is no draft, and was asked to be replaced
 
@@ -183,6 +188,28 @@ class _Moved(Exception):
 
 def _real(path: Path) -> Path:
     return Path(os.path.realpath(path))
+
+
+def write_answered(path: Path, draft: RecipeDraft) -> list[str]:
+    """Write an answered draft to ``path``, and its page anew where that is as the program wrote it; what to say of it.
+
+    Both are written or neither. The draft then counts as changed by hand, so that no later run writes over its answers
+    unasked.
+    """
+    from extract.publish.markdown import page
+
+    marks = dict(Marked.at(path).marks)
+    beside = [path.with_name(path.name.removesuffix(".draft.json") + end) for end in (".md", ".draft.md")]
+    pages = [each for each in beside if each.exists() and marks]
+    known = [marks.get(key) for key in PAGES]
+    ours = next((each for each in pages if digest(each.read_bytes()) in known), None)
+    if ours is None:
+        write_together([(path, with_marks(draft, marks))])
+        return [f"kept {each}: changed since it was written" for each in pages if is_page_of_draft(each)]
+    text = page(draft)
+    marks |= told_apart(PAGES, text, ours.read_bytes())
+    write_together([(path, with_marks(draft, marks)), (ours, text)])
+    return [f"wrote {path} and {ours.name}"]
 
 
 def _same_file(one: Path, other: Path) -> bool:

@@ -6,10 +6,23 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from extract.measure.figures import exact, mixed
+from extract.measure.moments import clock
 from extract.spot.food_names import word_key
 
 if TYPE_CHECKING:
     from extract.model import Amount, Ingredient, Yield
+
+__all__ = [
+    "batch_words",
+    "capital",
+    "clock",
+    "iso_words",
+    "minutes",
+    "moment",
+    "share_words",
+    "without_own_unit",
+    "yield_words",
+]
 
 PEOPLE = frozenset({"people", "person", "servings", "serving", "portions", "portion"})
 
@@ -21,13 +34,6 @@ SHARES = {
     0.75: "three quarters of",
 }
 WORDS = {"rest": "the rest of", "some": "some of", "all": "all of"}
-
-
-def clock(seconds: float) -> str:
-    """A moment as m:ss, from an hour on as h:mm:ss, never rounded up past the second it lies in."""
-    whole = int(seconds)
-    hours, minutes, rest = whole // 3600, whole % 3600 // 60, whole % 60
-    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
 
 
 def moment(seconds: float) -> str:
@@ -71,15 +77,17 @@ def without_own_unit(line: Ingredient) -> Amount:
     return amount.model_copy(update={"unit": ""}) if own else amount
 
 
-def iso_words(duration: str) -> str:
-    """An ISO 8601 duration in words: "PT1H25M" is "1 hour 25 minutes"."""
+def minutes(duration: str) -> int:
+    """The whole minutes of an ISO 8601 duration."""
     import isodate
 
     span = isodate.parse_duration(duration)
-    minutes = (
-        int((span if isinstance(span, timedelta) else span.totimedelta(start=None)).total_seconds()) // 60
-    )
-    days, rest = divmod(minutes, 24 * 60)
+    return int((span if isinstance(span, timedelta) else span.totimedelta(start=None)).total_seconds()) // 60
+
+
+def iso_words(duration: str) -> str:
+    """An ISO 8601 duration in words: "PT1H25M" is "1 hour 25 minutes"."""
+    days, rest = divmod(minutes(duration), 24 * 60)
     parts = ((days, "day"), (rest // 60, "hour"), (rest % 60, "minute"))
     return (
         " ".join(f"{count} {unit}{'' if count == 1 else 's'}" for count, unit in parts if count)
