@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import combinations
 from typing import TypeVar
 
-from extract.check.foods import LIKELY, POSSIBLE, Names, alike, likeness, names_of
+from extract.check.foods import KIN, LIKELY, POSSIBLE, Names, alike, likeness, names_of
 from extract.check.measures import compare, total
 from extract.model import Component, Ingredient
 
@@ -89,11 +89,13 @@ def best_assignment(
 
 def _closeness(said: Line, written: Line) -> float:
     close = likeness(said.names, written.names)
-    if close < POSSIBLE:
+    if close < KIN:
         return close
     one, other = said.ingredient.amount, written.ingredient.amount
     if (one is None and other is None) or (one and other and compare(one, other, said.names.main).same):
-        close += _AMOUNT_BONUS
+        close += _AMOUNT_BONUS  # which makes of kin that one was written for the other
+    if close < POSSIBLE:
+        return close
     if said.component and written.component and alike_parts(said.component, written.component):
         close += _PART_BONUS
     return close

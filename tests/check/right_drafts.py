@@ -59,7 +59,7 @@ def _dish(dish: dict[str, Any]) -> dict[str, Any]:
 
 
 def _figures(row: dict[str, Any]) -> dict[str, Any]:
-    return {key: row[key] for key in ("low", "high", "unit")}
+    return {key: row.get(key) for key in ("low", "high", "unit")}
 
 
 def _line(row: dict[str, Any]) -> dict[str, Any]:
@@ -106,6 +106,7 @@ def _heat(row: dict[str, Any]) -> dict[str, Any]:
     level = row.get("level")
     return {
         **_figures(row),
+        "unit": row.get("unit") or "",
         "kind": row["kind"],
         "fan": fan,
         "level": level,
