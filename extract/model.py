@@ -174,11 +174,12 @@ class Step(Part):
 
 
 class Yield(Part):
-    """How many servings, pieces or other units the dish makes."""
+    """How many servings, pieces or other units the dish makes; ``also``: the same counted in other things."""
 
     low: float
     high: float
     unit: str = "servings"
+    also: list[Yield] = Field(default_factory=list)
     said: list[Evidence] = Field(default_factory=list)
     written: Written | None = None
 

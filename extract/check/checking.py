@@ -59,7 +59,7 @@ def _findings(sides: Sides) -> Iterator[Finding]:
     yield from time_findings(said, written)
     yield from order_findings(pairing, said, written)
     yield from share_findings(sides, pairing)
-    yield from yield_findings(sides)
+    yield from yield_findings(sides, times)
 
 
 def _rescale(pairing: Pairing, times: Fraction) -> None:

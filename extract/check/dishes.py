@@ -42,6 +42,11 @@ class Sides:
         return [action for step in self.said.method for action in step.actions]
 
     @cached_property
+    def said_lines(self) -> list[Ingredient]:
+        """Every ingredient line that was said."""
+        return [line for component in self.said.components for line in component.ingredients]
+
+    @cached_property
     def _heard_keys(self) -> list[tuple[float, frozenset[str]]]:
         said = [(item.start, frozenset(name_keys(item.text))) for item in self.evidence]
         for action in self.actions:

@@ -8,7 +8,7 @@ from functools import cache, lru_cache
 
 from rapidfuzz import fuzz
 
-from extract.check.identity import ORDER, Sameness, sameness
+from extract.check.identity import ORDER, Sameness, opposed, sameness
 from extract.check.written.words import words_of
 from extract.lexicon import read_lexicon
 from extract.model import Ingredient
@@ -52,15 +52,13 @@ def likeness(said: Names, written: Names) -> float:
         return best
     if any(sameness(one, other) == "same" for one, other in _swaps(said, written)):
         return max(best, 0.7)
-    if said.heard and is_phrase_of(written.main, said.heard):
-        return max(best, 0.65)
     return best
 
 
 @lru_cache(maxsize=20_000)
 def identity(said: Names, written: Names) -> Sameness:
     """How far the foods of two lines are one, by the nearest of their names."""
-    return min(
+    found = min(
         (
             sameness(one, other, _near(one, said.heard), written.beside)
             for one in (said.main, *said.also)
@@ -68,6 +66,13 @@ def identity(said: Names, written: Names) -> Sameness:
         ),
         key=ORDER.index,
     )
+    named = found != "same" and is_phrase_of(written.main, said.heard)
+    return "same" if named and not opposed(said.main, written.beside) else found
+
+
+def is_narrower(one: Names, other: Names) -> bool:
+    """Whether the second name is the first with more words, a sort of it: one side only says more."""
+    return set(name_keys(one.main)) < set(name_keys(other.main))
 
 
 @lru_cache(maxsize=20_000)

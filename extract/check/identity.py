@@ -46,6 +46,8 @@ def sameness(
     only_said = frozenset(key for key in ours if key not in theirs and key not in beside)
     only_written = frozenset(key for key in theirs if key not in ours and key not in heard)
     only_said, only_written = _respelled(only_said, only_written)
+    if _opposed(set(ours), beside) or _opposed(set(theirs), heard):
+        return "another"
     if not _told(only_said, kinds) and not _told(only_written, kinds):
         return "same" if _share_head(ours, theirs) else _unlike(said, written, ours, theirs)
     if first in _sorts().get(second, _NOTHING):
@@ -87,12 +89,36 @@ def _weight(word: str, kinds: frozenset[str]) -> str:
 
 def _told(words: frozenset[str], kinds: frozenset[str]) -> frozenset[str]:
     """Those of the words that tell something: not the ones that change nothing in such a food."""
-    return frozenset(
-        word
-        for word in words
-        if _weight(word, kinds) != "same"
-        and not (word in food_words("size") or word in food_words("adverb") or word in food_words("filler"))
-    )
+    return frozenset(word for word in words if not _is_idle(word, kinds))
+
+
+def _is_idle(word: str, kinds: frozenset[str]) -> bool:
+    """Whether a word changes nothing: by its row, or, without one, as a size or as what was done to the food."""
+    weight = _weight(word, kinds)
+    if weight:
+        return weight == "same"
+    if any(word in food_words(role) for role in ("size", "adverb", "filler", "praise", "shape", "prep")):
+        return True
+    return word.endswith(("ed", "-cut")) and word not in food_words("state")
+
+
+@cache
+def _opposites() -> dict[str, frozenset[str]]:
+    found: dict[str, set[str]] = {}
+    for row in read_lexicon("opposed_words", columns=("word", "other")):
+        found.setdefault(row["word"], set()).add(row["other"])
+        found.setdefault(row["other"], set()).add(row["word"])
+    return {word: frozenset(others) for word, others in found.items()}
+
+
+def opposed(name: str, others: frozenset[str]) -> bool:
+    """Whether words of the other side say the opposite of a word of this name."""
+    return _opposed(set(_keys(name)), others)
+
+
+def _opposed(words: set[str], others: frozenset[str]) -> bool:
+    """Whether the other side says the opposite of a word: "dried bay leaves", "3 fresh bay leaves"."""
+    return any(not _opposites().get(word, _NOTHING).isdisjoint(others) for word in words - others)
 
 
 @cache
@@ -178,7 +204,8 @@ def _is_kin(said: str, written: str) -> bool:
     if all(kinds) and kinds[0].isdisjoint(kinds[1]):
         return False
     animals = all(not found or found & _CUTS for found in kinds)
-    return animals or any(kinds_of(word) and kinds_of(word) <= (kinds[0] | kinds[1]) for word in shared)
+    known = kinds[0] | kinds[1]
+    return animals or any(kinds_of(word) and (not known or kinds_of(word) <= known) for word in shared)
 
 
 def _is_part(short: tuple[str, ...], long: tuple[str, ...]) -> bool:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from extract.check.dishes import Sides
-from extract.check.foods import LIKELY, alike, identity, is_phrase_of
+from extract.check.foods import LIKELY, alike, identity, is_narrower
 from extract.check.identity import sameness
 from extract.check.measures import compare, is_by_feel, total
 from extract.check.pairing import Line, Pair, Pairing
@@ -64,7 +64,7 @@ def _foods(sides: Sides, pair: Pair) -> Iterator[Finding]:
     """Another food, or another sort of it, written in the place of the one said: missing here, extra there."""
     said, written = pair.said[0].names, pair.written[0].names
     found = identity(said, written)
-    if found == "same" or is_phrase_of(written.main, said.heard):
+    if found == "same":
         return
     place = place_of(pair.said[0], pair.written[0])
     weight: Weight = "worth a look" if found == "sort" or not _is_stated(pair) else "changes the dish"
@@ -72,9 +72,11 @@ def _foods(sides: Sides, pair: Pair) -> Iterator[Finding]:
     if any(sameness(name, written.main) == "same" for name in said.instead):
         yield place.differ("alternative", said.main, (f"{said.main} or {written.main}", texts[1]), "worth a look")
         return
-    if not any(sameness(said.main, name) == "same" for name in written.instead):
+    kept = any(sameness(said.main, name) == "same" for name in written.instead)
+    if not kept and not (found == "sort" and is_narrower(said, written)):
         yield place.differ("missing", said.main, (texts[0], ""), weight)
-    yield place.differ("extra", written.main, ("", texts[1]), weight)
+    if not (found == "sort" and is_narrower(written, said)):
+        yield place.differ("extra", written.main, ("", texts[1]), weight)
 
 
 def _is_stated(pair: Pair) -> bool:
@@ -142,14 +144,21 @@ def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
 
 
 def _said_choice(sides: Sides, name: str, about: str, written: list[str], place: Place) -> Finding:
-    if _is_among(name, written) or sides.written_holds(name):
+    """A food that may take another's place: kept as a choice, or left out.
+
+    Where the dish needs that food anyway, its being written elsewhere is no choice.
+    """
+    needed = any(sameness(name, line.name) == "same" for line in sides.said_lines)
+    if _is_among(name, written) or (not needed and sides.written_holds(name)):
         return place.agree(about, (f"or {name}", f"or {name}"), "the choice is kept")
     texts = (f"{about} or {name}", written[0])
     return place.differ("alternative", name, texts, "worth a look")
 
 
 def _is_among(name: str, others: list[str]) -> bool:
-    return any(alike(name, other) >= LIKELY for other in others)
+    """Whether a food is one of several, perhaps under a shorter name: "butterflied leg" of lamb."""
+    keys = set(name_keys(name))
+    return any(sameness(name, other) == "same" or set(name_keys(other)) < keys for other in others)
 
 
 def _optional(pair: Pair) -> Iterator[Finding]:

@@ -23,7 +23,7 @@ _METRIC = frozenset(("gram", "kilogram", "millilitre", "litre", "centimetre", "m
 _PIECES = frozenset(
     ("", "piece", "fillet", "breast", "thigh", "ear", "leaf", "head", "clove", "slice", "sprig", "cube")
 )
-_SAME_COUNT = {"stalk": "rib", "can": "can", "jar": "package", "block": "package"}
+_SAME_COUNT = {"stalk": "rib", "stick": "rib", "can": "can", "jar": "package", "block": "package"}
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,13 +65,15 @@ def shares_of(dish: Dish) -> list[Share]:
     found = []
     for index, portion in enumerate(portions):
         value = _value(portion, left)
+        portion = portion.model_copy(update={"of": _whole(portion.of)})
         found.append(Share(portion, value, index / max(1, len(portions) - 1)))
     return found
 
 
 def _value(portion: Portion, left: list[tuple[str, float]]) -> float | None:
     """The share as a number; ``left`` holds what is left of each thing and is brought up to date."""
-    at = next((place for place, (name, _) in enumerate(left) if same_thing(name, portion.of)), None)
+    of = _whole(portion.of)
+    at = next((place for place, (name, _) in enumerate(left) if same_thing(name, of)), None)
     remaining = left[at][1] if at is not None else 1.0
     value: float | None = None
     if portion.fraction == "rest":
@@ -79,15 +81,20 @@ def _value(portion: Portion, left: list[tuple[str, float]]) -> float | None:
     elif portion.fraction == "all":
         value = 1.0
     elif not isinstance(portion.fraction, str):
-        value = portion.fraction
+        value = portion.fraction * (remaining if of != portion.of else 1.0)
     if value is not None and value > remaining + _TOLERANCE:
         remaining = 1.0  # a share of what an earlier one put by: "half of the syrup in the jug"
     rest = max(0.0, remaining - (value or 0.0))
     if at is None:
-        left.append((portion.of, rest))
+        left.append((of, rest))
     else:
-        left[at] = (portion.of, rest)
+        left[at] = (of, rest)
     return value
+
+
+def _whole(name: str) -> str:
+    """What was made, where the name says that what is left of it is meant: "the remaining seeds"."""
+    return name.removeprefix("remaining ").removeprefix("rest of the ").removeprefix("rest of ")
 
 
 def same_thing(one: str, other: str) -> bool:

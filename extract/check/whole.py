@@ -12,35 +12,56 @@ from extract.check.measures import ratio
 from extract.check.pairing import Line, Pairing
 from extract.check.report import Finding, Place
 from extract.check.words import first_moment
-from extract.measure.figures import mixed
+from extract.measure.figures import exact, mixed
 from extract.model import Batch, Dish, Yield
-from extract.publish.words import yield_words
+from extract.publish.words import batch_words, yield_words
 
 _PEOPLE = frozenset(("serving", "person", "people", "portion", "bowl", "plate", "helping"))
 _FEWEST, _MOST_OF = 4, 0.6
 
 
-def yield_findings(sides: Sides) -> Iterator[Finding]:
-    """How much the dish makes, where either side says so."""
+def yield_findings(sides: Sides, times: Fraction | None = None) -> Iterator[Finding]:
+    """How much the dish makes, where either side says so; ``times``: the written batch is so many times larger."""
     said, written = sides.said.yield_, sides.written.yield_
     place = Place(
         first_moment(said.said) if said else None,
         written.written.line if written and written.written else None,
     )
     texts = (yield_words(said) if said else "", yield_words(written) if written else "")
-    if said is not None and written is not None:
-        if (said.low, said.high) == (written.low, written.high):
-            yield place.agree("yield", texts, "the same number")
-        elif _of_people(said) == _of_people(written) or not (said.unit and written.unit):
-            yield place.differ("yield", f"yield: {said.unit}", texts, "worth a look")
-        else:
-            yield place.agree("yield", texts, "counted in other things")
-    elif said is not None or written is not None:
-        yield place.differ("yield", "yield", texts, "worth a look" if said else "wording")
+    if said is None or written is None:
+        if said is not None or written is not None:
+            yield place.differ("yield", "yield", texts, "worth a look" if said else "wording")
+        return
+    if any(_same_number(one, other, times) for one in _counts(said) for other in _counts(written)):
+        yield place.agree("yield", texts, "the same number")
+    elif any(_of_one_kind(one, other) for one in _counts(said) for other in _counts(written)):
+        yield place.differ("yield", f"yield: {_counted(said)}", texts, "worth a look")
+    else:
+        yield place.agree("yield", texts, "counted in other things")
+
+
+def _counts(made: Yield) -> list[Yield]:
+    return [made, *made.also]
+
+
+def _counted(made: Yield) -> str:
+    return "servings, people" if _of_people(made) else made.unit
+
+
+def _same_number(one: Yield, other: Yield, times: Fraction | None) -> bool:
+    """Whether two counts are equal, as they stand or with the said one as much larger as the batch."""
+    if _of_people(one) != _of_people(other) and one.unit and other.unit:
+        return False
+    factors = {1.0, float(times or 1)}
+    return any((one.low * factor, one.high * factor) == (other.low, other.high) for factor in factors)
+
+
+def _of_one_kind(one: Yield, other: Yield) -> bool:
+    return _of_people(one) == _of_people(other) or not (one.unit and other.unit)
 
 
 def _of_people(made: Yield) -> bool:
-    return made.unit.lower().rstrip("s") in _PEOPLE
+    return bool(made.unit) and made.unit.lower().split()[0].rstrip("s") in _PEOPLE
 
 
 def batch_ratio(pairing: Pairing) -> Fraction | None:
@@ -64,6 +85,10 @@ def batch_findings(sides: Sides, times: Fraction | None) -> Iterator[Finding]:
     """A batch written larger or smaller than it was made, by its amounts or by what is written of them."""
     said, written = sides.said.batch, sides.written.batch
     place = Place(first_moment(said.said) if said else None, _line_of(written))
+    if times is not None and said is not None and times * exact(said.factor) == 1:
+        texts = (batch_words(said.factor), "the normal batch")
+        yield place.agree("the batch", texts, "the amounts of the normal batch")
+        return
     made = f"{said.factor:g} times the normal batch" if said else "as said"
     if times is not None:
         texts = (made, f"{mixed(times)} times what was said")

@@ -18,6 +18,7 @@ from extract.check.written.method import read_step
 from extract.check.written.portions import find_written_shares
 from extract.check.written.tokens import tokens_of
 from extract.check.written.web import looks_like_page, page_blocks
+from extract.check.written.yields import is_yield, read_yield
 from extract.errors import CardwrightError
 from extract.model import Batch, Component, Dish, RecipeDraft, Source, Step, Written, Yield
 
@@ -109,6 +110,7 @@ class _Reader:
         self._part = ""
         self._heading_before = ""
         self._headed = headed
+        self._next_count: Yield | None = None  # said under the title of a dish whose list is still to come
 
     def take(self, block: Block) -> None:
         self._batch(block)
@@ -118,12 +120,24 @@ class _Reader:
             (self._section == _FRONT or block.role == "text") and is_yield(block.text)
         ):
             self._count(block)
+        elif block.role == "text" and (self._section != "ingredients" or block.text.endswith(".")) and self._tells_count(block):
+            self._count(block)
+            if self._section == "method":
+                self._step(block)
+            elif self._section == _FRONT:
+                self._front(block)
         elif self._section == "ingredients":
             self._line(block)
         elif self._section == "method":
             self._step(block)
         elif self._section == _FRONT:
             self._front(block)
+
+    def _tells_count(self, block: Block) -> bool:
+        """Whether running text says how much is made: of a step only where nothing else does."""
+        if self._section == "method" and block.text.lower().startswith(tuple(heading_words("order"))):
+            return False
+        return self.readings[-1].count is None and read_yield(block.text) is not None
 
     def _batch(self, block: Block) -> None:
         """A batch is spoken of in running text, in whatever section."""
@@ -135,9 +149,10 @@ class _Reader:
     def _heading(self, block: Block) -> None:
         section = section_of(block.text)
         if section == "ingredients" and self.readings[-1].steps:
-            self.readings.append(_Reading(title=self._heading_before))
+            self.readings.append(_Reading(title=self._heading_before, count=self._next_count))
+            self._next_count = None
         if section is None:
-            self._heading_before = block.text
+            self._heading_before = block.text if block.level <= 2 else self._heading_before
         if section is not None:
             self._section, self._part = section, ""
         elif is_yield(block.text):
@@ -152,9 +167,18 @@ class _Reader:
     def _count(self, block: Block) -> None:
         reading = self.readings[-1]
         found = read_yield(block.text, assume=block.role == "yield")
-        if found is not None and reading.count is None:
-            found.written = Written(line=block.line, text=block.text)
+        if found is None:
+            return
+        found.written = Written(line=block.line, text=block.text)
+        if reading.steps and self._is_next:
+            self._next_count = self._next_count or found
+        elif reading.count is None:
             reading.count = found
+
+    @property
+    def _is_next(self) -> bool:
+        """Whether the last heading may be the title of a further dish."""
+        return bool(self._heading_before) and self._heading_before != self.readings[-1].title
 
     def _front(self, block: Block) -> None:
         """Before any heading: a title, then lines that look like ingredients, then the method."""
@@ -212,27 +236,3 @@ def part_name(heading: str) -> str:
             name = name[len(lead) :].strip()
             break
     return name[:1].lower() + name[1:] if not name[1:2].isupper() else name
-
-
-def is_yield(text: str) -> bool:
-    """Whether a line says how much the recipe makes: "Serves 4", "**Yield:** 12 buns"."""
-    return read_yield(text) is not None
-
-
-def read_yield(text: str, *, assume: bool = False) -> Yield | None:
-    """The yield that a line gives; ``assume``: the line is known to be one, so "8" alone counts."""
-    tokens = [token for token in tokens_of(clean_line(text)) if token not in ("*", "_")]
-    lower = [token.lower() for token in tokens]
-    label = next((n for n in (2, 1) if " ".join(lower[:n]) in heading_words("yield")), 0)
-    if not label and not assume:
-        return None
-    at = label
-    while at < len(tokens) and lower[at] in (":", "-", "about", "approximately"):
-        at += 1
-    figure = read_figure(tokens, at)
-    if figure is None or len(tokens) > 12:
-        return None
-    unit = [token for token in tokens[figure.end :] if token.isalpha()][:3] if label or assume else []
-    named = " ".join(unit)
-    people = lower[:1] in (["serves"], ["serving"], ["servings"], ["feeds"], ["portions"])
-    return Yield(low=float(figure.low), high=float(figure.high), unit="servings" if people else named)

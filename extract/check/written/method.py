@@ -33,10 +33,12 @@ def read_step(text: str, line: int, component: str, larder: Larder) -> tuple[Ste
     for sentence in _SENTENCE.split(text):
         reading = _Sentence(_level_words(tokens_of(sentence)), larder)
         actions.extend(reading.actions())
+        shared = ""  # what the sentence has dealt out already
         for portion in reading.portions(place):
-            topic = portion.of = portion.of or topic or reading.first_food()
+            spoken_of = shared or reading.component() or topic or reading.first_food()
+            shared = portion.of = portion.of or spoken_of
             portions.append(portion)
-        topic = reading.first_food() or topic
+        topic = shared or reading.first_food() or topic
     return Step(text=text, component=component, actions=actions, written=place), portions
 
 
@@ -69,6 +71,7 @@ class _Sentence:
         self.heats = one_a_setting(tokens, find_heat(doc, words))
         self.times = [time for time in find_durations(doc, words) if is_step_time(tokens, time)]
         self.mentions = larder.find(tokens)
+        self._components = larder.components
 
     def actions(self) -> list[Action]:
         orders = find_orders(self.tokens)
@@ -98,6 +101,11 @@ class _Sentence:
     def first_food(self) -> str:
         """The first food or component that the sentence names, "" where it names none."""
         return self.mentions[0].name if self.mentions else ""
+
+    def component(self) -> str:
+        """The component that the sentence names before any pronoun for it, "" where it names none."""
+        named = [mention.name for mention in self.mentions if mention.name in self._components]
+        return named[0] if named else ""
 
     def _any_verb(self, clause: _Clause) -> str:
         return self._verb_before(clause.end, _REMARK)
