@@ -29,10 +29,11 @@ class Evidence(Part):
 
 
 class Written(Part):
-    """Where a line or step stands in a written recipe (1-based line)."""
+    """Where a line or step stands in a written recipe (1-based line); ``action``: which of its step's actions."""
 
     line: int
     text: str
+    action: int | None = None
 
 
 class Size(Part):

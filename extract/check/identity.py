@@ -14,7 +14,7 @@ from rapidfuzz import fuzz
 
 from extract.check.written.words import words_of
 from extract.lexicon import read_lexicon
-from extract.spot.food_names import canonical, food_words, kinds_of, meaning, name_keys, name_tree
+from extract.spot.food_names import canonical, food_words, kinds_of, look_up, meaning, name_keys, name_tree
 
 Sameness = Literal["same", "sort", "another", "unrelated"]
 ORDER: tuple[Sameness, ...] = ("same", "sort", "another", "unrelated")
@@ -58,13 +58,17 @@ def sameness(
 def _keys(name: str) -> tuple[str, ...]:
     """The words by which a name is compared, synonyms made one; words that always make another food are kept."""
     keys = meaning(name).keys
-    kept = [key for key in _hyphened_keys(name) if _weight(key, _NOTHING) == "food" and key not in keys]
+    kept = [key for key in _before_food(name) if _weight(key, _NOTHING) == "food" and key not in keys]
     return (*kept, *keys)
 
 
-def _hyphened_keys(name: str) -> list[str]:
-    """The words of a name, with "gluten-free" as one."""
-    return [*name_keys(name), *(word for word in name.lower().split() if "-" in word)]
+def _before_food(name: str) -> list[str]:
+    """The words of a name that stand before the food the lexicon knows, "gluten-free" as one."""
+    words = [word.strip(",.()") for word in name.lower().split()]
+    for start in range(len(words)):
+        if look_up(name_keys(" ".join(words[start:]))) is not None:
+            return words[:start]
+    return words
 
 
 def _joined(keys: tuple[str, ...]) -> str:

@@ -12,9 +12,11 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from extract.check.foods import LIKELY, alike
+from extract.check.identity import sameness
 from extract.check.moments import Moment, group_of, same_pot, timed
 from extract.check.pairing import Line, Pairing
 from extract.check.report import Finding, Place
+from extract.check.shares import Share
 from extract.check.times import Timed, equal_times, pair_times
 from extract.check.words import duration_text
 from extract.spot.food_names import canonical, kinds_of, name_keys
@@ -24,6 +26,8 @@ _GAP = 60.0  # seconds beyond which a mention and a use, or two lines of a list,
 _STRETCH = 4  # actions
 _GENERAL = frozenset(("generic", "made", "dish", "sauce", "mixture"))
 _MOST = 2
+_BESIDE = 2  # lines of the written method
+_LINES = 1000.0  # more lines than a dish has
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +36,8 @@ class Event:
 
     ``said`` and ``written`` are places in the two orders (actions counted from the start), ``start`` the
     moment in the recording, ``line`` the written line; ``cooks``: it is done on the heat; ``exact`` is false
-    for a food whose moment is known, but not its place among what is done there.
+    for a food whose moment is known, but not its place among what is done there; ``shared``: a share of
+    something made is put somewhere.
     """
 
     name: str
@@ -42,11 +47,17 @@ class Event:
     line: int | None
     cooks: bool = False
     exact: bool = True
+    shared: bool = False
 
 
-def order_findings(pairing: Pairing, said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Finding]:
+def order_findings(
+    pairing: Pairing,
+    said: Sequence[Moment],
+    written: Sequence[Moment],
+    shares: Sequence[tuple[Share, Share]] = (),
+) -> Iterator[Finding]:
     """The things that stand in another order on the written side, those that most others contradict first."""
-    events = [*_foods(pairing, said, written), *_times(said, written)]
+    events = [*_foods(pairing, said, written), *_times(said, written), *_shares(shares, said, written)]
     turned = [
         (first, second)
         for first, second in combinations(sorted(events, key=lambda event: event.said), 2)
@@ -69,6 +80,7 @@ def order_findings(pairing: Pairing, said: Sequence[Moment], written: Sequence[M
 def _foods(pairing: Pairing, said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Event]:
     """Each paired food that goes in once, where it goes in on either side."""
     lines = [pair.said[0] for pair in pairing.pairs]
+    several = _listed_twice(pairing)
     ours = _uses(lines, said)
     theirs = _uses([pair.written[0] for pair in pairing.pairs], written)
     starts, late = _put_in(lines), _said_late(lines)
@@ -76,15 +88,31 @@ def _foods(pairing: Pairing, said: Sequence[Moment], written: Sequence[Moment]) 
         line = pair.said[0]
         there = theirs.get(pair.written[0].place, [])
         merged = len(pair.said) > 1 or len(pair.written) > 1
-        if merged or not _is_one_use(there) or line.place not in starts:
+        if merged or line.place in several or not _is_one_use(there) or line.place not in starts:
             continue
         here, start = ours.get(line.place, []), starts[line.place]
         if here and not _is_before_use(line, start, here[0]):
             if _is_one_use(here) and here[0].start is not None:
                 yield Event(line.names.main, here[0].place, there[0].place, here[0].start, there[0].line)
         elif line.place not in late:
-            place = _place_at(start, said)
+            place = _place_at(start, said) + line.place / _LINES  # of foods said in one breath, in list order
             yield Event(line.names.main, place, there[0].place, start, there[0].line, exact=False)
+
+
+def _listed_twice(pairing: Pairing) -> set[int]:
+    """The places of said lines whose food either side lists more than once: no one moment is theirs."""
+    pairs = pairing.pairs
+    found = set()
+    for pair in pairs:
+        names = (pair.said[0].names.main, pair.written[0].names.main)
+        others = [other for other in pairs if other is not pair]
+        if any(
+            sameness(names[0], other.said[0].names.main) == "same"
+            or sameness(names[1], other.written[0].names.main) == "same"
+            for other in others
+        ):
+            found.add(pair.said[0].place)
+    return found
 
 
 def _is_before_use(line: Line, start: float, use: Moment) -> bool:
@@ -181,6 +209,21 @@ def _times(said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Event]
         yield Event(name, one[0].place, other[0].place, one[0].start, other[0].line, cooks)
 
 
+def _shares(
+    shares: Sequence[tuple[Share, Share]], said: Sequence[Moment], written: Sequence[Moment]
+) -> Iterator[Event]:
+    """Each share of something made that both sides put somewhere, once."""
+    for one, other in shares:
+        start, line = one.where.start, other.where.line
+        there = [moment.place for moment in written if moment.line == line]
+        action = other.portion.written.action if other.portion.written else None
+        if start is None or not there or action is None:
+            continue
+        place = _place_at(start, said)
+        written_at = there[min(action, len(there) - 1)]
+        yield Event(one.text, place, written_at, start, line, exact=False, shared=True)
+
+
 def _is_twice(pair: Timed, others: Sequence[Timed]) -> bool:
     return sum(equal_times(pair[1], other[1]) for other in others) > 1
 
@@ -189,7 +232,10 @@ def _matters(first: Event, second: Event, said: Sequence[Moment], written: Seque
     """Whether two things belong together so closely that their order tells."""
     if abs(second.start - first.start) > _NEAR:
         return False
-    if not (first.exact and second.exact) and second.start <= first.start:
+    if first.shared or second.shared:
+        return _share_matters(first, second)
+    breath = not (first.exact and second.exact) and second.start <= first.start
+    if breath and (first.exact or second.exact or second.start < first.start):
         return False
     one, other = written[first.written], written[second.written]
     together = same_pot(one, other)
@@ -199,7 +245,16 @@ def _matters(first: Event, second: Event, said: Sequence[Moment], written: Seque
         return False
     between = [moment for moment in written if second.written <= moment.place < first.written]
     between += [moment for moment in said if first.said <= moment.place < second.said]
+    if breath:
+        return any(map(_is_cooking, between))
     return (first.cooks and second.cooks) or (one.hot and other.hot) or any(map(_is_cooking, between))
+
+
+def _share_matters(first: Event, second: Event) -> bool:
+    """Whether a share goes in on the other side of a timed piece of work that stands beside it."""
+    work = second if first.shared else first
+    apart = abs((first.line or 0) - (second.line or 0))
+    return first.shared != second.shared and work.exact and second.start > first.start and apart <= _BESIDE
 
 
 def _is_cooking(moment: Moment) -> bool:

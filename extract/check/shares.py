@@ -135,6 +135,13 @@ def share_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
             yield share.where.differ("portion", share.portion.of, ("", share.text), "wording")
 
 
+def paired_shares(sides: Sides, pairing: Pairing) -> list[tuple[Share, Share]]:
+    """The told shares that are of one thing on either side, whatever their size."""
+    ours, theirs = shares_of(sides.said), _renamed(shares_of(sides.written), pairing)
+    pairs = [(ours[one], theirs[other]) for one, other in best_assignment(ours, theirs, _closeness, floor=_FLOOR)]
+    return [pair for pair in pairs if pair[0].is_told and pair[1].is_told]
+
+
 def _renamed(shares: Sequence[Share], pairing: Pairing) -> list[Share]:
     """Written shares that also answer to the said name of their component: the "dip" is the "sauce".
 

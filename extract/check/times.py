@@ -41,11 +41,36 @@ def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> list[tuple[Tim
         for one, other in best_assignment(ours, theirs, _closeness, floor=_FLOOR)
         if equal_times(ours[one][1], theirs[other][1]) or _may_differ(ours[one], theirs[other], ours, theirs)
     ]
+    pairs += _in_one_place(pairs, len(ours), len(theirs))
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
     found: list[tuple[Timed | None, Timed | None]] = [(ours[one], theirs[other]) for one, other in pairs]
     found += [(pair, None) for place, pair in enumerate(ours) if place not in taken]
     found += [(None, pair) for place, pair in enumerate(theirs) if place not in given]
     return found
+
+
+def _in_one_place(pairs: Sequence[tuple[int, int]], ours: int, theirs: int) -> list[tuple[int, int]]:
+    """Times left over that stand alone between the same paired ones on either side: one piece of work."""
+    taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
+    gaps: dict[tuple[frozenset[int], bool], list[int]] = {}
+    before_ours = {
+        one: frozenset(other for first, other in pairs if first < one) for one in range(ours) if one not in taken
+    }
+    before_theirs = {
+        other: frozenset(second for _, second in pairs if second < other)
+        for other in range(theirs)
+        if other not in given
+    }
+    for one, before in before_ours.items():
+        gaps.setdefault((before, True), []).append(one)
+    for other, before in before_theirs.items():
+        gaps.setdefault((before, False), []).append(other)
+    alone = [before for (before, said), found in gaps.items() if said and len(found) == 1]
+    return [
+        (gaps[before, True][0], gaps[before, False][0])
+        for before in alone
+        if len(gaps.get((before, False), ())) == 1
+    ]
 
 
 def _may_differ(one: Timed, other: Timed, ours: Sequence[Timed], theirs: Sequence[Timed]) -> bool:

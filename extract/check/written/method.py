@@ -32,9 +32,10 @@ def read_step(text: str, line: int, component: str, larder: Larder) -> tuple[Ste
     topic = ""  # what a pronoun of the next sentence may stand for
     for sentence in _SENTENCE.split(text):
         reading = _Sentence(_level_words(tokens_of(sentence)), larder)
+        before = len(actions)
         actions.extend(reading.actions())
         shared = ""  # what the sentence has dealt out already
-        for portion in reading.portions(place):
+        for portion in reading.portions(place, before):
             spoken_of = shared or reading.component() or topic or reading.first_food()
             shared = portion.of = portion.of or spoken_of
             portions.append(portion)
@@ -179,14 +180,20 @@ class _Sentence:
         if last and last not in places:
             places.append(last)
 
-    def portions(self, place: Written) -> list[Portion]:
-        """The shares that the sentence deals out; ``of`` is "" where only a pronoun names what is shared."""
+    def portions(self, place: Written, before: int) -> list[Portion]:
+        """The shares that the sentence deals out; ``of`` is "" where only a pronoun names what is shared.
+
+        ``before``: how many actions of the step stand before the sentence.
+        """
+        orders = [order.at for order in find_orders(self.tokens)]
         return [
             Portion(
                 fraction=share.fraction,
                 of=share.of,
                 into=joined(self.tokens[share.end : share.end + 6]),
-                written=place,
+                written=place.model_copy(
+                    update={"action": before + max(0, sum(at <= share.start for at in orders) - 1)}
+                ),
             )
             for share in find_written_shares(self.tokens)
         ]
