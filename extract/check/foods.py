@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
@@ -12,13 +13,14 @@ from extract.check.identity import ORDER, Sameness, opposed, sameness
 from extract.check.written.words import words_of
 from extract.lexicon import read_lexicon
 from extract.model import Ingredient
-from extract.spot.food_names import canonical, kinds_of, name_keys, same_food
+from extract.spot.food_names import canonical, kinds_of, name_keys, same_food, word_key
 
 SAME, SURE, LIKELY, POSSIBLE = 1.0, 0.9, 0.8, 0.6
 KIN = 0.5  # two foods of one base or kind: one may have been written for the other
 _SHORTEST = 5  # letters below which a near spelling is another word
 _NOTE_WORDS = 3
 _NEAR = 3  # words within which a spoken word belongs to a food
+_CHOICE = re.compile(r"\bor\b", re.IGNORECASE)
 _CLOSENESS = {"same": SAME, "sort": 0.85, "another": KIN, "unrelated": 0.0}
 
 
@@ -41,8 +43,16 @@ def names_of(line: Ingredient) -> Names:
     remarks = [part.strip() for part in line.note.split(";")] if line.written else []
     also = [part for part in remarks if 0 < len(part.split()) <= _NOTE_WORDS and kinds_of(part)]
     heard = " ".join((*(evidence.text for evidence in line.said), line.preparation))
-    beside = frozenset(name_keys(line.written.text)) if line.written else frozenset()
-    return Names(line.name, tuple(also), tuple(line.alternatives), heard, beside)
+    beside = frozenset(name_keys(_CHOICE.split(line.written.text)[0])) if line.written else frozenset()
+    return Names(_with_cut(line), tuple(also), tuple(line.alternatives), heard, beside)
+
+
+def _with_cut(line: Ingredient) -> str:
+    """The name with the cut that was read as its unit or set apart from it: "chicken breast"."""
+    told = {word_key(word) for word in line.preparation.split()}
+    told.add(line.amount.unit if line.amount else "")
+    cuts = sorted(told & words_of("cut of bird") - set(name_keys(line.name)))
+    return " ".join((line.name, *cuts))
 
 
 def likeness(said: Names, written: Names) -> float:
@@ -66,7 +76,8 @@ def identity(said: Names, written: Names) -> Sameness:
         ),
         key=ORDER.index,
     )
-    named = found != "same" and is_phrase_of(written.main, said.heard)
+    shorter = set(name_keys(written.main)) < set(name_keys(said.main))  # "paprika" for "smoked paprika"
+    named = found != "same" and not shorter and is_phrase_of(written.main, said.heard)
     return "same" if named and not opposed(said.main, written.beside) else found
 
 

@@ -48,11 +48,12 @@ def sameness(
     only_said, only_written = _respelled(only_said, only_written)
     if _opposed(set(ours), beside) or _opposed(set(theirs), heard):
         return "another"
-    if not _told(only_said, kinds) and not _told(only_written, kinds):
+    only_said, only_written = _told(said, only_said, kinds), _told(written, only_written, kinds)
+    if not only_said and not only_written:
         return "same" if _share_head(ours, theirs) else _unlike(said, written, ours, theirs)
     if first in _sorts().get(second, _NOTHING):
         return "sort"
-    return _parted(said, written, _told(only_said, kinds), _told(only_written, kinds))
+    return _parted(said, written, only_said, only_written)
 
 
 def _keys(name: str) -> tuple[str, ...]:
@@ -91,19 +92,24 @@ def _weight(word: str, kinds: frozenset[str]) -> str:
     return next((weight for held, weight in _modifiers().get(word, ()) if "*" in held), "")
 
 
-def _told(words: frozenset[str], kinds: frozenset[str]) -> frozenset[str]:
+def _told(name: str, words: frozenset[str], kinds: frozenset[str]) -> frozenset[str]:
     """Those of the words that tell something: not the ones that change nothing in such a food."""
-    return frozenset(word for word in words if not _is_idle(word, kinds))
+    return frozenset(word for word in words if not _is_idle(name, word, kinds))
 
 
-def _is_idle(word: str, kinds: frozenset[str]) -> bool:
-    """Whether a word changes nothing: by its row, or, without one, as a size or as what was done to the food."""
+def _is_idle(name: str, word: str, kinds: frozenset[str]) -> bool:
+    """Whether a word changes nothing: by its row, or, without one, as a size or as what was done to the food.
+
+    Not where the lexicon has the whole name as a food of its own ("fried onions").
+    """
     weight = _weight(word, kinds)
     if weight:
         return weight == "same"
-    if any(word in food_words(role) for role in ("size", "adverb", "filler", "praise", "shape", "prep")):
+    if any(word in food_words(role) for role in ("size", "adverb", "filler")):
         return True
-    return word.endswith(("ed", "-cut")) and word not in food_words("state")
+    done = word.endswith(("ed", "-cut")) and word not in food_words("state")
+    done = done or any(word in food_words(role) for role in ("praise", "shape", "prep"))
+    return done and not _is_named(name, frozenset((word,)))
 
 
 @cache

@@ -37,7 +37,7 @@ class Event:
     ``said`` and ``written`` are places in the two orders (actions counted from the start), ``start`` the
     moment in the recording, ``line`` the written line; ``cooks``: it is done on the heat; ``exact`` is false
     for a food whose moment is known, but not its place among what is done there; ``shared``: a share of
-    something made is put somewhere.
+    something made is put somewhere; ``timed``: a timed piece of work.
     """
 
     name: str
@@ -48,6 +48,7 @@ class Event:
     cooks: bool = False
     exact: bool = True
     shared: bool = False
+    timed: bool = False
 
 
 def order_findings(
@@ -206,7 +207,7 @@ def _times(said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Event]
         cooks = any(group_of(verb) == "heat" for verb in verbs)
         name = " ".join((verbs[0], *one[0].action.objects[:1]))
         name = f"{name} ({duration_text(one[1])})"
-        yield Event(name, one[0].place, other[0].place, one[0].start, other[0].line, cooks)
+        yield Event(name, one[0].place, other[0].place, one[0].start, other[0].line, cooks, timed=True)
 
 
 def _shares(
@@ -220,6 +221,8 @@ def _shares(
         if start is None or not there or action is None:
             continue
         place = _place_at(start, said)
+        if place < 0:  # said before any work: an announcement of how it will be shared
+            continue
         written_at = there[min(action, len(there) - 1)]
         yield Event(one.text, place, written_at, start, line, exact=False, shared=True)
 
@@ -254,7 +257,7 @@ def _share_matters(first: Event, second: Event) -> bool:
     """Whether a share goes in on the other side of a timed piece of work that stands beside it."""
     work = second if first.shared else first
     apart = abs((first.line or 0) - (second.line or 0))
-    return first.shared != second.shared and work.exact and second.start > first.start and apart <= _BESIDE
+    return first.shared != second.shared and work.timed and second.start > first.start and apart <= _BESIDE
 
 
 def _is_cooking(moment: Moment) -> bool:

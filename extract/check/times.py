@@ -49,6 +49,12 @@ def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> list[tuple[Tim
     return found
 
 
+def anchors_of(said: Sequence[Moment], written: Sequence[Moment]) -> list[tuple[int, int]]:
+    """The places, on either side, of the timed pieces of work that both sides have."""
+    pairs = pair_times(timed(said), timed(written))
+    return [(one[0].place, other[0].place) for one, other in pairs if one is not None and other is not None]
+
+
 def _in_one_place(pairs: Sequence[tuple[int, int]], ours: int, theirs: int) -> list[tuple[int, int]]:
     """Times left over that stand alone between the same paired ones on either side: one piece of work."""
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
