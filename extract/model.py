@@ -33,7 +33,7 @@ class Written(Part):
 
     line: int
     text: str
-    action: int | None = None
+    action: int | None = Field(default=None, exclude=True)
 
 
 class Size(Part):

@@ -13,7 +13,7 @@ from extract.check.order import order_findings
 from extract.check.pairing import Line, Pairing, lines_of, pair_lines
 from extract.check.report import WEIGHTS, Difference, Finding, Report
 from extract.check.shares import paired_shares, share_findings
-from extract.check.times import anchors_of, time_findings
+from extract.check.times import anchors_of, paired_times, time_findings
 from extract.check.whole import batch_findings, batch_ratio, component_findings, yield_findings
 from extract.errors import CardwrightError
 from extract.model import Amount, RecipeDraft
@@ -55,9 +55,11 @@ def _findings(sides: Sides) -> Iterator[Finding]:
     yield from component_findings(sides, pairing)
     yield from line_findings(sides, pairing)
     said, written = moments_of(sides.said), moments_of(sides.written)
-    yield from heat_findings(said, written, anchors_of(said, written))
-    yield from time_findings(said, written)
-    yield from order_findings(pairing, said, written, paired_shares(sides, pairing))
+    times_of_both = paired_times(said, written)
+    yield from heat_findings(said, written, anchors_of(times_of_both))
+    yield from time_findings(times_of_both, written)
+    shares = paired_shares(sides, pairing)
+    yield from order_findings(pairing, (said, written), times_of_both, shares)
     yield from share_findings(sides, pairing)
     yield from yield_findings(sides, times)
 

@@ -56,6 +56,7 @@ def sameness(
     return _parted(said, written, only_said, only_written)
 
 
+@lru_cache(maxsize=20_000)
 def _keys(name: str) -> tuple[str, ...]:
     """The words by which a name is compared, synonyms made one; words that always make another food are kept."""
     keys = meaning(name).keys

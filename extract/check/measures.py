@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from itertools import product
 from typing import Literal
 
@@ -65,6 +65,8 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
     The figures that lead decide where they can be compared; failing that the second measures, which is how a
     "roast (about 2 kg)" agrees with "4 pounds".
     """
+    if said.unit == written.unit and not (_has_more(said) or _has_more(written)):
+        return _by_figures(*map(_leading, (said, written)), _SAME_UNIT, "the same")
     ours, theirs = measures(said), measures(written)
     if said.size is not None and written.size is not None:
         return _one_pair(ours[1], theirs[1], food)
@@ -77,6 +79,18 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
             if verdict.answer == answer:
                 return verdict
     return first
+
+
+def _has_more(amount: Amount) -> bool:
+    """Whether an amount gives more figures than the one that leads."""
+    return amount.size is not None or bool(amount.equivalents)
+
+
+def _leading(amount: Amount) -> Measure:
+    return Measure(_exactly(amount.low), _exactly(amount.high), amount.unit)
+
+
+_exactly = lru_cache(maxsize=4096)(exact)
 
 
 def _one_pair(said: Measure, written: Measure, food: str) -> Verdict:

@@ -13,11 +13,11 @@ from itertools import combinations
 
 from extract.check.foods import LIKELY, alike
 from extract.check.identity import sameness
-from extract.check.moments import Moment, group_of, same_pot, timed
+from extract.check.moments import Moment, group_of, same_pot
 from extract.check.pairing import Line, Pairing
 from extract.check.report import Finding, Place
 from extract.check.shares import Share
-from extract.check.times import Timed, equal_times, pair_times
+from extract.check.times import Timed, TimePairs, equal_times
 from extract.check.words import duration_text
 from extract.spot.food_names import canonical, kinds_of, name_keys
 
@@ -53,12 +53,13 @@ class Event:
 
 def order_findings(
     pairing: Pairing,
-    said: Sequence[Moment],
-    written: Sequence[Moment],
-    shares: Sequence[tuple[Share, Share]] = (),
+    moments: tuple[Sequence[Moment], Sequence[Moment]],
+    times: TimePairs,
+    shares: Sequence[tuple[Share, Share]],
 ) -> Iterator[Finding]:
     """The things that stand in another order on the written side, those that most others contradict first."""
-    events = [*_foods(pairing, said, written), *_times(said, written), *_shares(shares, said, written)]
+    said, written = moments
+    events = [*_foods(pairing, said, written), *_times(times), *_shares(shares, said, written)]
     turned = [
         (first, second)
         for first, second in combinations(sorted(events, key=lambda event: event.said), 2)
@@ -195,10 +196,11 @@ def _place_at(start: float, said: Sequence[Moment]) -> float:
     return sum(1 for moment in said if moment.start is not None and moment.start <= start) - 0.5
 
 
-def _times(said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Event]:
+def _times(times: TimePairs) -> Iterator[Event]:
     """Each timed piece of work that both sides have, but for days and for times that a side gives twice."""
-    ours, theirs = timed(said), timed(written)
-    for one, other in pair_times(ours, theirs):
+    ours = [one for one, _ in times if one is not None]
+    theirs = [other for _, other in times if other is not None]
+    for one, other in times:
         if one is None or other is None or one[0].start is None or one[1].unit == "day":
             continue
         if _is_twice(one, ours) or _is_twice(other, theirs):

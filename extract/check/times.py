@@ -13,6 +13,7 @@ from extract.check.words import duration_text
 from extract.model import Duration
 
 Timed = tuple[Moment, Duration]
+TimePairs = list[tuple[Timed | None, Timed | None]]
 Span = tuple[Fraction, Fraction]
 
 _EQUAL, _FLOOR = 2.0, 0.3
@@ -21,11 +22,11 @@ _LIKELY = 0.55
 _TOLERANCE = Fraction(1, 50)
 
 
-def time_findings(said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Finding]:
+def time_findings(pairs: TimePairs, written: Sequence[Moment]) -> Iterator[Finding]:
     """Times that agree, times that differ for one piece of work, times that one side alone gives."""
-    ours = [pair for pair in timed(said) if span_of(pair[1])]
-    theirs = [pair for pair in timed(written) if span_of(pair[1])]
-    for one, other in pair_times(ours, theirs):
+    ours = [one for one, _ in pairs if one is not None]
+    theirs = [other for _, other in pairs if other is not None]
+    for one, other in pairs:
         if one is not None and other is not None:
             yield _both(one, other)
         elif one is not None:
@@ -34,7 +35,7 @@ def time_findings(said: Sequence[Moment], written: Sequence[Moment]) -> Iterator
             yield _written_only(other, ours)
 
 
-def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> list[tuple[Timed | None, Timed | None]]:
+def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> TimePairs:
     """The times of both sides, paired: equal ones first of all, then by what is done; None for no partner."""
     pairs = [
         (one, other)
@@ -43,15 +44,20 @@ def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> list[tuple[Tim
     ]
     pairs += _in_one_place(pairs, len(ours), len(theirs))
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
-    found: list[tuple[Timed | None, Timed | None]] = [(ours[one], theirs[other]) for one, other in pairs]
+    found: TimePairs = [(ours[one], theirs[other]) for one, other in pairs]
     found += [(pair, None) for place, pair in enumerate(ours) if place not in taken]
     found += [(None, pair) for place, pair in enumerate(theirs) if place not in given]
     return found
 
 
-def anchors_of(said: Sequence[Moment], written: Sequence[Moment]) -> list[tuple[int, int]]:
+def paired_times(said: Sequence[Moment], written: Sequence[Moment]) -> TimePairs:
+    """The times with figures of both sides, paired."""
+    ours, theirs = ([pair for pair in timed(side) if span_of(pair[1])] for side in (said, written))
+    return pair_times(ours, theirs)
+
+
+def anchors_of(pairs: TimePairs) -> list[tuple[int, int]]:
     """The places, on either side, of the timed pieces of work that both sides have."""
-    pairs = pair_times(timed(said), timed(written))
     return [(one[0].place, other[0].place) for one, other in pairs if one is not None and other is not None]
 
 

@@ -16,6 +16,7 @@ from extract.model import Amount, Ingredient, Size, Written
 from extract.spot.food_names import kinds_of
 
 _MARKUP = re.compile(r"\[([^\]]*)\]\([^)]*\)|\*\*|__|[*_`](?=\S)|(?<=\S)[*_`]")
+_TAG = re.compile(r"</?[A-Za-z][^<>]*>")
 _STAMP = re.compile(r"\s*\\?\[\d{1,2}:\d\d(?::\d\d)?\\?\](?:\(#[^)]*\))?")
 _BULLET = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]\s+|\[[ xX]?\]\s*|\|\s*)+")
 
@@ -33,7 +34,7 @@ class Line:
 def clean_line(text: str) -> str:
     """The line without bullet, tick box, table bars and Markdown emphasis."""
     text = _STAMP.sub("", _BULLET.sub("", text.strip()))
-    text = _MARKUP.sub(lambda match: match[1] or "", text)
+    text = _MARKUP.sub(lambda match: match[1] or "", _TAG.sub(" ", text))
     return " ".join(text.replace("|", " ").split())
 
 
