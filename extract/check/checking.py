@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from extract.check.dishes import Sides, choose
+from extract.check.dishes import Sides, choose, doubt_of
 from extract.check.heats import heat_findings
 from extract.check.lines import line_findings
 from extract.check.moments import moments_of
@@ -34,7 +34,7 @@ def check(draft: RecipeDraft, written: RecipeDraft) -> list[Report]:
 
 def check_dish(sides: Sides) -> Report:
     """All that differs and all that agrees between the two sides of one dish."""
-    report = Report(dish=sides.said.title)
+    report = Report(dish=sides.said.title, written=sides.written.title, doubt=doubt_of(sides))
     for finding in _findings(sides):
         if isinstance(finding, Difference):
             report.differences.append(finding)

@@ -153,7 +153,8 @@ def _uses(lines: Sequence[Line], moments: Sequence[Moment]) -> dict[int, list[Mo
     """The actions that work on each line's food, in order, by the line's place."""
     found: dict[int, list[Moment]] = {}
     for moment in moments:
-        named = (_line_named(name, lines) for name in (*moment.action.objects, *moment.action.with_))
+        action = moment.action
+        named = (_line_named(name, lines) for name in (*action.objects, *action.with_, *action.place))
         for place in {line.place for line in named if line is not None}:
             found.setdefault(place, []).append(moment)
     return found

@@ -110,6 +110,7 @@ class _Reader:
         self._part = ""
         self._heading_before = ""
         self._headed = headed
+        self._above: list[Block] = []  # the headings of the front, in order
         self._next_count: Yield | None = None  # said under the title of a dish whose list is still to come
 
     def take(self, block: Block) -> None:
@@ -153,16 +154,29 @@ class _Reader:
             self._next_count = None
         if section is None:
             self._heading_before = block.text if block.level <= 2 else self._heading_before
+        if section == "ingredients":
+            self._name_dish(block)
         if section is not None:
             self._section, self._part = section, ""
+            self._above = []
         elif is_yield(block.text):
             self._count(block)
         elif not self.readings[-1].title and self._section == _FRONT:
             self.readings[-1].title = block.text
+            self._above = [block]
         else:
             if self._section == "other" and block.level <= 2:
                 self._section = _FRONT
+            if self._section == _FRONT:
+                self._above.append(block)
             self._part = part_name(block.text)
+
+    def _name_dish(self, block: Block) -> None:
+        """Of several headings above a list the last that stands over it is the title: book, then dish."""
+        reading = self.readings[-1]
+        over = [heading.text for heading in self._above if heading.level < block.level]
+        if over and not reading.lines and not reading.steps:
+            reading.title = over[-1]
 
     def _count(self, block: Block) -> None:
         reading = self.readings[-1]
