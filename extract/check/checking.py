@@ -57,7 +57,7 @@ def _findings(sides: Sides) -> Iterator[Finding]:
     said, written = moments_of(sides.said), moments_of(sides.written)
     times_of_both = paired_times(said, written)
     yield from heat_findings(said, written, anchors_of(times_of_both))
-    yield from time_findings(times_of_both, written)
+    yield from time_findings(times_of_both, written, sides.listed_texts)
     shares = paired_shares(sides, pairing)
     yield from order_findings(pairing, (said, written), times_of_both, shares)
     yield from share_findings(sides, pairing)

@@ -112,6 +112,11 @@ class Sides:
         return any(keys and all(_in_some_form(key, _keyed(*text)[1]) for key in keys) for text in texts)
 
     @cached_property
+    def listed_texts(self) -> list[str]:
+        """The written ingredient lines as they stand."""
+        return [line.written.text for line in self._listed if line.written]
+
+    @cached_property
     def _listed(self) -> list[Ingredient]:
         return [line for component in self.written.components for line in component.ingredients]
 

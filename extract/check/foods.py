@@ -13,13 +13,14 @@ from extract.check.identity import ORDER, Sameness, opposed, sameness
 from extract.check.written.words import words_of
 from extract.lexicon import read_lexicon
 from extract.model import Ingredient
-from extract.spot.food_names import canonical, kinds_of, name_keys, same_food, word_key
+from extract.spot.food_names import canonical, kinds_of, meaning, name_keys, same_food, word_key
 
 SAME, SURE, LIKELY, POSSIBLE = 1.0, 0.9, 0.8, 0.6
 KIN = 0.5  # two foods of one base or kind: one may have been written for the other
 _SHORTEST = 5  # letters below which a near spelling is another word
 _NOTE_WORDS = 3
 _NEAR = 3  # words within which a spoken word belongs to a food
+_MADE = frozenset(("made", "dish", "generic", "mixture"))
 _CHOICE = re.compile(r"\bor\b", re.IGNORECASE)
 _CLOSENESS = {"same": SAME, "sort": 0.85, "another": KIN, "unrelated": 0.0}
 
@@ -79,6 +80,12 @@ def identity(said: Names, written: Names) -> Sameness:
     shorter = set(name_keys(written.main)) < set(name_keys(said.main))  # "paprika" for "smoked paprika"
     named = found != "same" and not shorter and is_phrase_of(written.main, said.heard)
     return "same" if named and not opposed(said.main, written.beside) else found
+
+
+def first_kind(name: str) -> str:
+    """What a food mainly is ("spice"), "" for one the lexicon lacks or for what is made of foods."""
+    entry = meaning(name).entry
+    return "" if entry is None or entry.kinds & _MADE else entry.main
 
 
 def is_narrower(one: Names, other: Names) -> bool:

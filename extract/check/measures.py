@@ -14,11 +14,13 @@ from extract.lexicon import read_lexicon
 from extract.measure.figures import exact
 from extract.measure.weights import NoWeight, density, piece
 from extract.model import Amount
+from extract.spot.food_names import kinds_of
 
 Answer = Literal["same", "amount", "unit", "unknown"]
 _SAME_UNIT = Fraction(1, 200)
 _CONVERTED = Fraction(1, 20)
 _WEIGHED = Fraction(1, 5)  # measured cups of one food differ by as much (the spread column of densities.tsv)
+_POURED = frozenset(("liquid", "stock", "oil", "alcohol", "vinegar", "drink", "sauce"))
 _METRIC = frozenset(("gram", "kilogram", "millilitre", "litre", "centimetre", "millimetre"))
 _PIECES = frozenset(
     ("", "piece", "fillet", "breast", "thigh", "ear", "leaf", "head", "clove", "slice", "sprig", "cube")
@@ -105,7 +107,16 @@ def _one_pair(said: Measure, written: Measure, food: str) -> Verdict:
         return _by_feel(*((said, written) if said.unit in _most() else (written, said)), food)
     if "length" in kinds:
         return Verdict("unknown")
+    if _is_slip(said, written, food):
+        return Verdict("unit")
     return _by_weight(said, written, food)
+
+
+def _is_slip(said: Measure, written: Measure, food: str) -> bool:
+    """Whether grams and millilitres were mixed up: one figure for what is weighed, not poured."""
+    figures = (said.low, said.high) == (written.low, written.high)
+    units = {said.unit, written.unit} in ({"gram", "millilitre"}, {"kilogram", "litre"})
+    return figures and units and kinds_of(food).isdisjoint(_POURED)
 
 
 def _kind(unit: str) -> str:

@@ -14,6 +14,8 @@ from extract.check.foods import LIKELY, alike
 from extract.check.pairing import Pairing, best_assignment
 from extract.check.report import Finding, Place
 from extract.check.words import first_moment, share_text
+from extract.check.written.portions import find_written_shares
+from extract.check.written.tokens import tokens_of
 from extract.model import Dish, Portion
 from extract.spot.food_names import word_key
 
@@ -26,12 +28,14 @@ _STEM = 3
 class Share:
     """A portion with its value worked out: "the rest" is what the shares before it leave, None if unknown.
 
-    ``also``: the name that the other side gives what is shared, "" where it has none.
+    ``rank`` counts the shares of one thing; ``also``: the name that the other side gives what is shared, "" where
+    it has none.
     """
 
     portion: Portion
     value: float | None
     place: float
+    rank: int = 0
     also: str = ""
 
     @property
@@ -55,6 +59,7 @@ def shares_of(dish: Dish) -> list[Share]:
     """Every share of a dish, in the order of recording or page, those that leave it among them."""
     parts = dish.components
     portions = [portion for part in parts for portion in (*part.portions, *part.leftovers)]
+    portions += _told_in_steps(dish, [portion.of for portion in portions])
     portions.sort(
         key=lambda portion: (
             first_moment(portion.said) or 0.0,
@@ -62,11 +67,24 @@ def shares_of(dish: Dish) -> list[Share]:
         )
     )
     left: list[tuple[str, float]] = []
-    found = []
+    found: list[Share] = []
     for index, portion in enumerate(portions):
         value = _value(portion, left)
         portion = portion.model_copy(update={"of": _whole(portion.of)})
-        found.append(Share(portion, value, index / max(1, len(portions) - 1)))
+        rank = sum(same_thing(share.portion.of, portion.of) for share in found)
+        found.append(Share(portion, value, index / max(1, len(portions) - 1), rank))
+    return found
+
+
+def _told_in_steps(dish: Dish, known: Sequence[str]) -> list[Portion]:
+    """The shares of a said method's own words that are of no portion: "two thirds of the cheddar"."""
+    found = []
+    for step in dish.method:
+        if step.written is not None:
+            continue
+        for share in find_written_shares(tokens_of(step.text)):
+            if share.of and not any(same_thing(share.of, name) for name in known):
+                found.append(Portion(fraction=share.fraction, of=share.of, into="", said=step.said))
     return found
 
 
@@ -177,7 +195,8 @@ def equal_shares(one: Share, other: Share) -> bool:
 
 
 def _equal_closeness(one: Share, other: Share) -> float:
-    return _closeness(one, other) if equal_shares(one, other) else 0.0
+    turned = one.is_told != other.is_told and one.rank != other.rank  # "a third, then the rest" for "two thirds"
+    return _closeness(one, other) if equal_shares(one, other) and not turned else 0.0
 
 
 def _closeness(one: Share, other: Share) -> float:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from extract.check.moments import Moment, context, timed
+from extract.check.moments import Moment, context, group_of, timed
 from extract.check.pairing import best_assignment
 from extract.check.report import Finding, Place, Weight
 from extract.check.scales import minutes
 from extract.check.words import duration_text
+from extract.check.written.words import words_of
 from extract.model import Duration
+from extract.spot.food_names import name_keys
 
 Timed = tuple[Moment, Duration]
 TimePairs = list[tuple[Timed | None, Timed | None]]
@@ -22,15 +24,20 @@ _LIKELY = 0.55
 _TOLERANCE = Fraction(1, 50)
 
 
-def time_findings(pairs: TimePairs, written: Sequence[Moment]) -> Iterator[Finding]:
-    """Times that agree, times that differ for one piece of work, times that one side alone gives."""
+def time_findings(
+    pairs: TimePairs, written: Sequence[Moment], listed: Sequence[str] = ()
+) -> Iterator[Finding]:
+    """Times that agree, times that differ for one piece of work, times that one side alone gives.
+
+    ``listed``: the written ingredient lines, which may ask for a food already cooked ("4 hard-boiled eggs").
+    """
     ours = [one for one, _ in pairs if one is not None]
     theirs = [other for _, other in pairs if other is not None]
     for one, other in pairs:
         if one is not None and other is not None:
             yield _both(one, other)
         elif one is not None:
-            yield _said_only(one, theirs, written)
+            yield _said_only(one, theirs, written, listed)
         elif other is not None:
             yield _written_only(other, ours)
 
@@ -132,7 +139,9 @@ def _about(one: Timed, other: Timed) -> str:
     return " ".join((one[0].action.verb or other[0].action.verb, *foods[:1]))
 
 
-def _said_only(pair: Timed, others: Sequence[Timed], written: Sequence[Moment]) -> Finding:
+def _said_only(
+    pair: Timed, others: Sequence[Timed], written: Sequence[Moment], listed: Sequence[str]
+) -> Finding:
     """A time that is not written: given elsewhere, left off a step that is there, or its step left out."""
     moment, duration = pair
     text, about = duration_text(duration), " ".join((moment.action.verb, *moment.action.objects[:1]))
@@ -141,8 +150,24 @@ def _said_only(pair: Timed, others: Sequence[Timed], written: Sequence[Moment]) 
     same = next(
         (step for step in written if not step.action.duration and context(moment, step) >= _SURE), None
     )
-    weight: Weight = "wording" if same is None or duration.unit == "day" else "worth a look"
+    weight: Weight = "worth a look" if same is not None or _is_work(moment) else "wording"
+    if duration.unit == "day" or (same is None and _is_bought(moment, listed)):
+        weight = "wording"
     return Place(moment.start, same.line if same else None).differ("time", about, (text, ""), weight)
+
+
+def _is_bought(moment: Moment, listed: Sequence[str]) -> bool:
+    """Whether the list asks for a food in the state that the work would bring it to."""
+    stem = moment.action.verb.split()[0].rstrip("e")
+    keys = {key for name in moment.action.objects for key in name_keys(name)}
+    return any(
+        keys & set(name_keys(text)) and any(key.startswith(stem) for key in name_keys(text)) for text in listed
+    )
+
+
+def _is_work(moment: Moment) -> bool:
+    """Whether a time is of cooking that a reader would have to do."""
+    return group_of(moment.action.verb) == "heat" and moment.action.verb.split()[0] in words_of("cooks")
 
 
 def _written_only(pair: Timed, others: Sequence[Timed]) -> Finding:
