@@ -29,7 +29,8 @@ _CLOSENESS = {"same": SAME, "sort": 0.85, "another": KIN, "unrelated": 0.0}
 class Names:
     """Every name a line gives its food: the one it goes by, other names beside it, what may take its place.
 
-    ``heard`` holds the words of the evidence, "" for a written line; ``beside`` the words of the written line.
+    ``heard`` holds the words of the evidence, "" for a written line; ``beside`` the words of the written
+    line, or what was said of how the food is made ready.
     """
 
     main: str
@@ -44,7 +45,8 @@ def names_of(line: Ingredient) -> Names:
     remarks = [part.strip() for part in line.note.split(";")] if line.written else []
     also = [part for part in remarks if 0 < len(part.split()) <= _NOTE_WORDS and kinds_of(part)]
     heard = " ".join((*(evidence.text for evidence in line.said), line.preparation))
-    beside = frozenset(name_keys(_CHOICE.split(line.written.text)[0])) if line.written else frozenset()
+    text = _CHOICE.split(line.written.text)[0] if line.written else f"{line.preparation} {line.note}"
+    beside = frozenset(name_keys(text))
     return Names(_with_cut(line), tuple(also), tuple(line.alternatives), heard, beside)
 
 
@@ -71,7 +73,7 @@ def identity(said: Names, written: Names) -> Sameness:
     """How far the foods of two lines are one, by the nearest of their names."""
     found = min(
         (
-            sameness(one, other, _near(one, said.heard), written.beside)
+            sameness(one, other, _near(one, said.heard) | said.beside, written.beside)
             for one in (said.main, *said.also)
             for other in (written.main, *written.also)
         ),

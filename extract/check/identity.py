@@ -53,6 +53,8 @@ def sameness(
         return "same" if _share_head(ours, theirs) else _unlike(said, written, ours, theirs)
     if first in _sorts().get(second, _NOTHING):
         return "sort"
+    if _is_part(ours, theirs) and any(word.startswith(theirs[-1][:4]) for word in heard):
+        return "same"  # "lemon, juiced" and "lemon juice"
     return _parted(said, written, only_said, only_written)
 
 
@@ -188,7 +190,7 @@ def _parted(said: str, written: str, ours: frozenset[str], theirs: frozenset[str
     if not _is_kin(said, written):
         return _unlike(said, written, first, second)
     if _is_part(first, second) or _is_part(second, first):
-        return "same"
+        return "sort"
     weights = {_weight(word, kinds) for word in ours | theirs}
     if "food" in weights:
         return "another"

@@ -54,7 +54,8 @@ def _dish(dish: dict[str, Any]) -> dict[str, Any]:
     if dish.get("yield"):
         found["yield"] = {**_figures(dish["yield"]), "said": _said(dish["yield"], "")}
     if dish.get("batch"):
-        found["batch"] = {"factor": dish["batch"]}
+        told = dish["batch"]
+        found["batch"] = {"factor": told["factor"] if isinstance(told, dict) else told}
     return found
 
 

@@ -31,6 +31,11 @@ class Line:
     vague: bool = False
 
 
+def without_stamps(text: str) -> str:
+    """The text without the moments of a recording that a page prints: "[3:42](#t=222)"."""
+    return _STAMP.sub("", text)
+
+
 def clean_line(text: str) -> str:
     """The line without bullet, tick box, table bars and Markdown emphasis."""
     text = _STAMP.sub("", _BULLET.sub("", text.strip()))

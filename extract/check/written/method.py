@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from extract.check.written.line import without_stamps
 from extract.check.written.mentions import Larder, Mention
 from extract.check.written.orders import Order, find_orders
 from extract.check.written.plain_doc import as_doc
@@ -30,7 +31,7 @@ def read_step(text: str, line: int, component: str, larder: Larder) -> tuple[Ste
     actions: list[Action] = []
     portions: list[Portion] = []
     topic = ""  # what a pronoun of the next sentence may stand for
-    for sentence in _SENTENCE.split(text):
+    for sentence in _SENTENCE.split(without_stamps(text)):
         reading = _Sentence(_level_words(tokens_of(sentence)), larder)
         before = len(actions)
         actions.extend(reading.actions())

@@ -52,7 +52,7 @@ def _counted(tokens: Sequence[str], lower: Sequence[str]) -> Iterator[_Found]:
     """Every count of what is made, in order: behind a label, or before a word for eaters."""
     for at in range(len(tokens)):
         if (end := _label(lower, at)) is not None:
-            found = _number_at(tokens, lower, end)
+            found = _number_at(tokens, lower, end) or _measured_at(tokens, end)
             if found is not None:
                 people = any(word in heading_words("yield of people") for word in lower[at:end])
                 yield _Found(found.figure, _PEOPLE if people else found.unit, found.end)
@@ -91,6 +91,14 @@ def _number_at(tokens: Sequence[str], lower: Sequence[str], at: int) -> _Found |
         end += 1
     people = any(word.lower() in heading_words("people") for word in words)
     return _Found(figure, _PEOPLE if people else " ".join(words), end)
+
+
+def _measured_at(tokens: Sequence[str], at: int) -> _Found | None:
+    """A measure behind a label: "Makes 2 cups"."""
+    figure, measure = read_figure(tokens, at), read_measure(tokens, at)
+    if figure is None or measure is None:
+        return None
+    return _Found(figure, tokens[measure[1] - 1].lower(), measure[1])
 
 
 def _bracketed(tokens: Sequence[str], lower: Sequence[str], at: int) -> Yield | None:
