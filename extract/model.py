@@ -107,9 +107,13 @@ class Component(Part):
     """A part of a dish with its own ingredient lines: "pastry", "dressing"; the main one has the name "".
 
     ``portions`` are shares used in the show, ``leftovers`` those that leave it (frozen, kept for another day).
+    ``batch`` stands here where this part alone was made as a multiple of its normal batch; ``scaled_by`` is the
+    factor ("1/2") by which it has been brought back to that, "" where it has not.
     """
 
     name: str = ""
+    batch: Batch | None = None
+    scaled_by: str = ""
     ingredients: list[Ingredient] = Field(default_factory=list)
     portions: list[Portion] = Field(default_factory=list)
     leftovers: list[Portion] = Field(default_factory=list)
@@ -164,9 +168,10 @@ class Action(Part):
 
 
 class Step(Part):
-    """One numbered step of the method."""
+    """One numbered step of the method; ``as_said``: its words before its amounts were scaled or converted."""
 
     text: str
+    as_said: str = ""
     component: str = ""
     actions: list[Action] = Field(default_factory=list)
     notes: list[str] = Field(default_factory=list)

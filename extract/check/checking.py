@@ -10,11 +10,11 @@ from extract.check.heats import heat_findings
 from extract.check.lines import line_findings
 from extract.check.moments import moments_of
 from extract.check.order import order_findings
-from extract.check.pairing import Line, Pairing, lines_of, pair_lines
+from extract.check.pairing import Line, lines_of, pair_lines
 from extract.check.report import WEIGHTS, Difference, Finding, Report
 from extract.check.shares import paired_shares, share_findings
 from extract.check.times import anchors_of, paired_times, time_findings
-from extract.check.whole import batch_findings, batch_ratio, component_findings, yield_findings
+from extract.check.whole import batch_findings, batch_ratio, component_findings, part_ratios, yield_findings
 from extract.errors import CardwrightError
 from extract.model import Amount, RecipeDraft
 
@@ -49,8 +49,10 @@ def check_dish(sides: Sides) -> Report:
 def _findings(sides: Sides) -> Iterator[Finding]:
     pairing = pair_lines(lines_of(sides.said.components), lines_of(sides.written.components))
     times = batch_ratio(pairing)
-    if times is not None:
-        _rescale(pairing, times)
+    parts = part_ratios(sides, pairing) if times is None else {}
+    for pair in pairing.pairs:
+        factor = times or parts.get(pair.said[0].component)
+        pair.said = [_scaled(line, factor) for line in pair.said] if factor else pair.said
     yield from batch_findings(sides, times)
     yield from component_findings(sides, pairing)
     yield from line_findings(sides, pairing)
@@ -64,13 +66,8 @@ def _findings(sides: Sides) -> Iterator[Finding]:
     yield from yield_findings(sides, times)
 
 
-def _rescale(pairing: Pairing, times: Fraction) -> None:
-    """The said amounts as many times larger as the whole batch was written, so that only the rest differs."""
-    for pair in pairing.pairs:
-        pair.said = [_scaled(line, times) for line in pair.said]
-
-
 def _scaled(line: Line, times: Fraction) -> Line:
+    """A said line with its amount as many times larger as its batch was written, so that only the rest differs."""
     amount = line.ingredient.amount
     if amount is None:
         return line

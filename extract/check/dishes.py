@@ -9,9 +9,9 @@ from functools import cached_property
 from rapidfuzz import fuzz
 
 from extract.check.foods import LIKELY, alike
-from extract.check.identity import sameness
 from extract.check.written.tokens import tokens_of
 from extract.model import Action, Dish, Evidence, Ingredient, RecipeDraft, Written
+from extract.spot.food_identity import sameness
 from extract.spot.food_names import canonical, name_keys, word_key
 
 _ENOUGH, _SAME_TITLE, _FEWEST = 25.0, 70.0, 2
@@ -137,7 +137,11 @@ def choose(draft: RecipeDraft, written: RecipeDraft) -> Iterator[Sides]:
     """
     wanted = [[Sides(said, dish) for said in draft.dishes] for dish in written.dishes]
     pairs = sorted(
-        ((_nearness(sides), row, column) for row, line in enumerate(wanted) for column, sides in enumerate(line)),
+        (
+            (_nearness(sides), row, column)
+            for row, line in enumerate(wanted)
+            for column, sides in enumerate(line)
+        ),
         key=lambda found: (-found[0], found[1], found[2]),
     )
     best: dict[int, int] = {}

@@ -9,10 +9,10 @@ from functools import cache, lru_cache
 
 from rapidfuzz import fuzz
 
-from extract.check.identity import ORDER, Sameness, opposed, sameness
 from extract.check.written.words import words_of
 from extract.lexicon import read_lexicon
 from extract.model import Ingredient
+from extract.spot.food_identity import ORDER, Sameness, opposed, sameness
 from extract.spot.food_names import canonical, kinds_of, meaning, name_keys, same_food, word_key
 
 SAME, SURE, LIKELY, POSSIBLE = 1.0, 0.9, 0.8, 0.6

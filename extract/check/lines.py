@@ -6,13 +6,13 @@ from collections.abc import Iterator
 
 from extract.check.dishes import Sides
 from extract.check.foods import LIKELY, alike, identity, is_narrower
-from extract.check.identity import sameness
 from extract.check.measures import compare, is_by_feel, total
 from extract.check.pairing import Line, Pair, Pairing
 from extract.check.report import Finding, Kind, Place, Weight
 from extract.check.words import amount_text, first_moment, line_text
 from extract.check.written.words import words_of
 from extract.model import Amount, Ingredient
+from extract.spot.food_identity import sameness
 from extract.spot.food_names import canonical, kinds_of, name_keys
 
 _SEASONING = frozenset(("herb", "spice", "condiment"))
@@ -70,7 +70,9 @@ def _foods(sides: Sides, pair: Pair) -> Iterator[Finding]:
     weight: Weight = "worth a look" if found == "sort" or not _is_stated(pair) else "changes the dish"
     texts = _texts(pair)
     if any(sameness(name, written.main) == "same" for name in said.instead):
-        yield place.differ("alternative", said.main, (f"{said.main} or {written.main}", texts[1]), "worth a look")
+        yield place.differ(
+            "alternative", said.main, (f"{said.main} or {written.main}", texts[1]), "worth a look"
+        )
         return
     kept = any(sameness(said.main, name) == "same" for name in written.instead)
     if not kept and not (found == "sort" and is_narrower(said, written)):

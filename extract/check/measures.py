@@ -23,7 +23,22 @@ _WEIGHED = Fraction(1, 5)  # measured cups of one food differ by as much (the sp
 _POURED = frozenset(("liquid", "stock", "oil", "alcohol", "vinegar", "drink", "sauce"))
 _METRIC = frozenset(("gram", "kilogram", "millilitre", "litre", "centimetre", "millimetre"))
 _PIECES = frozenset(
-    ("", "piece", "fillet", "breast", "thigh", "ear", "leaf", "head", "clove", "slice", "sprig", "cube", "loaf", "ball")
+    (
+        "",
+        "piece",
+        "fillet",
+        "breast",
+        "thigh",
+        "ear",
+        "leaf",
+        "head",
+        "clove",
+        "slice",
+        "sprig",
+        "cube",
+        "loaf",
+        "ball",
+    )
 )
 _SAME_COUNT = {"stalk": "rib", "stick": "rib", "can": "can", "jar": "package", "block": "package"}
 

@@ -12,13 +12,13 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from extract.check.foods import LIKELY, alike
-from extract.check.identity import sameness
 from extract.check.moments import Moment, group_of, same_pot
 from extract.check.pairing import Line, Pairing
 from extract.check.report import Finding, Place
 from extract.check.shares import Share
 from extract.check.times import Timed, TimePairs, equal_times
 from extract.check.words import duration_text
+from extract.spot.food_identity import sameness
 from extract.spot.food_names import canonical, kinds_of, name_keys
 
 _NEAR = 150.0  # seconds of the recording within which two things are one stretch of cooking

@@ -156,7 +156,9 @@ def share_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
 def paired_shares(sides: Sides, pairing: Pairing) -> list[tuple[Share, Share]]:
     """The told shares that are of one thing on either side, whatever their size."""
     ours, theirs = shares_of(sides.said), _renamed(shares_of(sides.written), pairing)
-    pairs = [(ours[one], theirs[other]) for one, other in best_assignment(ours, theirs, _closeness, floor=_FLOOR)]
+    pairs = [
+        (ours[one], theirs[other]) for one, other in best_assignment(ours, theirs, _closeness, floor=_FLOOR)
+    ]
     return [pair for pair in pairs if pair[0].is_told and pair[1].is_told]
 
 
@@ -195,7 +197,9 @@ def equal_shares(one: Share, other: Share) -> bool:
 
 
 def _equal_closeness(one: Share, other: Share) -> float:
-    turned = one.is_told != other.is_told and one.rank != other.rank  # "a third, then the rest" for "two thirds"
+    turned = (
+        one.is_told != other.is_told and one.rank != other.rank
+    )  # "a third, then the rest" for "two thirds"
     return _closeness(one, other) if equal_shares(one, other) and not turned else 0.0
 
 

@@ -73,7 +73,9 @@ def _in_one_place(pairs: Sequence[tuple[int, int]], ours: int, theirs: int) -> l
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
     gaps: dict[tuple[frozenset[int], bool], list[int]] = {}
     before_ours = {
-        one: frozenset(other for first, other in pairs if first < one) for one in range(ours) if one not in taken
+        one: frozenset(other for first, other in pairs if first < one)
+        for one in range(ours)
+        if one not in taken
     }
     before_theirs = {
         other: frozenset(second for _, second in pairs if second < other)
@@ -161,7 +163,8 @@ def _is_bought(moment: Moment, listed: Sequence[str]) -> bool:
     stem = moment.action.verb.split()[0].rstrip("e")
     keys = {key for name in moment.action.objects for key in name_keys(name)}
     return any(
-        keys & set(name_keys(text)) and any(key.startswith(stem) for key in name_keys(text)) for text in listed
+        keys & set(name_keys(text)) and any(key.startswith(stem) for key in name_keys(text))
+        for text in listed
     )
 
 

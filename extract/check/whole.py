@@ -83,7 +83,7 @@ def batch_ratio(pairing: Pairing) -> Fraction | None:
 
 def batch_findings(sides: Sides, times: Fraction | None) -> Iterator[Finding]:
     """A batch written larger or smaller than it was made, by its amounts or by what is written of them."""
-    said, written = sides.said.batch, sides.written.batch
+    said, written = _said_batch(sides), sides.written.batch
     place = Place(first_moment(said.said) if said else None, _line_of(written))
     if times is not None and said is not None and times * exact(said.factor) == 1:
         texts = (batch_words(said.factor), "the normal batch")
@@ -98,6 +98,27 @@ def batch_findings(sides: Sides, times: Fraction | None) -> Iterator[Finding]:
         yield place.differ("batch", "the batch", texts, "changes the dish")
     elif said is not None and written is None:
         yield place.differ("batch", "the batch", (made, "the same amounts"), "wording")
+
+
+def _said_batch(sides: Sides) -> Batch | None:
+    """The batch of the dish, or of the part that alone was multiplied."""
+    parts = [part.batch for part in sides.said.components if part.batch is not None]
+    return sides.said.batch or (parts[0] if parts else None)
+
+
+def part_ratios(sides: Sides, pairing: Pairing) -> dict[str, Fraction]:
+    """The parts made as a multiple that are written for their normal batch, each with the written ratio."""
+    found = {}
+    for part in sides.said.components:
+        own = [pair for pair in pairing.pairs if pair.said[0].component == part.name]
+        if part.batch is None or not own:
+            continue
+        wanted = 1 / exact(part.batch.factor)
+        amounts = [(pair.said[0].ingredient.amount, pair.written[0].ingredient.amount) for pair in own]
+        ratios = [ratio(one, other) for one, other in amounts if one is not None and other is not None]
+        if ratios and sum(times == wanted for times in ratios) > len(ratios) / 2:
+            found[part.name] = wanted
+    return found
 
 
 def _line_of(batch: Batch | None) -> int | None:

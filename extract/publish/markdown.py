@@ -7,15 +7,15 @@ from pathlib import PurePath
 from typing import TYPE_CHECKING
 
 from extract.draft.method.grammar import proper_name
-from extract.measure.kitchen import amount_words, measure_notes
+from extract.measure.kitchen import measure_notes
 from extract.publish.words import (
     batch_words,
     capital,
     clock,
     iso_words,
+    line_words,
     moment,
     share_words,
-    without_own_unit,
     yield_words,
 )
 from extract.safety.allergens import NOTE, allergen_lines
@@ -119,6 +119,11 @@ def component_blocks(component: Component, timed: bool) -> Iterator[str]:
     """The ingredient lines of one part of a dish, and the shares taken from it."""
     if component.name and (component.ingredients or component.portions or component.leftovers):
         yield f"#### {escaped(capital(component.name))}"
+    if component.batch is not None:
+        below = (
+            " was made on camera." if component.scaled_by else " was made on camera; its amounts are as said."
+        )
+        yield f"{capital(batch_words(component.batch.factor))}{below}{said_at(component.batch.said, timed)}"
     if component.ingredients:
         yield "\n".join(ingredient_line(line, timed) for line in component.ingredients)
     if component.portions:
@@ -129,15 +134,17 @@ def component_blocks(component: Component, timed: bool) -> Iterator[str]:
 
 def ingredient_line(line: Ingredient, timed: bool) -> str:
     """One ingredient: amount, name, preparation, what else it could be, and when it was said."""
-    amount = f"{amount_words(without_own_unit(line))} " if line.amount is not None else ""
+    amount, name, part = line_words(line)
+    amount += " " if amount else ""
     amount += "of " if amount.startswith("a ") else ""
-    text = f"{amount}**{escaped(proper_name(line.name))}**"
+    text = f"{amount}**{escaped(proper_name(name))}**"
     if line.preparation:
         text += f", {escaped(line.preparation)}"
     asides = [f"or {escaped(proper_name(other))}" for other in line.alternatives]
     asides += ["optional"] if line.optional else []
     asides += ["amount not said"] if line.amount is None else []
     asides += [escaped(line.note)] if line.note else []
+    asides += [part] if part else []
     text += f" ({'; '.join(asides)})" if asides else ""
     return f"- {text}{said_at(line.said, timed)}"
 

@@ -55,7 +55,8 @@ def _dish(dish: dict[str, Any]) -> dict[str, Any]:
         found["yield"] = {**_figures(dish["yield"]), "said": _said(dish["yield"], "")}
     if dish.get("batch"):
         told = dish["batch"]
-        found["batch"] = {"factor": told["factor"] if isinstance(told, dict) else told}
+        factor, of = (told["factor"], told.get("of")) if isinstance(told, dict) else (told, "")
+        components.get(of or "", found)["batch"] = {"factor": factor}
     return found
 
 

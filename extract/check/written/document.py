@@ -12,7 +12,7 @@ from extract.check.written.batch import read_batch
 from extract.check.written.blocks import Block, heading_words, text_blocks
 from extract.check.written.figures import read_figure
 from extract.check.written.json_ld import json_ld_blocks
-from extract.check.written.line import clean_line, read_line
+from extract.check.written.line import clean_line, read_line, without_stamps
 from extract.check.written.mentions import Larder
 from extract.check.written.method import read_step
 from extract.check.written.portions import find_written_shares
@@ -121,7 +121,11 @@ class _Reader:
             (self._section == _FRONT or block.role == "text") and is_yield(block.text)
         ):
             self._count(block)
-        elif block.role == "text" and (self._section != "ingredients" or block.text.endswith(".")) and self._tells_count(block):
+        elif (
+            block.role == "text"
+            and (self._section != "ingredients" or block.text.endswith("."))
+            and self._tells_count(block)
+        ):
             self._count(block)
             if self._section == "method":
                 self._step(block)
@@ -212,7 +216,7 @@ class _Reader:
         if block.role == "step" or (block.role == "text" and prose):
             self._section, self._part = "method", ""
             self._step(block)
-        elif block.role == "text" and block.text.endswith("."):
+        elif block.role == "text" and without_stamps(block.text).endswith("."):
             return
         elif not _is_share(block.text):
             self.readings[-1].lines.append((self._part, block))

@@ -181,7 +181,8 @@ def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
     for at, token in enumerate(core[1:], start=1):
         quantity = (
             read_quantity(core, at)
-            if token.lower() not in ("a", "an") or (core[at - 1].lower() == "of" and not _skip_vague(core[at:])[0])
+            if token.lower() not in ("a", "an")
+            or (core[at - 1].lower() == "of" and not _skip_vague(core[at:])[0])
             else None
         )
         if quantity is None:

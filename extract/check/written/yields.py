@@ -44,7 +44,10 @@ def read_yield(text: str, *, assume: bool = False) -> Yield | None:
         return None
     also = _bracketed(tokens, lower, found.end)
     return Yield(
-        low=float(found.figure.low), high=float(found.figure.high), unit=found.unit, also=[also] if also else []
+        low=float(found.figure.low),
+        high=float(found.figure.high),
+        unit=found.unit,
+        also=[also] if also else [],
     )
 
 
@@ -68,7 +71,16 @@ def _label(lower: Sequence[str], at: int) -> int | None:
         label = " ".join(lower[at : at + length])
         if label in heading_words("yield") and not (label in heading_words("order") and at):
             end = at + length
-            while end < len(lower) and lower[end] in (":", "-", "about", "approximately", "around", "up", "to", "|"):
+            while end < len(lower) and lower[end] in (
+                ":",
+                "-",
+                "about",
+                "approximately",
+                "around",
+                "up",
+                "to",
+                "|",
+            ):
                 end += 1
             return end
     return None

@@ -12,7 +12,6 @@ from typing import Literal
 
 from rapidfuzz import fuzz
 
-from extract.check.written.words import words_of
 from extract.lexicon import read_lexicon
 from extract.spot.food_names import canonical, food_words, kinds_of, look_up, meaning, name_keys, name_tree
 
@@ -38,7 +37,7 @@ def sameness(
     if not first or not second:
         return "unrelated"
     ours, theirs = _keys(said), _keys(written)
-    if _joined(ours) == _joined(theirs) or _stands_for(first, second) or _stands_for(second, first):
+    if _joined(ours) == _joined(theirs) or _stands_for(said, written) or _stands_for(written, said):
         return "same"
     if second in _sorts().get(first, _NOTHING):
         return "same"
@@ -144,7 +143,34 @@ def _bare() -> dict[str, frozenset[str]]:
 
 
 def _stands_for(bare: str, fuller: str) -> bool:
-    return fuller in _bare().get(bare, _NOTHING)
+    """Whether a bare name leaves open what a fuller one says; two fuller ones are two sorts."""
+    general = canonical(bare)
+    if canonical(fuller) not in _bare().get(general, _NOTHING):
+        return False
+    own, entry = meaning(bare).entry, meaning(general).entry
+    alike = own is None or entry is None or own.name == entry.name
+    return alike or _literal(bare) not in _fuller(general)
+
+
+@cache
+def _fuller(general: str) -> frozenset[str]:
+    rows = read_lexicon("bare_foods", columns=("bare", "stands_for"))
+    return frozenset(
+        _literal(name)
+        for row in rows
+        if canonical(row["bare"]) == general
+        for name in row["stands_for"].split("; ")
+    )
+
+
+def sort_of(name: str) -> str:
+    """The one name under which a food is bought: a sort that another bare name stands for by its own words."""
+    general = canonical(name)
+    return _literal(name) if _literal(name) in _fuller(general) else general
+
+
+def _literal(name: str) -> str:
+    return " ".join(name_keys(name))
 
 
 @cache
@@ -221,9 +247,15 @@ def _is_kin(said: str, written: str) -> bool:
     return animals or any(kinds_of(word) and (not known or kinds_of(word) <= known) for word in shared)
 
 
+@cache
+def _parts() -> frozenset[str]:
+    rows = read_lexicon("written_words", columns=("word", "kind"))
+    return frozenset(row["word"] for row in rows if row["kind"] == "part")
+
+
 def _is_part(short: tuple[str, ...], long: tuple[str, ...]) -> bool:
     """ "lemon" and "lemon zest": the fruit, and the part of it that a recipe asks for."""
-    return len(long) == len(short) + 1 and long[: len(short)] == short and long[-1] in words_of("part")
+    return len(long) == len(short) + 1 and long[: len(short)] == short and long[-1] in _parts()
 
 
 def _is_named(name: str, words: frozenset[str]) -> bool:
