@@ -45,8 +45,8 @@ def heat_findings(
         [pair for pair in ours if pair[1].low is not None],
         [pair for pair in theirs if pair[1].low is not None],
     )
-    levels = ([pair for pair in side if pair[1].level] for side in (ours, theirs))
-    yield from _levels(*levels, anchors)
+    said_levels, written_levels = ([pair for pair in side if pair[1].level] for side in (ours, theirs))
+    yield from _levels(said_levels, written_levels, anchors)
 
 
 def _figures(ours: list[Heated], theirs: list[Heated]) -> Iterator[Finding]:

@@ -83,7 +83,7 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
     "roast (about 2 kg)" agrees with "4 pounds".
     """
     if said.unit == written.unit and not (_has_more(said) or _has_more(written)):
-        return _by_figures(*map(_leading, (said, written)), _SAME_UNIT, "the same")
+        return _by_figures(_leading(said), _leading(written), _SAME_UNIT, "the same")
     ours, theirs = measures(said), measures(written)
     if said.size is not None and written.size is not None:
         return _one_pair(ours[1], theirs[1], food)

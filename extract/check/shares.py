@@ -78,13 +78,16 @@ def shares_of(dish: Dish) -> list[Share]:
 
 def _told_in_steps(dish: Dish, known: Sequence[str]) -> list[Portion]:
     """The shares of a said method's own words that are of no portion: "two thirds of the cheddar"."""
-    found = []
+    found: list[Portion] = []
     for step in dish.method:
         if step.written is not None:
             continue
-        for share in find_written_shares(tokens_of(step.text)):
-            if share.of and not any(same_thing(share.of, name) for name in known):
-                found.append(Portion(fraction=share.fraction, of=share.of, into="", said=step.said))
+        shares = find_written_shares(tokens_of(step.text))
+        found += [
+            Portion(fraction=share.fraction, of=share.of, into="", said=step.said)
+            for share in shares
+            if share.of and not any(same_thing(share.of, name) for name in known)
+        ]
     return found
 
 

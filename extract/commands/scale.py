@@ -34,8 +34,8 @@ def scale(
 
     Amounts, those in the steps too, yields and the volumes of portions change; times, temperatures and tins
     stay as said, with notes on what to think of. --normal-batch touches only what was made as a multiple, and
-    waits for the answer where it is still to be asked which amounts were said for it. Without --out the scaled draft is shown as a page; DRAFT itself is written to only
-    where --out names it.
+    waits for the answer where it is still to be asked which amounts were said for it. Without --out the
+    scaled draft is shown as a page; DRAFT itself is written to only where --out names it.
 
     \b
     Examples:

@@ -27,8 +27,9 @@ if TYPE_CHECKING:
 def shopping(drafts: tuple[Path, ...], form: str, dishes: tuple[str, ...]) -> None:
     """Sum the foods of one or more dishes.
 
-    The same food is one line however it was named, a lemon for its juice and its zest once. Amounts are summed as they were said; a weight in square
-    brackets is worked out from several units, where the weight of the food is known in each.
+    The same food is one line however it was named, a lemon for its juice and its zest once. Amounts are
+    summed as they were said; a weight in square brackets is worked out from several units, where the weight
+    of the food is known in each.
 
     \b
     Examples:

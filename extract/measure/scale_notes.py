@@ -23,12 +23,12 @@ def scale_notes(dish: Dish, factor: Fraction) -> list[str]:
     notes = []
     if factor != 1:
         notes.append(f"Made {mixed(factor)} times as large as on camera; amounts are worked out, not said.")
-    for part in dish.components:
-        if part.scaled_by:
-            notes.append(
-                f"The {part.name} is at {mixed(exact(part.scaled_by))} of what was made on camera, its normal "
-                "batch; everything else is as said."
-            )
+    notes += [
+        f"The {part.name} is at {mixed(exact(part.scaled_by))} of what was made on camera, its normal batch; "
+        "everything else is as said."
+        for part in dish.components
+        if part.scaled_by
+    ]
     if any(action.heat or action.duration for step in dish.method for action in step.actions):
         notes.append(
             "Times and temperatures are as said: a larger amount takes longer to heat through, "

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cache
 
 from extract.lexicon import read_lexicon
-from extract.measure.convert import check_amounts, lines, said_of
+from extract.measure.bought import bought
+from extract.measure.convert import check_amounts, said_of
 from extract.measure.counted import name_in_number
 from extract.measure.figures import exact
 from extract.measure.kitchen import print_amount
@@ -19,7 +20,7 @@ from extract.measure.weights import NoWeight, states_of
 from extract.measure.worked import pours, to_grams
 from extract.model import Amount, Dish, Ingredient, RecipeDraft, Source
 from extract.spot.food_identity import sameness, sort_of
-from extract.spot.food_names import canonical, food_words, kinds_of, word_key
+from extract.spot.food_names import kinds_of, word_key
 
 AISLE_COLUMNS = ("kind", "heading")
 OTHER_AISLE = "Store cupboard"
@@ -108,8 +109,9 @@ def shopping_list(drafts: Iterable[RecipeDraft], only: Sequence[str] = ()) -> li
 
     The same food under two names is one item; dried, canned, frozen and cooked are items of their own. A bare
     name ("flour") goes to the one sort of it on the list, and stands alone where there are several. What is
-    taken of a fruit that is on the list is not bought again. Sums are exact and in the unit said; where units differ and the food's weight is known in each, one weight is
-    given beside them. Raises CardwrightError for amounts that are none.
+    taken of a fruit that is on the list is not bought again. Sums are exact and in the unit said; where units
+    differ and the food's weight is known in each, one weight is given beside them. Raises CardwrightError for
+    amounts that are none.
     """
     groups: dict[tuple[str, ...], list[Need]] = {}
     drafts = list(drafts)
@@ -118,7 +120,7 @@ def shopping_list(drafts: Iterable[RecipeDraft], only: Sequence[str] = ()) -> li
         check_amounts(draft)
         system = settle(draft).system
         for dish in (dish for dish in draft.dishes if any(dish is one for one in wanted)):
-            for line in _bought(dish):
+            for line in bought(dish):
                 groups.setdefault(_key(line), []).append(Need(line, dish.title, system))
     return sorted(
         (_item(needs) for needs in _joined(groups)), key=lambda item: (item.aisle, item.name.lower())
@@ -151,57 +153,6 @@ def _joined(groups: dict[tuple[str, ...], list[Need]]) -> list[list[Need]]:
         if len(others) == 1:
             found[others[0]] += found.pop(key)
     return list(found.values())
-
-
-def _bought(dish: Dish) -> Iterator[Ingredient]:
-    """The lines of a dish that are shopped for: not water, nor a part that the dish itself makes."""
-    made = {canonical(component.name) for component in dish.components if component.name}
-    listed = {canonical(line.name) for line in lines(dish)}
-    parts: dict[str, list[Ingredient]] = {}
-    for line in lines(dish):
-        food, whole = canonical(line.name), _whole_of(line)
-        if food in made or food in _from_the_tap():
-            continue
-        if whole and (whole in listed or _names(line.note, whole)):
-            continue  # the lemon is on the list
-        if whole and line.amount is not None and not line.amount.unit:
-            parts.setdefault(whole, []).append(line)
-        else:
-            yield line
-    for whole, taken in parts.items():
-        yield _largest(whole, taken)
-
-
-def _whole_of(line: Ingredient) -> str:
-    """The fruit that a line takes a part of ("lemon" for "lemon zest"), "" for any other line."""
-    first, _, last = canonical(line.name).rpartition(" ")
-    return first if first and last in _fruit_parts() and "fruit" in kinds_of(first) else ""
-
-
-def _names(note: str, whole: str) -> bool:
-    """Whether a line says that it comes from a food of the list: "from the lemons"."""
-    return note.startswith("from ") and whole in {canonical(word) for word in note.split()}
-
-
-def _largest(whole: str, taken: Sequence[Ingredient]) -> Ingredient:
-    """The zest of one lemon and the juice of two are two lemons."""
-    amounts = [line.amount for line in taken if line.amount is not None]
-    most = max(amounts, key=lambda amount: amount.high)
-    name = next(line.name for line in taken).rpartition(" ")[0]
-    return taken[0].model_copy(update={"name": name or whole, "amount": most, "preparation": ""})
-
-
-@cache
-def _fruit_parts() -> frozenset[str]:
-    """The parts that are taken of a fruit: juice, zest, peel."""
-    return frozenset(food_words("extracts").values()) | {
-        word for role in ("yields", "called") for word in food_words(role)
-    }
-
-
-@cache
-def _from_the_tap() -> frozenset[str]:
-    return frozenset(row["food"] for row in read_lexicon("not_bought", columns=("food",)))
 
 
 def _key(line: Ingredient) -> tuple[str, ...]:

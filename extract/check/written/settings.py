@@ -35,9 +35,9 @@ def _kind(tokens: Sequence[str], heat: HeatSetting, last: HeatSetting | None) ->
         return heat.kind if heat.low is None else "internal"
     before = [token.lower() for token in tokens[max(0, heat.start - _NEAR) : heat.start]]
     after = [token.lower() for token in tokens[heat.end : heat.end + _BEHIND]]
-    if heat.low is not None and after[:1] and after[0] in ("in", "at", "inside", "on"):
-        if not method_words("core").isdisjoint(after) and "oven" not in after:
-            return "internal"
+    within = bool(after) and after[0] in ("in", "at", "inside", "on") and "oven" not in after
+    if heat.low is not None and within and not method_words("core").isdisjoint(after):
+        return "internal"
     if heat.low is None or not any(word in method_words("reads") for word in before):
         return heat.kind
     return "oil" if "oil" in before else heat.kind if "oven" in before else "internal"
