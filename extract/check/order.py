@@ -16,7 +16,7 @@ from extract.check.moments import Moment, group_of, same_pot
 from extract.check.pairing import Line, Pairing
 from extract.check.report import Finding, Place
 from extract.check.shares import Share
-from extract.check.times import Timed, TimePairs, equal_times
+from extract.check.times import Timed, TimePairs, equal_times, span_of
 from extract.check.words import duration_text
 from extract.spot.food_identity import sameness
 from extract.spot.food_names import canonical, kinds_of, name_keys
@@ -26,6 +26,7 @@ _GAP = 60.0  # seconds beyond which a mention and a use, or two lines of a list,
 _STRETCH = 4  # actions
 _GENERAL = frozenset(("generic", "made", "dish", "sauce", "mixture"))
 _MOST = 2
+_LONG = 240  # minutes
 _BESIDE = 2  # lines of the written method
 _LINES = 1000.0  # more lines than a dish has
 
@@ -37,7 +38,7 @@ class Event:
     ``said`` and ``written`` are places in the two orders (actions counted from the start), ``start`` the
     moment in the recording, ``line`` the written line; ``cooks``: it is done on the heat; ``exact`` is false
     for a food whose moment is known, but not its place among what is done there; ``shared``: a share of
-    something made is put somewhere; ``timed``: a timed piece of work.
+    something made is put somewhere; ``timed``: a timed piece of work. ``parts``: the said components it belongs to, where they are known.
     """
 
     name: str
@@ -49,6 +50,7 @@ class Event:
     exact: bool = True
     shared: bool = False
     timed: bool = False
+    parts: frozenset[str] = frozenset()
 
 
 def order_findings(
@@ -59,7 +61,7 @@ def order_findings(
 ) -> Iterator[Finding]:
     """The things that stand in another order on the written side, those that most others contradict first."""
     said, written = moments
-    events = [*_foods(pairing, said, written), *_times(times), *_shares(shares, said, written)]
+    events = [*_foods(pairing, said, written), *_times(times, pairing, written), *_shares(shares, said, written)]
     turned = [
         (first, second)
         for first, second in combinations(sorted(events, key=lambda event: event.said), 2)
@@ -95,10 +97,16 @@ def _foods(pairing: Pairing, said: Sequence[Moment], written: Sequence[Moment]) 
         here, start = ours.get(line.place, []), starts[line.place]
         if here and not _is_before_use(line, start, here[0]):
             if _is_one_use(here) and here[0].start is not None:
-                yield Event(line.names.main, here[0].place, there[0].place, here[0].start, there[0].line)
+                yield _food(line, (here[0].place, here[0].start), there[0], exact=True)
         elif line.place not in late:
             place = _place_at(start, said) + line.place / _LINES  # of foods said in one breath, in list order
-            yield Event(line.names.main, place, there[0].place, start, there[0].line, exact=False)
+            yield _food(line, (place, start), there[0], exact=False)
+
+
+def _food(line: Line, said: tuple[float, float], there: Moment, *, exact: bool) -> Event:
+    """A food put in; ``said``: its place among the actions and its moment."""
+    parts = frozenset((line.component,))
+    return Event(line.names.main, said[0], there.place, said[1], there.line, exact=exact, parts=parts)
 
 
 def _listed_twice(pairing: Pairing) -> set[int]:
@@ -197,12 +205,12 @@ def _place_at(start: float, said: Sequence[Moment]) -> float:
     return sum(1 for moment in said if moment.start is not None and moment.start <= start) - 0.5
 
 
-def _times(times: TimePairs) -> Iterator[Event]:
+def _times(times: TimePairs, pairing: Pairing, written: Sequence[Moment]) -> Iterator[Event]:
     """Each timed piece of work that both sides have, but for days and for times that a side gives twice."""
     ours = [one for one, _ in times if one is not None]
     theirs = [other for _, other in times if other is not None]
     for one, other in times:
-        if one is None or other is None or one[0].start is None or one[1].unit == "day":
+        if one is None or other is None or one[0].start is None or _is_long(one):
             continue
         if _is_twice(one, ours) or _is_twice(other, theirs):
             continue
@@ -210,7 +218,22 @@ def _times(times: TimePairs) -> Iterator[Event]:
         cooks = any(group_of(verb) == "heat" for verb in verbs)
         name = " ".join((verbs[0], *one[0].action.objects[:1]))
         name = f"{name} ({duration_text(one[1])})"
-        yield Event(name, one[0].place, other[0].place, one[0].start, other[0].line, cooks, timed=True)
+        parts = _parts_at(other[0], pairing, written)
+        places = (one[0].place, other[0].place)
+        yield Event(name, *places, one[0].start, other[0].line, cooks, timed=True, parts=parts)
+
+
+def _parts_at(work: Moment, pairing: Pairing, written: Sequence[Moment]) -> frozenset[str]:
+    """The said components of the foods that the step of a piece of work names up to it, or, without any, after."""
+    parts = {id(pair.written[0]): pair.said[0].component for pair in pairing.pairs}
+    lines = [pair.written[0] for pair in pairing.pairs]
+    step = [moment for moment in written if moment.line == work.line]
+    for moments in ([one for one in step if one.place <= work.place], step):
+        names = [name for one in moments for name in (*one.action.objects, *one.action.with_, *one.action.place)]
+        named = [line for name in names if (line := _line_named(name, lines)) is not None]
+        if named:
+            return frozenset(parts[id(line)] for line in named)
+    return frozenset()
 
 
 def _shares(
@@ -230,6 +253,12 @@ def _shares(
         yield Event(one.text, place, written_at, start, line, exact=False, shared=True)
 
 
+def _is_long(pair: Timed) -> bool:
+    """Whether a time is so long that it was over before the camera ran, and is told whenever it fits."""
+    span = span_of(pair[1])
+    return span is None or span[0] >= _LONG
+
+
 def _is_twice(pair: Timed, others: Sequence[Timed]) -> bool:
     return sum(equal_times(pair[1], other[1]) for other in others) > 1
 
@@ -240,6 +269,8 @@ def _matters(first: Event, second: Event, said: Sequence[Moment], written: Seque
         return False
     if first.shared or second.shared:
         return _share_matters(first, second)
+    if first.parts and second.parts and first.parts.isdisjoint(second.parts):
+        return False
     breath = not (first.exact and second.exact) and second.start <= first.start
     if breath and (first.exact or second.exact or second.start < first.start):
         return False
@@ -251,9 +282,10 @@ def _matters(first: Event, second: Event, said: Sequence[Moment], written: Seque
         return False
     between = [moment for moment in written if second.written <= moment.place < first.written]
     between += [moment for moment in said if first.said <= moment.place < second.said]
-    if breath:
-        return any(map(_is_cooking, between))
-    return (first.cooks and second.cooks) or (one.hot and other.hot) or any(map(_is_cooking, between))
+    if not (first.exact and second.exact):
+        return (first.cooks and second.cooks) or any(map(_is_timed_cooking, between))
+    hot = one.hot and other.hot
+    return (first.cooks and second.cooks) or hot or any(map(_is_cooking, between))
 
 
 def _share_matters(first: Event, second: Event) -> bool:
@@ -261,6 +293,10 @@ def _share_matters(first: Event, second: Event) -> bool:
     work = second if first.shared else first
     apart = abs((first.line or 0) - (second.line or 0))
     return first.shared != second.shared and work.timed and second.start > first.start and apart <= _BESIDE
+
+
+def _is_timed_cooking(moment: Moment) -> bool:
+    return moment.action.duration is not None and _is_cooking(moment)
 
 
 def _is_cooking(moment: Moment) -> bool:

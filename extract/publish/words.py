@@ -20,6 +20,7 @@ SHARES = {
     2 / 3: "two thirds of",
     0.75: "three quarters of",
 }
+_FEW = 4  # a number below this may be of halves, thirds or quarters
 WORDS = {"rest": "the rest of", "some": "some of", "all": "all of"}
 
 
@@ -51,11 +52,12 @@ def share_words(share: float | str) -> str:
 
 
 def yield_words(made: Yield) -> str:
-    """What a dish makes: "Serves: 4–6", "Makes: 24 pies"; a part of one, which scaling gives, is about a whole."""
-    low, high = (f"{end:g}" if end == int(end) else str(max(1, round(end))) for end in (made.low, made.high))
+    """What a dish makes: "Serves: 4–6", "Makes: 24 pies"; "about 4" slices for the 3.7 that scaling gives."""
+    ends = [exact(end) for end in (made.low, made.high)]
+    plain = all(end.denominator == 1 or (end < _FEW and end.denominator <= _FEW) for end in ends)
+    low, high = (mixed(end) if plain else str(max(1, round(end))) for end in ends)
     count = low if low == high else f"{low}–{high}"
-    if (made.low, made.high) != (int(made.low), int(made.high)):
-        count = f"about {count}"
+    count = count if plain else f"about {count}"
     return f"Serves: {count}" if made.unit in PEOPLE else f"Makes: {count} {made.unit}".rstrip()
 
 

@@ -45,7 +45,7 @@ def sameness(
     only_said = frozenset(key for key in ours if key not in theirs and key not in beside)
     only_written = frozenset(key for key in theirs if key not in ours and key not in heard)
     only_said, only_written = _respelled(only_said, only_written)
-    if _opposed(set(ours), beside) or _opposed(set(theirs), heard):
+    if _opposed(only_said, beside) or _opposed(only_written, heard):
         return "another"
     only_said, only_written = _told(said, only_said, kinds), _told(written, only_written, kinds)
     if not only_said and not only_written:
@@ -118,17 +118,18 @@ def _is_idle(name: str, word: str, kinds: frozenset[str]) -> bool:
 def _opposites() -> dict[str, frozenset[str]]:
     found: dict[str, set[str]] = {}
     for row in read_lexicon("opposed_words", columns=("word", "other")):
-        found.setdefault(row["word"], set()).add(row["other"])
-        found.setdefault(row["other"], set()).add(row["word"])
+        for other in row["other"].split("; "):
+            found.setdefault(row["word"], set()).add(other)
+            found.setdefault(other, set()).add(row["word"])
     return {word: frozenset(others) for word, others in found.items()}
 
 
 def opposed(name: str, others: frozenset[str]) -> bool:
     """Whether words of the other side say the opposite of a word of this name."""
-    return _opposed(set(_keys(name)), others)
+    return _opposed(frozenset(_keys(name)), others)
 
 
-def _opposed(words: set[str], others: frozenset[str]) -> bool:
+def _opposed(words: frozenset[str], others: frozenset[str]) -> bool:
     """Whether the other side says the opposite of a word: "dried bay leaves", "3 fresh bay leaves"."""
     return any(not _opposites().get(word, _NOTHING).isdisjoint(others) for word in words - others)
 
