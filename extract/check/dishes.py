@@ -127,7 +127,8 @@ def _keyed(place: Written | None, text: str) -> tuple[int, list[str]]:
 
 def _in_some_form(key: str, words: list[str]) -> bool:
     """Whether a word is there, or another of its stem: "canned" and "can"."""
-    return any(key == word or (len(word) >= 3 and key.startswith(word)) for word in words)
+    done = key.endswith("ed")
+    return any(key == word or (done and len(word) >= 3 and key.startswith(word)) for word in words)
 
 
 def choose(draft: RecipeDraft, written: RecipeDraft) -> Iterator[Sides]:

@@ -61,7 +61,11 @@ def order_findings(
 ) -> Iterator[Finding]:
     """The things that stand in another order on the written side, those that most others contradict first."""
     said, written = moments
-    events = [*_foods(pairing, said, written), *_times(times, pairing, written), *_shares(shares, said, written)]
+    events = [
+        *_foods(pairing, said, written),
+        *_times(times, pairing, written),
+        *_shares(shares, said, written),
+    ]
     turned = [
         (first, second)
         for first, second in combinations(sorted(events, key=lambda event: event.said), 2)
@@ -229,7 +233,9 @@ def _parts_at(work: Moment, pairing: Pairing, written: Sequence[Moment]) -> froz
     lines = [pair.written[0] for pair in pairing.pairs]
     step = [moment for moment in written if moment.line == work.line]
     for moments in ([one for one in step if one.place <= work.place], step):
-        names = [name for one in moments for name in (*one.action.objects, *one.action.with_, *one.action.place)]
+        names = [
+            name for one in moments for name in (*one.action.objects, *one.action.with_, *one.action.place)
+        ]
         named = [line for name in names if (line := _line_named(name, lines)) is not None]
         if named:
             return frozenset(parts[id(line)] for line in named)

@@ -12,13 +12,16 @@ from extract.check.scales import minutes
 from extract.check.words import duration_text
 from extract.check.written.words import words_of
 from extract.model import Duration
-from extract.spot.food_names import name_keys
+from extract.spot.food_names import kinds_of, name_keys
+
+_MADE = frozenset(("stock", "pastry", "bread"))
 
 Timed = tuple[Moment, Duration]
 TimePairs = list[tuple[Timed | None, Timed | None]]
 Span = tuple[Fraction, Fraction]
 
 _EQUAL, _FLOOR = 2.0, 0.3
+_SAME_PLACE, _APART = 0.3, 0.25  # between the same equal times; each one between
 _SURE = 0.85  # verb and place, or verb and food, speak for one piece of work
 _LIKELY = 0.55
 _TOLERANCE = Fraction(1, 50)
@@ -44,11 +47,8 @@ def time_findings(
 
 def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> TimePairs:
     """The times of both sides, paired: equal ones first of all, then by what is done; None for no partner."""
-    pairs = [
-        (one, other)
-        for one, other in best_assignment(ours, theirs, _closeness, floor=_FLOOR)
-        if equal_times(ours[one][1], theirs[other][1]) or _may_differ(ours[one], theirs[other], ours, theirs)
-    ]
+    pairs = best_assignment(ours, theirs, _equal_closeness, floor=_EQUAL)
+    pairs += _unequal(pairs, ours, theirs)
     pairs += _in_one_place(pairs, len(ours), len(theirs))
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
     found: TimePairs = [(ours[one], theirs[other]) for one, other in pairs]
@@ -123,8 +123,26 @@ def _near(one: Fraction, other: Fraction) -> bool:
     return abs(one - other) <= _TOLERANCE * max(one, other)
 
 
-def _closeness(one: Timed, other: Timed) -> float:
-    return context(one[0], other[0]) + (_EQUAL if equal_times(one[1], other[1]) else 0.0)
+def _equal_closeness(one: Timed, other: Timed) -> float:
+    return _EQUAL + context(one[0], other[0]) if equal_times(one[1], other[1]) else 0.0
+
+
+def _unequal(
+    equal: Sequence[tuple[int, int]], ours: Sequence[Timed], theirs: Sequence[Timed]
+) -> list[tuple[int, int]]:
+    """Times left over that are of one piece of work, by what is done and by the equal times around them."""
+    left = [place for place in range(len(ours)) if place not in {one for one, _ in equal}]
+    right = [place for place in range(len(theirs)) if place not in {other for _, other in equal}]
+
+    def closeness(one: int, other: int) -> float:
+        apart = abs(sum(first < one for first, _ in equal) - sum(second < other for _, second in equal))
+        return context(ours[one][0], theirs[other][0]) + (_SAME_PLACE if apart == 0 else -_APART * apart)
+
+    return [
+        (left[one], right[other])
+        for one, other in best_assignment(left, right, closeness, floor=_FLOOR)
+        if _may_differ(ours[left[one]], theirs[right[other]], ours, theirs)
+    ]
 
 
 def _both(one: Timed, other: Timed) -> Finding:
@@ -161,6 +179,9 @@ def _said_only(
 def _is_bought(moment: Moment, listed: Sequence[str]) -> bool:
     """Whether the list asks for a food in the state that the work would bring it to."""
     stem = moment.action.verb.split()[0].rstrip("e")
+    made = [name for name in moment.action.objects if kinds_of(name) & _MADE]
+    if any(set(name_keys(name)) <= set(name_keys(text)) for name in made for text in listed):
+        return True  # a stock that the list asks for is bought, or made elsewhere
     keys = {key for name in moment.action.objects for key in name_keys(name)}
     return any(
         keys & set(name_keys(text)) and any(key.startswith(stem) for key in name_keys(text))

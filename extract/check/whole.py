@@ -53,7 +53,9 @@ def _same_number(one: Yield, other: Yield, times: Fraction | None) -> bool:
     if _of_people(one) != _of_people(other) and one.unit and other.unit:
         return False
     factors = {1.0, float(times or 1)}
-    return any((one.low * factor, one.high * factor) == (other.low, other.high) for factor in factors)
+    return any(
+        one.low * factor <= other.low and other.high <= one.high * factor for factor in factors
+    )  # a figure within the range that was said is no other one
 
 
 def _of_one_kind(one: Yield, other: Yield) -> bool:

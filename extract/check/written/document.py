@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from extract.check.written.batch import read_batch
@@ -18,7 +18,7 @@ from extract.check.written.method import read_step
 from extract.check.written.portions import find_written_shares
 from extract.check.written.tokens import tokens_of
 from extract.check.written.web import looks_like_page, page_blocks
-from extract.check.written.yields import is_yield, read_yield
+from extract.check.written.yields import is_bare_yield, is_yield, read_yield
 from extract.errors import CardwrightError
 from extract.model import Batch, Component, Dish, RecipeDraft, Source, Step, Written, Yield
 
@@ -121,6 +121,8 @@ class _Reader:
             (self._section == _FRONT or block.role == "text") and is_yield(block.text)
         ):
             self._count(block)
+        elif self._section == _FRONT and block.role == "text" and is_bare_yield(block.text):
+            self._count(replace(block, role="yield"))
         elif (
             block.role == "text"
             and (self._section != "ingredients" or block.text.endswith("."))

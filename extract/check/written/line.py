@@ -48,7 +48,7 @@ def read_line(text: str, number: int = 0) -> list[Ingredient]:
 
     ``number`` is the 1-based line of the file that goes with each as its ``written`` place.
     """
-    tokens = tokens_of(clean_line(text))
+    tokens = _whole_fruit(tokens_of(clean_line(text)))
     first, others = _split_choices(tokens)
     first, further = _split_further(first)
     line = take_apart(first)
@@ -79,6 +79,20 @@ def _split_choices(tokens: list[str]) -> tuple[list[str], list[list[str]]]:
         else:
             parts[-1].append(token)
     return parts[0], parts[1:]
+
+
+def _whole_fruit(tokens: list[str]) -> list[str]:
+    """ "Zest of 1 lemon and juice of 1/2" as "1 lemon": two parts of one fruit are the fruit."""
+    lower = [token.lower() for token in tokens]
+    places = [at for at, word in enumerate(lower) if word == "of"]
+    if len(places) < 2 or "and" not in lower[places[0] : places[1]]:
+        return tokens
+    joint = lower.index("and", places[0])
+    part = " ".join(lower[joint + 1 : places[1]]).removeprefix("the ")
+    own = " ".join(lower[: places[0]]).removeprefix("the ").removeprefix("finely ")
+    if part not in words_of("part") or own not in words_of("part"):
+        return tokens
+    return tokens[places[0] + 1 : joint]
 
 
 def _split_further(tokens: list[str]) -> tuple[list[str], list[list[str]]]:

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cache
 
 from extract.check.written.amounts import read_measure
 from extract.check.written.blocks import heading_words
 from extract.check.written.figures import Figure, read_figure
 from extract.check.written.line import clean_line
 from extract.check.written.tokens import tokens_of
+from extract.lexicon import read_lexicon
 from extract.model import Yield
 
 _PEOPLE = "servings"
@@ -42,7 +44,7 @@ def read_yield(text: str, *, assume: bool = False) -> Yield | None:
         found = _number_at(tokens, lower, at) if at is not None else None
     if found is None:
         return None
-    also = _bracketed(tokens, lower, found.end)
+    also = _bracketed(tokens, lower, found)
     return Yield(
         low=float(found.figure.low),
         high=float(found.figure.high),
@@ -113,17 +115,36 @@ def _measured_at(tokens: Sequence[str], at: int) -> _Found | None:
     return _Found(figure, tokens[measure[1] - 1].lower(), measure[1])
 
 
-def _bracketed(tokens: Sequence[str], lower: Sequence[str], at: int) -> Yield | None:
-    """A second count of the same, in brackets or behind a comma: "1 loaf (10 slices)"."""
+def _bracketed(tokens: Sequence[str], lower: Sequence[str], first: _Found) -> Yield | None:
+    """A second count of the same, in brackets or behind a comma: "1 loaf (10 slices)", "4 (or 6 as a starter)"."""
+    at = first.end
     if at >= len(tokens) or tokens[at] not in ("(", ",", "/"):
         return None
     begin = at + 1
     while begin < len(tokens) and lower[begin] in ("about", "or", "serves", "makes"):
         begin += 1
     found = _number_at(tokens, lower, begin)
-    if found is None or not found.unit:
+    if found is None or not (found.unit or lower[at + 1] == "or"):
         return None
-    return Yield(low=float(found.figure.low), high=float(found.figure.high), unit=found.unit)
+    unit = found.unit or first.unit
+    return Yield(low=float(found.figure.low), high=float(found.figure.high), unit=unit)
+
+
+def is_bare_yield(text: str) -> bool:
+    """Whether a line, known to stand before the ingredients, is a count of what is baked: "2 loaves (8 pieces)"."""
+    tokens = tokens_of(clean_line(text))
+    lower = [token.lower() for token in tokens]
+    found = _number_at(tokens, lower, 0)
+    if found is None or not found.unit:
+        return False
+    rest = tokens[found.end :]
+    return found.unit.split()[-1].lower() in _made() and (not rest or (rest[0] == "(" and rest[-1] == ")"))
+
+
+@cache
+def _made() -> frozenset[str]:
+    rows = read_lexicon("count_words", columns=("words", "role"))
+    return frozenset(row["words"] for row in rows if row["role"] in ("pieces", "bakes", "wholes"))
 
 
 def is_yield(text: str) -> bool:
