@@ -39,7 +39,7 @@ def sameness(
     ours, theirs = _keys(said), _keys(written)
     if _joined(ours) == _joined(theirs) or _stands_for(said, written) or _stands_for(written, said):
         return "same"
-    if second in _sorts().get(first, _NOTHING):
+    if second in _sorts().get(first, _NOTHING) or _is_short_form(said, written):
         return "same"
     kinds = kinds_of(said) | kinds_of(written)
     only_said = frozenset(key for key in ours if key not in theirs and key not in beside)
@@ -72,6 +72,11 @@ def _before_food(name: str) -> list[str]:
         if look_up(name_keys(" ".join(words[start:]))) is not None:
             return words[:start]
     return words
+
+
+def _is_short_form(short: str, long: str) -> bool:
+    """Whether a name that is no food by itself is the other's without its last word: "granulated", for the sugar."""
+    return not kinds_of(short) and set(name_keys(short)) == set(name_keys(long)[:-1])
 
 
 def _joined(keys: tuple[str, ...]) -> str:
