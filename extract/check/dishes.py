@@ -162,7 +162,8 @@ def doubt_of(sides: Sides) -> str:
     """Why the two sides may be different dishes, "" where title and foods speak for one."""
     count = sum(len(component.ingredients) for component in sides.written.components)
     met = _met(sides)
-    enough = _HALF if _titles(sides) < _SAME_TITLE else _THIRD
+    ours, theirs = (set(name_keys(dish.title)) for dish in (sides.said, sides.written))
+    enough = _THIRD if ours <= theirs or theirs <= ours else _HALF
     if count < _FEWEST or met >= enough * count:
         return ""
     return f"These may be different dishes: {met} of the {count} written foods were said in this one."

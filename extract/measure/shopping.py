@@ -20,7 +20,7 @@ from extract.measure.weights import NoWeight, states_of
 from extract.measure.worked import pours, to_grams
 from extract.model import Amount, Dish, Ingredient, RecipeDraft, Source
 from extract.spot.food_identity import sameness, sort_of
-from extract.spot.food_names import kinds_of, word_key
+from extract.spot.food_names import kinds_of, meaning, name_keys, word_key
 
 AISLE_COLUMNS = ("kind", "heading")
 OTHER_AISLE = "Store cupboard"
@@ -252,8 +252,15 @@ def _bucket(need: Need) -> object:
     if size or kind in {"none", "length"}:
         return amount.unit, size
     if kind == "volume":
-        return kind, frozenset(states_of(f"{need.line.name} {need.line.preparation}"))
+        return kind, frozenset(states_of(f"{_around_food(need.line.name)} {need.line.preparation}"))
     return kind
+
+
+def _around_food(name: str) -> str:
+    """The words of a name beside the food's own: nothing in "whole milk", "chopped" in "chopped parsley"."""
+    entry = meaning(name).entry
+    own = set(name_keys(entry.name)) if entry else set()
+    return " ".join(word for word in name.split() if word_key(word) not in own)
 
 
 def _weigh(group: _Sum) -> tuple[Fraction, Fraction] | None:

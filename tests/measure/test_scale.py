@@ -14,7 +14,9 @@ from extract.errors import CardwrightError
 from extract.measure.convert import convert, lines
 from extract.measure.kitchen import amount_words
 from extract.measure.scale import scale, scale_to_normal_batch, scale_to_servings
-from extract.model import Dish, Question, RecipeDraft
+from extract.model import Dish, Question, RecipeDraft, Yield
+from extract.publish.markdown import ingredient_line
+from extract.publish.words import yield_words
 
 # Worked on paper from NIST SP 430 ratios (3 teaspoons a tablespoon, 16 tablespoons a cup) and USDA weights.
 SCALED: list[tuple[dict[str, Any], str, str]] = [
@@ -167,6 +169,38 @@ def test_the_normal_batch_waits_for_the_answer_to_its_question() -> None:
         scale_to_normal_batch(draft)
     draft.dishes[0].questions[0].answer = "For the double one."
     assert scale_to_normal_batch(draft).dishes[0].scaling is not None
+
+
+COUNTS: list[tuple[dict[str, Any], str, str]] = [
+    (line("bay leaf", 1, "leaf"), "2", "- 2 **bay leaves**"),
+    (line("bay leaves", 3, "leaf"), "1/3", "- 1 **bay leaf**"),
+    (line("limes", 2), "1/2", "- 1 **lime**"),
+    (line("lime", 1), "4", "- 4 **limes**"),
+    (line("egg", 1), "9/8", "- 1 **egg** (and 1 yolk, or 1 large egg)"),
+    (line("eggs", 3), "1/2", "- 1 **egg** (and 1 yolk, or 1 large egg)"),
+    (line("egg", 1), "1/2", "- 1 **egg** (1/2 of it, beaten)"),
+    (line("eggs", 3), "5/8", "- 2 **eggs** (small ones)"),
+    (line("onions", 3), "3/8", "- 1 **onion**"),
+    (line("onion", 1), "1/4", "- 1/4 **onion**"),
+    (line("sugar", 1, "pinch"), "1/2", "- a small pinch of **sugar**"),
+    (line("sugar", 1, "pinch"), "5/2", "- 2 pinches **sugar**"),
+    (line("garlic", 3, "clove"), "1/2", "- 1 1/2 cloves **garlic**"),
+]
+
+
+@pytest.mark.parametrize(("each", "by", "words"), COUNTS)
+def test_a_count_is_printed_as_a_kitchen_takes_it(each: dict[str, Any], by: str, words: str) -> None:
+    """Common practice, no source: an egg and a yolk come to about 1 1/3 eggs (USDA SR28: 50 g, 17 g)."""
+    result = scale(make_draft(make_dish(each)), by)
+    assert ingredient_line(next(lines(result.dishes[0])), timed=False) == words
+
+
+def test_a_yield_is_printed_in_whole_things() -> None:
+    made = Yield(low=10, high=10, unit="slices")
+    draft = make_draft(make_dish("flour", **{"yield": made.model_dump()}))
+    after = scale(draft, Fraction(37, 100)).dishes[0].yield_
+    assert after is not None
+    assert yield_words(after) == "Makes: about 4 slices"
 
 
 def test_one_dish_of_a_show_is_scaled_by_name() -> None:
