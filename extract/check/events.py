@@ -9,7 +9,7 @@ from extract.check.foods import LIKELY, alike
 from extract.check.moments import Moment, group_of
 from extract.check.pairing import Line, Pairing
 from extract.check.shares import Share
-from extract.check.times import Timed, TimePairs, equal_times, span_of
+from extract.check.times import Timed, TimePairs, equal_times, is_long
 from extract.check.words import duration_text
 from extract.spot.food_identity import sameness
 from extract.spot.food_names import canonical, kinds_of, name_keys
@@ -17,7 +17,6 @@ from extract.spot.food_names import canonical, kinds_of, name_keys
 _GAP = 60.0  # seconds beyond which a mention and a use, or two lines of a list, do not belong together
 _STRETCH = 4  # actions
 _GENERAL = frozenset(("generic", "made", "dish", "sauce", "mixture"))
-_LONG = 240  # minutes
 _LINES = 1000.0  # more lines than a dish has
 
 
@@ -173,7 +172,7 @@ def time_events(times: TimePairs, pairing: Pairing, written: Sequence[Moment]) -
     ours = [one for one, _ in times if one is not None]
     theirs = [other for _, other in times if other is not None]
     for one, other in times:
-        if one is None or other is None or one[0].start is None or _is_long(one):
+        if one is None or other is None or one[0].start is None or is_long(one[1]):
             continue
         if _is_twice(one, ours) or _is_twice(other, theirs):
             continue
@@ -216,12 +215,6 @@ def share_events(
             continue
         written_at = there[min(action, len(there) - 1)]
         yield Event(one.text, place, written_at, start, line, exact=False, shared=True)
-
-
-def _is_long(pair: Timed) -> bool:
-    """Whether a time is so long that it was over before the camera ran, and is told whenever it fits."""
-    span = span_of(pair[1])
-    return span is None or span[0] >= _LONG
 
 
 def _is_twice(pair: Timed, others: Sequence[Timed]) -> bool:

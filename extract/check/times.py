@@ -25,6 +25,7 @@ _SAME_PLACE, _APART = 0.3, 0.25  # between the same equal times; each one betwee
 _SURE = 0.85  # verb and place, or verb and food, speak for one piece of work
 _LIKELY = 0.55
 _TOLERANCE = Fraction(1, 50)
+_LONG = 240  # minutes
 
 
 def time_findings(
@@ -109,6 +110,12 @@ def span_of(duration: Duration) -> Span | None:
     return None if low is None or high is None else (low, high)
 
 
+def is_long(duration: Duration) -> bool:
+    """Whether a time is so long that it was over before the camera ran, and is told whenever it fits."""
+    span = span_of(duration)
+    return span is None or span[0] >= _LONG
+
+
 def equal_times(one: Duration, other: Duration) -> bool:
     """Whether two times are the same length, in whatever units."""
     first, second = span_of(one), span_of(other)
@@ -134,8 +141,10 @@ def _unequal(
     left = [place for place in range(len(ours)) if place not in {one for one, _ in equal}]
     right = [place for place in range(len(theirs)) if place not in {other for _, other in equal}]
 
+    around = [pair for pair in equal if not is_long(ours[pair[0]][1])]
+
     def closeness(one: int, other: int) -> float:
-        apart = abs(sum(first < one for first, _ in equal) - sum(second < other for _, second in equal))
+        apart = abs(sum(first < one for first, _ in around) - sum(second < other for _, second in around))
         return context(ours[one][0], theirs[other][0]) + (_SAME_PLACE if apart == 0 else -_APART * apart)
 
     return [

@@ -121,7 +121,8 @@ def _food_near(text: str, start: int, end: int, foods: Sequence[Ingredient]) -> 
     """The listed food that stands nearest behind an amount, or else before it ("the butter (40 g)")."""
     behind = name_keys(" ".join(text[end:].split()[:_NEAR]))
     before = name_keys(" ".join(text[:start].split()[-_NEAR:]))
-    for words in (behind, tuple(reversed(before))):
+    sides = (behind, tuple(reversed(before)))
+    for words in reversed(sides) if text[:start].endswith("(") else sides:
         places = {
             line.name: words.index(key)
             for line in foods
