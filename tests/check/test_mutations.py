@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import pytest
 from made_drafts import ALL, Made
 from mutations import Mutation, mutations
@@ -15,6 +17,13 @@ CASES = [(made, mutation) for made in ALL for mutation in mutations(made)]
 
 
 def differences(made: Made, text: str) -> list[Difference]:
+    return reported(made.name, text)
+
+
+@cache
+def reported(name: str, text: str) -> list[Difference]:
+    """What a check of a page reports; each page is asked for by two tests."""
+    made = next(made for made in ALL if made.name == name)
     return check(made.draft, read_written_text(text))[0].differences
 
 

@@ -17,9 +17,6 @@ from extract.model import Yield
 _PEOPLE = "servings"
 _UNIT_WORDS = 3
 _LEADING = 3  # words before the number in a line that says nothing else: "Recipe serves 4"
-_STOPS = frozenset(
-    ("with", "as", "of", "in", "or", "and", "for", "from", "if", "when", "per", "at", "to", "on", "plus")
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +96,7 @@ def _number_at(tokens: Sequence[str], lower: Sequence[str], at: int) -> _Found |
         end = measure[1]
     words: list[str] = []
     while end < len(tokens) and len(words) < _UNIT_WORDS and lower[end].replace("-", "").isalpha():
-        if lower[end] in _STOPS:
+        if lower[end] in heading_words("ends count"):
             break
         words.append(tokens[end])
         end += 1
