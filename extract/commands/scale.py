@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from extract.commands.worked_draft import dish_option
+from extract.commands.dish_option import dish_option
 
 if TYPE_CHECKING:
     from extract.model import RecipeDraft

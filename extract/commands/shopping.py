@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from extract.commands.worked_draft import dish_option
+from extract.commands.dish_option import dish_option
 
 if TYPE_CHECKING:
     from extract.measure.shopping import Item, Total

@@ -10,14 +10,6 @@ from extract.drafts import save_draft
 from extract.measure.kitchen import measure_notes
 from extract.model import RecipeDraft
 
-dish_option = click.option(
-    "--dish",
-    "dishes",
-    multiple=True,
-    metavar="NAME",
-    help="Only this dish: its title, a part of it, or its number; may be given several times.",
-)
-
 
 def deliver(draft: RecipeDraft, out: Path | None) -> None:
     """Write ``draft`` to ``out`` in one move, or show it as a Markdown page where that is None.
