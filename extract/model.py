@@ -63,10 +63,11 @@ class Evidence(Part):
 
 
 class Written(Part):
-    """Where a line or step stands in a written recipe (1-based line)."""
+    """Where a line or step stands in a written recipe (1-based line); ``action``: which of its step's actions."""
 
     line: int
     text: str
+    action: int | None = Field(default=None, exclude=True)
 
 
 class Size(Part):
@@ -140,9 +141,13 @@ class Component(Part):
     """A part of a dish with its own ingredient lines: "pastry", "dressing"; the main one has the name "".
 
     ``portions`` are shares used in the show, ``leftovers`` those that leave it (frozen, kept for another day).
+    ``batch`` stands here where this part alone was made as a multiple of its normal batch; ``scaled_by`` is the
+    factor ("1/2") by which it has been brought back to that, "" where it has not.
     """
 
     name: str = ""
+    batch: Batch | None = None
+    scaled_by: str = ""
     ingredients: list[Ingredient] = Field(default_factory=list)
     portions: list[Portion] = Field(default_factory=list)
     leftovers: list[Portion] = Field(default_factory=list)
@@ -197,9 +202,10 @@ class Action(Part):
 
 
 class Step(Part):
-    """One numbered step of the method."""
+    """One numbered step of the method; ``as_said``: its words before its amounts were scaled or converted."""
 
     text: str
+    as_said: str = ""
     component: str = ""
     actions: list[Action] = Field(default_factory=list)
     notes: list[str] = Field(default_factory=list)
@@ -208,11 +214,12 @@ class Step(Part):
 
 
 class Yield(Part):
-    """How many servings, pieces or other units the dish makes."""
+    """How many servings, pieces or other units the dish makes; ``also``: the same counted in other things."""
 
     low: float
     high: float
     unit: str = "servings"
+    also: list[Yield] = Field(default_factory=list)
     said: list[Evidence] = Field(default_factory=list)
     written: Written | None = None
 

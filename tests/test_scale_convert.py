@@ -93,7 +93,7 @@ def test_shopping_sums_several_drafts(draft: Path, tmp_path: Path) -> None:
     save_draft(other, make_draft(make_dish(line("flour", 250, "gram"), line("eggs", 3), title="Buns")))
     result = run("shopping", draft, other)
     assert result.exit_code == 0, result.output
-    assert "egg: 5" in result.stdout
+    assert "eggs: 5" in result.stdout
     items = json.loads(run("shopping", draft, other, "--format", "json").stdout)
     flour = next(item for item in items if item["name"] == "flour" or item["name"] == "plain flour")
     assert {item["name"] for item in items} >= {"egg", "kosher salt"}

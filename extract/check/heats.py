@@ -15,7 +15,9 @@ from extract.measure.figures import exact
 from extract.model import Heat
 
 Heated = tuple[Moment, Heat]
+Anchors = Sequence[tuple[int, int]]
 _EQUAL, _FLOOR, _LEVEL_FLOOR = 2.0, 0.3, 0.75
+_SAME_LEVEL, _SAME_PLACE, _APART, _FEWEST_ANCHORS = 0.8, 0.5, 0.3, 2
 _ROUNDING = (
     8  # degrees Celsius between the customary figures of two scales (325 F is printed as 160 to 170 C)
 )
@@ -31,14 +33,20 @@ class Figure:
     fan: bool
 
 
-def heat_findings(said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Finding]:
-    """Temperatures and levels that agree, that differ for one piece of work, or that one side alone gives."""
+def heat_findings(
+    said: Sequence[Moment], written: Sequence[Moment], anchors: Anchors = ()
+) -> Iterator[Finding]:
+    """Temperatures and levels that agree, that differ for one piece of work, or that one side alone gives.
+
+    ``anchors``: the places, on either side, of pieces of work that are surely one.
+    """
     ours, theirs = heated(said), heated(written)
     yield from _figures(
         [pair for pair in ours if pair[1].low is not None],
         [pair for pair in theirs if pair[1].low is not None],
     )
-    yield from _levels([pair for pair in ours if pair[1].level], [pair for pair in theirs if pair[1].level])
+    said_levels, written_levels = ([pair for pair in side if pair[1].level] for side in (ours, theirs))
+    yield from _levels(said_levels, written_levels, anchors)
 
 
 def _figures(ours: list[Heated], theirs: list[Heated]) -> Iterator[Finding]:
@@ -137,9 +145,14 @@ def _written_only(pair: Heated, others: Sequence[Heated]) -> Finding:
     return place.differ("temperature", _about(pair), ("", text), "worth a look")
 
 
-def _levels(ours: list[Heated], theirs: list[Heated]) -> Iterator[Finding]:
-    """Hob levels, compared only where verb or food make it one piece of work."""
-    for one, other in best_assignment(ours, theirs, _level_closeness, floor=_LEVEL_FLOOR):
+def _levels(ours: list[Heated], theirs: list[Heated], anchors: Anchors) -> Iterator[Finding]:
+    """Hob levels, compared where verb, food or what is done around them make it one piece of work."""
+
+    def closeness(one: Heated, other: Heated) -> float:
+        equal = _SAME_LEVEL if one[1].level == other[1].level else 0.0
+        return context(one[0], other[0]) + equal + _place_weight(one[0], other[0], anchors)
+
+    for one, other in best_assignment(ours, theirs, closeness, floor=_LEVEL_FLOOR):
         said, written = ours[one], theirs[other]
         place, texts = Place(said[0].start, written[0].line), (heat_text(said[1]), heat_text(written[1]))
         about = " ".join((said[0].action.verb, *said[0].action.objects[:1]))
@@ -149,5 +162,10 @@ def _levels(ours: list[Heated], theirs: list[Heated]) -> Iterator[Finding]:
             yield place.differ("temperature", about, texts, "worth a look")
 
 
-def _level_closeness(one: Heated, other: Heated) -> float:
-    return context(one[0], other[0]) + (_EQUAL if one[1].level == other[1].level else 0.0)
+def _place_weight(one: Moment, other: Moment, anchors: Anchors) -> float:
+    """What it adds that two pieces of work stand between the same others, or takes away that they do not."""
+    if len(anchors) < _FEWEST_ANCHORS:
+        return 0.0
+    before = sum(said <= one.place for said, _ in anchors)
+    apart = abs(before - sum(written <= other.place for _, written in anchors))
+    return _SAME_PLACE if apart == 0 else -_APART * apart

@@ -10,16 +10,16 @@ from typing import TYPE_CHECKING
 from extract.draft.method.grammar import proper_name
 from extract.draft.questions import shown
 from extract.draft.times import work_of
-from extract.measure.kitchen import amount_words, measure_notes
+from extract.measure.kitchen import measure_notes
 from extract.publish.words import (
     batch_words,
     capital,
     clock,
     iso_words,
+    line_words,
     minutes,
     moment,
     share_words,
-    without_own_unit,
     yield_words,
 )
 from extract.safety import at_line, at_step, cautions_of_draft
@@ -50,6 +50,9 @@ CAUTIONS = (
 STAGES = frozenset({"heat", "wait"})
 REST = "For the rest of the dish"
 REASONS = {
+    "break": "a break",
+    "greeting": "greetings",
+    "noise": "words that could not be made out",
     "visit": "a visit",
     "opening": "greetings and what is to come",
     "sign-off": "the sign-off",
@@ -168,6 +171,11 @@ def component_blocks(
         return
     if component.name or not first:
         yield f"#### {escaped(capital(component.name)) or REST}"
+    if component.batch is not None:
+        below = (
+            " was made on camera." if component.scaled_by else " was made on camera; its amounts are as said."
+        )
+        yield f"{capital(batch_words(component.batch.factor))}{below}{said_at(component.batch.said, timed)}"
     if component.ingredients:
         yield "\n".join(
             ingredient_line(line, timed, at_line(cautions, line)) for line in component.ingredients
@@ -180,9 +188,10 @@ def component_blocks(
 
 def ingredient_line(line: Ingredient, timed: bool, cautions: Sequence[str] = ()) -> str:
     """One ingredient: amount, name, preparation, what else it could be, and when its amount was said."""
-    amount = f"{amount_words(without_own_unit(line))} " if line.amount is not None else ""
+    amount, name, part = line_words(line)
+    amount += " " if amount else ""
     amount += "of " if amount.startswith("a ") else ""
-    text = f"{amount}**{escaped(proper_name(line.name))}**"
+    text = f"{amount}**{escaped(proper_name(name))}**"
     if line.preparation:
         text += f", {escaped(line.preparation)}"
     asides = [f"or {escaped(proper_name(other))}" for other in line.alternatives]
@@ -190,6 +199,7 @@ def ingredient_line(line: Ingredient, timed: bool, cautions: Sequence[str] = ())
     asides += ["amount not said"] if line.amount is None else []
     asides += [escaped(line.note)] if line.note else []
     asides += [f"caution: {escaped(', '.join(cautions))}"] if cautions else []
+    asides += [part] if part else []
     text += f" ({'; '.join(asides)})" if asides else ""
     return f"- {text}{said_at(line.said[:1], timed)}"
 

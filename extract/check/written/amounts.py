@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from extract.check.scales import to_base
 from extract.check.written.figures import Figure, read_figure
-from extract.check.written.units import MEASURED, WEIGHTS, WrittenUnit, read_unit
+from extract.check.written.units import LENGTHS, MEASURED, WEIGHTS, WrittenUnit, read_unit
 from extract.check.written.words import words_of
 
 Sized = tuple[Fraction, Fraction, str]
@@ -43,6 +43,8 @@ def read_quantity(tokens: Sequence[str], start: int = 0) -> Quantity | None:
     if quantity is None:
         return None
     quantity = _second_measures(tokens, quantity)
+    if quantity.others and quantity.unit in LENGTHS:  # "3-inch (7.5 cm) piece ginger"
+        quantity = _sized_package(tokens, quantity)
     quantity = _plus(tokens, quantity)
     at = quantity.end
     if at < len(tokens) and tokens[at].lower() == "each":
@@ -73,7 +75,9 @@ def _first_measure(tokens: Sequence[str], start: int) -> Quantity | None:
 
 
 def _bare_unit(tokens: Sequence[str], start: int) -> Figure | None:
-    """ "Pinch of salt", "Splash of cream": one of a unit that needs no figure, followed by "of" or alone."""
+    """ "Pinch of salt", "Generous splash of cream": one of a unit that needs no figure, followed by "of"."""
+    while start < len(tokens) and tokens[start].lower() in words_of("size") | words_of("approximate"):
+        start += 1
     found = read_unit(tokens, start)
     if found is None or found[0].name in MEASURED or found[0].note:
         return None
