@@ -51,8 +51,8 @@ def save_draft(path: str | Path, draft: RecipeDraft) -> None:
     write_atomic(path, draft.to_json())
 
 
-def write_atomic(path: Path, text: str) -> None:
-    """Put ``text`` (UTF-8) in place of ``path`` in one move, keeping the old file's permissions.
+def write_atomic(path: Path, content: str | bytes) -> None:
+    """Put ``content`` (text as UTF-8) in place of ``path`` in one move, keeping the old file's permissions.
 
     Raises CardwrightError where that fails; the old file then stands as it was.
     """
@@ -60,8 +60,8 @@ def write_atomic(path: Path, text: str) -> None:
     temporary = ""
     try:
         descriptor, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".tmp")
-        with os.fdopen(descriptor, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
+        with os.fdopen(descriptor, "wb") as stream:
+            stream.write(content.encode() if isinstance(content, str) else content)
             stream.flush()
             os.fsync(stream.fileno())
         Path(temporary).chmod(_mode_for(target))

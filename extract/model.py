@@ -244,7 +244,10 @@ class Span(Part):
 
 
 class Dish(Part):
-    """One dish of a show. ``stretches`` are the parts of the recording in which it is cooked, in order."""
+    """One dish of a show. ``stretches`` are the parts of the recording in which it is cooked, in order.
+
+    ``diets`` are those that a person says it suits ("vegan"); the program never sets one.
+    """
 
     title: str
     start: float = 0.0
@@ -256,6 +259,7 @@ class Dish(Part):
     method: list[Step] = Field(default_factory=list)
     equipment: list[str] = Field(default_factory=list)
     times: Times | None = None
+    diets: list[str] = Field(default_factory=list)
     questions: list[Question] = Field(default_factory=list)
     scaling: Scaling | None = None
     conversion: Conversion | None = None
@@ -280,14 +284,25 @@ class Source(Part):
     timed: bool = True
 
 
+class Reviewed(Part):
+    """That a person has looked the draft through: ``by`` a name, ``at`` an ISO 8601 time."""
+
+    by: str
+    at: str = ""
+
+
 class RecipeDraft(Part):
-    """Every dish of one recording. ``measures`` is whose measures the cook speaks, where that is settled."""
+    """Every dish of one recording. ``measures`` is whose measures the cook speaks, where that is settled.
+
+    ``reviewed`` is None until a person has looked it through.
+    """
 
     format: str = FORMAT
     source: Source
     dishes: list[Dish] = Field(default_factory=list)
     talk: list[Talk] = Field(default_factory=list)
     measures: str = ""
+    reviewed: Reviewed | None = None
 
     def to_json(self) -> str:
         """The draft as it stands in a file: UTF-8 JSON, two spaces an indent, a newline at the end."""
