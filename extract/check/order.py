@@ -52,6 +52,7 @@ def order_findings(pairing: Pairing, said: Sequence[Moment], written: Sequence[M
         for first, second in combinations(sorted(events, key=lambda event: event.said), 2)
         if first.said < second.said
         and second.written < first.written
+        and not _as_drafted(written[second.written], written[first.written])
         and _matters(first, second, said, written)
     ]
     for _ in range(_MOST):
@@ -200,6 +201,11 @@ def _matters(first: Event, second: Event, said: Sequence[Moment], written: Seque
     between = [moment for moment in written if second.written <= moment.place < first.written]
     between += [moment for moment in said if first.said <= moment.place < second.said]
     return (first.cooks and second.cooks) or (one.hot and other.hot) or any(map(_is_cooking, between))
+
+
+def _as_drafted(earlier: Moment, later: Moment) -> bool:
+    """Whether two written moments stand in steps of the draft's own, in the draft's order."""
+    return earlier.twin is not None and later.twin is not None and earlier.twin <= later.twin
 
 
 def _is_cooking(moment: Moment) -> bool:

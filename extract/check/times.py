@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from extract.check.moments import Moment, context, timed
+from extract.check.moments import Moment, context, left_open, timed
 from extract.check.pairing import best_assignment
 from extract.check.report import Finding, Place, Weight
 from extract.check.scales import minutes
@@ -25,13 +25,22 @@ def time_findings(said: Sequence[Moment], written: Sequence[Moment]) -> Iterator
     """Times that agree, times that differ for one piece of work, times that one side alone gives."""
     ours = [pair for pair in timed(said) if span_of(pair[1])]
     theirs = [pair for pair in timed(written) if span_of(pair[1])]
-    for one, other in pair_times(ours, theirs):
+    yield from _settled(ours, theirs)
+    for one, other in pair_times(*left_open(ours, theirs, equal_times)):
         if one is not None and other is not None:
             yield _both(one, other)
         elif one is not None:
             yield _said_only(one, theirs, written)
         elif other is not None:
             yield _written_only(other, ours)
+
+
+def _settled(ours: Sequence[Timed], theirs: Sequence[Timed]) -> Iterator[Finding]:
+    """The times that a written step has in the draft's own words."""
+    for moment, duration in ours:
+        if moment.twin is not None and any(equal_times(duration, other[1]) for other in theirs):
+            about, text = " ".join((moment.action.verb, *moment.action.objects[:1])), duration_text(duration)
+            yield Place(moment.start).agree(about, (text, text), "in the draft's own words")
 
 
 def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> list[tuple[Timed | None, Timed | None]]:
