@@ -20,7 +20,9 @@ _SIZE = "|".join(_SIZES)
 _WHOLE = re.compile(
     rf"\b(?:full|single|normal|usual|ordinary|home) batch\b\W+(?:\w+\W+){{0,3}}?({_SIZE})\b", re.IGNORECASE
 )
-_TIMES = re.compile(r"\b(\d+)(?: (\d/\d))? times the (?:full|single|normal|usual|ordinary) batch\b", re.IGNORECASE)
+_TIMES = re.compile(
+    r"\b(\d+)(?: (\d/\d))? times the (?:full|single|normal|usual|ordinary) batch\b", re.IGNORECASE
+)
 _MADE = re.compile(rf"\b({_SIZE})(?:-sized?)? (?:a )?(?:the )?batch\b", re.IGNORECASE)
 _FOR_MORE = re.compile(r"\bfor an?\b|\bto make an?\b", re.IGNORECASE)
 
