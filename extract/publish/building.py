@@ -78,7 +78,7 @@ def _recipe(dish: Dish, draft: RecipeDraft, system: str) -> Recipe:
         notes=tuple(map(clean, _notes(dish, parts))),
         allergens=tuple(map(clean, allergen_lines(dish))),
         allergen_note=NOTE,
-        cautions=tuple(map(clean, cautions_of(dish, draft))),
+        cautions=tuple(capital(clean(text)) for text in cautions_of(dish, draft)),
         diets=diets_of(dish),
         questions=tuple(open_questions(dish, draft)),
         stretches=_stretches(dish) if timed else (),
@@ -132,6 +132,7 @@ def _parts(dish: Dish, system: str, timed: bool) -> Iterator[Part]:
     for component in sorted(dish.components, key=lambda component: bool(component.name)):
         lines = tuple(_line(line, system, timed) for line in component.ingredients if clean(line.name))
         shares = tuple(_share(portion) for portion in component.portions)
+        shares += tuple(_share(portion, left=True) for portion in component.leftovers)
         if lines or shares:
             yield Part(clean(proper_name(component.name)), lines, shares)
 
@@ -151,14 +152,16 @@ def _line(line: Ingredient, system: str, timed: bool) -> Line:
     )
 
 
-def _share(portion: Portion) -> Share:
+def _share(portion: Portion, *, left: bool = False) -> Share:
+    """A share of what was made; ``left``: it leaves the show, for another day."""
     size = ""
     if portion.millilitres is not None:
         size = f"{word('about')} {portion.millilitres:.0f} ml"
     elif portion.grams is not None:
         size = f"{word('about')} {portion.grams:.0f} g"
     text = f"{share_words(portion.fraction)} the {clean(proper_name(portion.of))}"
-    return Share(text, size, clean(portion.into))
+    into = [clean(portion.into), word("left over") if left else ""]
+    return Share(text, size, ", ".join(filter(None, into)))
 
 
 def _sections(dish: Dish, timed: bool) -> Iterator[Section]:

@@ -29,13 +29,13 @@ _FRACTIONS = {
     "5/8": "⅝",
     "7/8": "⅞",
 }
-_DEGREE = re.compile(r"(\d) (?=°[FC])")
+_FIGURE = re.compile(r"([\d½⅓⅔¼¾⅛]) (?=(?:°[FC]|m?g|kg|[dm]l|[cm]m|min|h)\b)")
 _FRACTION = re.compile(r"(?<![\d/.])(?:(\d+) )?(\d/\d)(?![\d/.])")
 
 
 def typeset(text: str) -> str:
-    """Text as print sets it: "1 1/2" is "1½", and a degree sign stays on the line of its figure."""
-    return _DEGREE.sub("\\1\u00a0", _FRACTION.sub(_set, text))
+    """Text as print sets it: "1 1/2" is "1½", and a unit's sign stays on the line of its figure."""
+    return _FIGURE.sub("\\1\u00a0", _FRACTION.sub(_set, text))
 
 
 def _set(match: re.Match[str]) -> str:

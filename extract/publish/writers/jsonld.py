@@ -8,8 +8,8 @@ from datetime import datetime
 from typing import Any
 from urllib.parse import urldefrag, urlsplit
 
-from extract.publish.phrases import line_text, short
-from extract.publish.recipe import Edition, Recipe, Section, Step
+from extract.publish.phrases import line_text, share_line, short
+from extract.publish.recipe import Edition, Recipe, Section, Share, Step
 from extract.publish.wording import word
 from extract.publish.writers.writer import Writer
 
@@ -89,6 +89,16 @@ def _instructions(recipe: Recipe) -> Iterator[dict[str, Any]]:
             for step in section.steps:
                 place += 1
                 yield _step(step, place)
+    for share in untold_shares(recipe):
+        place += 1
+        yield {"@type": "HowToTip", "position": place, "text": f"{share_line(share)}."}
+
+
+def untold_shares(recipe: Recipe) -> Iterator[Share]:
+    """The shares of what is made that no step deals out in so many words, which would be lost beside the list."""
+    steps = [step.text.lower() for step in recipe.steps]
+    for part in recipe.parts:
+        yield from (share for share in part.shares if not any(share.text.lower() in text for text in steps))
 
 
 def _section(section: Section, place: int) -> dict[str, Any]:
