@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
 from itertools import groupby
 from pathlib import PurePath
@@ -15,6 +14,7 @@ from extract.errors import CardwrightError
 from extract.measure.kitchen import measure_notes
 from extract.measure.system import settle
 from extract.publish.both_measures import other_measure, said_measure
+from extract.publish.cleaning import clean
 from extract.publish.notices import cautions_of, diets_of, is_kept_back, notices_of, open_questions
 from extract.publish.recipe import Line, Part, Recipe, Section, Share, Step, Time
 from extract.publish.wording import word
@@ -26,7 +26,6 @@ if TYPE_CHECKING:
     from extract.model import Dish, Ingredient, Portion, RecipeDraft
 
 _SIGNS = {"hour": "h", "minute": "min"}  # the symbols that the SI Brochure allows beside its own
-_KEPT = "\u200c\u200d\u200e\u200f"  # joiners and marks that words of many scripts and emoji are spelled with
 
 
 def recipes_of(draft: RecipeDraft, dishes: Iterable[Dish] | None = None) -> list[Recipe]:
@@ -36,29 +35,6 @@ def recipes_of(draft: RecipeDraft, dishes: Iterable[Dish] | None = None) -> list
     """
     system = settle(draft).system
     return [_recipe(dish, draft, system) for dish in (draft.dishes if dishes is None else dishes)]
-
-
-def clean(text: str) -> str:
-    """Text in one line: no control characters, nothing that turns the reading direction of what follows.
-
-    Letters of every script, emoji and the marks that belong to them stay as they are.
-    """
-    kept = (
-        char
-        if char in _KEPT
-        else " "
-        if char.isspace()
-        else ""
-        if unicodedata.category(char) in ("Cc", "Cf", "Cs", "Co", "Cn") and not _in_emoji(char)
-        else char
-        for char in text
-    )
-    return " ".join("".join(kept).split())
-
-
-def _in_emoji(char: str) -> bool:
-    """Whether a format character spells a flag (the tags of Unicode Technical Standard 51)."""
-    return "\U000e0020" <= char <= "\U000e007f"
 
 
 def _recipe(dish: Dish, draft: RecipeDraft, system: str) -> Recipe:

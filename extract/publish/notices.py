@@ -9,6 +9,7 @@ from extract.draft.questions import find_questions, must_answer
 from extract.errors import CardwrightError
 from extract.lexicon import read_lexicon
 from extract.measure.system import settle
+from extract.publish.cleaning import clean
 from extract.publish.recipe import Asked, Diet
 from extract.publish.wording import effect_of, word
 from extract.publish.words import batch_words
@@ -35,7 +36,7 @@ def open_questions(dish: Dish, draft: RecipeDraft) -> Iterator[Asked]:
     for question in find_questions(dish, draft):
         if not (question.answer or "").strip():
             start = question.said[0].start if question.said and draft.source.timed else None
-            yield Asked(question.text, question.about, must_answer(question), start)
+            yield Asked(clean(question.text), clean(question.about), must_answer(question), start)
 
 
 def cautions_of(dish: Dish, draft: RecipeDraft) -> list[str]:

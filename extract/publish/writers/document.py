@@ -18,6 +18,7 @@ if TYPE_CHECKING:
 
 _AUTHOR, _INITIALS = "Cardwright", "C"
 _BODY_FONT, _BODY_POINTS = "Georgia", 10.5
+_STYLES = ("Title", "Heading 1", "Heading 2", "List Bullet", "List Number")
 _HEAD_COLOUR = (0x6E, 0x1F, 0x12)
 _UNDATED = datetime(2000, 1, 1, tzinfo=UTC)  # the same draft makes the same document on any day
 
@@ -36,7 +37,7 @@ def write(edition: Edition) -> bytes:
         recipe.editor[:255],
     )
     properties.comments, properties.created, properties.modified = "", _UNDATED, _UNDATED
-    _fill(document, recipe)
+    _fill(_Sheet(document), recipe)
     stream = BytesIO()
     document.save(stream)
     return stream.getvalue()
@@ -58,64 +59,82 @@ def _set_styles(document: Document) -> None:
     section.top_margin = section.bottom_margin = Mm(22)
 
 
-def _fill(document: Document, recipe: Recipe) -> None:
-    title = document.add_paragraph(recipe.title, style="Title")
+class _Sheet:
+    """A document that is being filled, paragraph by paragraph.
+
+    Each style is looked up once: to name it at every paragraph has the library look through all of them.
+    """
+
+    def __init__(self, document: Document) -> None:
+        self._document = document
+        self._styles = {name: document.styles[name].style_id for name in _STYLES}
+
+    def add(self, style: str, *runs: tuple[str, str]) -> Paragraph:
+        """A paragraph in ``style`` ("" for running text) of runs, each "bold", "italic" or "" with its text."""
+        paragraph = self._document.add_paragraph()
+        if style:
+            paragraph._p.style = self._styles[style]
+        for kind, text in runs:
+            if text:
+                run = paragraph.add_run(text)
+                if kind:
+                    setattr(run, kind, True)
+        return paragraph
+
+    def listed(self, key: str, items: tuple[str, ...]) -> None:
+        """A headed list, nothing where there is nothing to list."""
+        if items:
+            self.add("Heading 1", ("", word(key)))
+            for item in items:
+                self.add("List Bullet", ("", item))
+
+    def ask(self, paragraph: Paragraph, question: Asked) -> None:
+        """The question as a comment on the line it is about, the moment in the recording behind it."""
+        moment = f" [{clock(question.start)}]" if question.start is not None else ""
+        words = f"{question.text}{moment}"
+        self._document.add_comment(paragraph.runs, words, author=_AUTHOR, initials=_INITIALS)
+
+
+def _fill(sheet: _Sheet, recipe: Recipe) -> None:
+    title = sheet.add("Title", ("", recipe.title))
     for notice in recipe.notices:
-        document.add_paragraph().add_run(notice).italic = True
+        sheet.add("", ("italic", notice))
     for label, words in facts(recipe):
-        paragraph = document.add_paragraph()
-        paragraph.add_run(f"{label}: ").bold = True
-        paragraph.add_run(words)
-    listed = _ingredients(document, recipe)
-    _list(document, "equipment", recipe.equipment)
-    _method(document, recipe)
-    _list(document, "notes", recipe.notes)
-    _list(document, "allergens", (*recipe.allergens, *([recipe.allergen_note] if recipe.allergens else [])))
-    _list(document, "cautions", recipe.cautions)
+        sheet.add("", ("bold", f"{label}: "), ("", words))
+    lines = _ingredients(sheet, recipe)
+    sheet.listed("equipment", recipe.equipment)
+    _method(sheet, recipe)
+    sheet.listed("notes", recipe.notes)
+    sheet.listed("allergens", (*recipe.allergens, *([recipe.allergen_note] if recipe.allergens else [])))
+    sheet.listed("cautions", recipe.cautions)
     for question in recipe.questions:
-        _ask(document, listed.get(question.about.lower(), title), question)
+        sheet.ask(lines.get(question.about.lower(), title), question)
 
 
-def _ingredients(document: Document, recipe: Recipe) -> dict[str, Paragraph]:
+def _ingredients(sheet: _Sheet, recipe: Recipe) -> dict[str, Paragraph]:
     """The ingredient list; the paragraph of each food by its name, the first where it stands twice."""
-    listed: dict[str, Paragraph] = {}
-    document.add_paragraph(word("ingredients"), style="Heading 1")
+    lines: dict[str, Paragraph] = {}
+    sheet.add("Heading 1", ("", word("ingredients")))
     for part in recipe.parts:
         if part.name:
-            document.add_paragraph(capital(part.name), style="Heading 2")
+            sheet.add("Heading 2", ("", capital(part.name)))
         for line in part.lines:
-            paragraph = document.add_paragraph(style="List Bullet")
             measure = typeset(measure_text(line))
-            paragraph.add_run(measure).bold = True
-            paragraph.add_run(typeset(line_text(line))[len(measure) :])
-            listed.setdefault(line.name.lower(), paragraph)
+            rest = typeset(line_text(line))[len(measure) :]
+            lines.setdefault(line.name.lower(), sheet.add("List Bullet", ("bold", measure), ("", rest)))
         for share in part.shares:
-            document.add_paragraph(style="List Bullet").add_run(typeset(share_line(share))).italic = True
-    return listed
+            sheet.add("List Bullet", ("italic", typeset(share_line(share))))
+    return lines
 
 
-def _method(document: Document, recipe: Recipe) -> None:
-    document.add_paragraph(word("method"), style="Heading 1")
+def _method(sheet: _Sheet, recipe: Recipe) -> None:
+    sheet.add("Heading 1", ("", word("method")))
     for section in recipe.sections:
         if section.name:
-            document.add_paragraph(section.name, style="Heading 2")
+            sheet.add("Heading 2", ("", section.name))
         for step in section.steps:
-            paragraph = document.add_paragraph(typeset(step.text), style="List Number")
-            for note in step.notes:
-                paragraph.add_run(f" {word('note')}: {note}").italic = True
-
-
-def _list(document: Document, key: str, items: tuple[str, ...]) -> None:
-    if items:
-        document.add_paragraph(word(key), style="Heading 1")
-        for item in items:
-            document.add_paragraph(item, style="List Bullet")
-
-
-def _ask(document: Document, paragraph: Paragraph, question: Asked) -> None:
-    """The question as a comment on the line it is about, the moment in the recording behind it."""
-    moment = f" [{clock(question.start)}]" if question.start is not None else ""
-    document.add_comment(paragraph.runs, f"{question.text}{moment}", author=_AUTHOR, initials=_INITIALS)
+            notes = "".join(f" {word('note')}: {note}" for note in step.notes)
+            sheet.add("List Number", ("", typeset(step.text)), ("italic", notes))
 
 
 WRITER = Writer(".docx", write)

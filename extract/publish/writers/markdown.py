@@ -52,9 +52,9 @@ def section_blocks(section: Section) -> Iterator[str]:
     if section.name:
         yield f"### {escaped(section.name)}"
     for step in section.steps:
-        yield f"{step.number}. {escaped(step.text)}"
         indent = " " * (len(str(step.number)) + 2)
-        yield from (f"{indent}*{word('note')}: {escaped(note)}*" for note in step.notes)
+        notes = [f"{indent}*{word('note')}: {escaped(note)}*" for note in step.notes]
+        yield "\n".join([f"{step.number}. {escaped(step.text)}", *notes])
 
 
 def _headed(key: str, lines: tuple[str, ...] | list[str]) -> Iterator[str]:

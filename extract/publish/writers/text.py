@@ -17,7 +17,7 @@ WIDTH = 72
 def write(edition: Edition) -> str:
     """The recipes one after another, a rule between them, ending in a newline."""
     rule = f"\n{'-' * WIDTH}\n\n"
-    return rule.join("\n".join(lines(recipe)) + "\n" for recipe in edition.recipes)
+    return rule.join("\n".join(lines(recipe)).rstrip("\n") + "\n" for recipe in edition.recipes)
 
 
 def lines(recipe: Recipe) -> Iterator[str]:
