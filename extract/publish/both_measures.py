@@ -12,6 +12,7 @@ from extract.publish.words import without_own_unit
 if TYPE_CHECKING:
     from extract.model import Amount, Ingredient, Size
 
+_SPOONS = frozenset({"teaspoon", "tablespoon", "dessertspoon"})
 _BY_WEIGHT = frozenset({"gram", "kilogram", "milligram", "millilitre", "decilitre", "litre", "centimetre"})
 
 
@@ -42,8 +43,8 @@ def other_measure(line: Ingredient, system: str) -> str:
         return "" if other == own else other
     to = "us" if amount.unit in _BY_WEIGHT else "metric"
     counterpart = amount if amount.converted else work_out(amount, line.name, line.preparation, to, system)
-    if counterpart.converted is None:
-        return ""
+    if counterpart.converted is None or {amount.unit, counterpart.converted.unit} <= _SPOONS:
+        return ""  # a spoon in other spoons helps nobody
     other = _counterpart(counterpart.converted, line, "us" if to == "us" else system)
     return "" if other == own else other
 

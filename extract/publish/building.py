@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 from extract.draft.method.arrange import AHEAD
 from extract.draft.method.grammar import proper_name
 from extract.errors import CardwrightError
-from extract.measure.kitchen import measure_notes
+from extract.measure.kitchen import measure_notes, print_amount
 from extract.measure.system import settle
 from extract.publish.both_measures import other_measure, said_measure
 from extract.publish.cleaning import clean
@@ -132,12 +132,20 @@ def _share(portion: Portion, *, left: bool = False) -> Share:
     """A share of what was made; ``left``: it leaves the show, for another day."""
     size = ""
     if portion.millilitres is not None:
-        size = f"{word('about')} {portion.millilitres:.0f} ml"
+        size = _about(portion.millilitres, portion.millilitres_high, "millilitre")
     elif portion.grams is not None:
-        size = f"{word('about')} {portion.grams:.0f} g"
+        size = _about(portion.grams, portion.grams_high, "gram")
     text = f"{share_words(portion.fraction)} the {clean(proper_name(portion.of))}"
     into = [clean(portion.into), word("left over") if left else ""]
     return Share(text, size, ", ".join(filter(None, into)))
+
+
+def _about(low: float, high: float | None, unit: str) -> str:
+    """A worked-out volume or mass, rounded as kitchens round."""
+    top = low if high is None else high
+    if not 0 <= low <= top < float("inf"):
+        return ""
+    return f"{word('about')} {print_amount(low, top, unit, worked_out=True)}"
 
 
 def _sections(dish: Dish, timed: bool) -> Iterator[Section]:

