@@ -180,8 +180,8 @@ def _notes(dish: Dish, parts: Sequence[Part]) -> Iterator[str]:
 
 
 def _first(said: Iterable[model.Evidence]) -> float | None:
-    """When the words begin that tell the value; for a line its amount's own, which stand first."""
-    return next((evidence.start for evidence in said), None)
+    """When it is first spoken of: an amount that is told or mended later belongs to that moment too."""
+    return min((evidence.start for evidence in said), default=None)
 
 
 def _stretches(dish: Dish) -> tuple[tuple[float, float], ...]:

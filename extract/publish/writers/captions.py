@@ -6,7 +6,7 @@ import textwrap
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from extract.publish.phrases import typeset
+from extract.publish.phrases import measure_text, typeset
 from extract.publish.recipe import Edition, Line
 from extract.publish.words import capital
 from extract.publish.writers.vtt import Cue, document
@@ -33,7 +33,7 @@ class _Shown:
 
     def lines(self) -> tuple[str, ...]:
         """An ingredient a line, or the one ingredient over as many lines as it needs."""
-        return tuple(row for item in self.items for row in textwrap.wrap(item, _LINE) or [item])
+        return tuple(row for item in self.items for row in _wrapped(item))
 
     def needs(self) -> int:
         """Milliseconds that a reader needs."""
@@ -51,17 +51,23 @@ def write(edition: Edition) -> str:
         if line.start is not None
     ]
     notes = [note for recipe in recipes for note in (*recipe.notices, *recipe.cautions)]
-    cues = [Cue(shown.start, end, shown.lines()) for shown, end in _timed(sorted(set(said)))]
+    cues = [
+        Cue(shown.start, end, shown.lines())
+        for shown, end in _timed(sorted(dict.fromkeys(said), key=lambda row: row[0]))
+    ]
     return document(recipes[0].show if recipes else "", dict.fromkeys(notes), cues)
 
 
 def caption(line: Line) -> str:
     """A line as it can be read in passing: the amount and the food, both measures where they fit."""
-    name = capital(line.name) if not line.amount else line.name
-    full = typeset(" ".join(filter(None, (line.amount, f"({line.other})" if line.other else "", name))))
-    if len(full) <= _LINE:
-        return full
-    return typeset(f"{line.amount} {name}".strip())
+    full = " ".join(filter(None, (measure_text(line), line.name)))
+    text = full if len(full) <= _LINE else f"{line.amount} {line.name}"
+    return typeset(capital(text.strip()))
+
+
+def _wrapped(text: str) -> list[str]:
+    """The lines of a caption; a word is never cut, nor what is spelled of several characters."""
+    return textwrap.wrap(text, _LINE, break_long_words=False, break_on_hyphens=False)
 
 
 def _timed(said: list[tuple[int, str]]) -> Iterator[tuple[_Shown, int]]:
@@ -83,7 +89,7 @@ def _timed(said: list[tuple[int, str]]) -> Iterator[tuple[_Shown, int]]:
 
 def _shares(last: _Shown, start: int, text: str, free: int) -> bool:
     """Whether a food joins the caption on the screen: said while it comes up, or the next would come too late."""
-    room = len(last.lines()) + len(textwrap.wrap(text, _LINE)) <= _LINES
+    room = len(last.lines()) + len(_wrapped(text)) <= _LINES
     return room and (start <= last.start + 500 or free - start > _MOST_LATE)
 
 
