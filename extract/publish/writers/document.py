@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import UTC, datetime
 from io import BytesIO
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from extract.publish.phrases import facts, line_text, measure_text, share_line, typeset
 from extract.publish.recipe import Asked, Edition, Recipe
@@ -52,11 +52,21 @@ def _set_styles(document: Document) -> None:
         if font is not None and style.name in ("Normal", "Title", "Heading 1", "Heading 2"):
             font.name = _BODY_FONT
             font.color.rgb = RGBColor(*_HEAD_COLOUR) if style.name.startswith("Heading") else None
+            _without_theme(style.element)
     document.styles["Normal"].font.size = Pt(_BODY_POINTS)
     document.styles["Normal"].paragraph_format.space_after = Pt(4)
     section = document.sections[0]
     section.left_margin = section.right_margin = Mm(25)
     section.top_margin = section.bottom_margin = Mm(22)
+
+
+def _without_theme(style: Any) -> None:
+    """Take off what the library's template sets over a style: the faces of its theme and the rule under titles."""
+    for fonts in style.xpath("w:rPr/w:rFonts"):
+        for name in [name for name in fonts.attrib if name.endswith("Theme")]:
+            del fonts.attrib[name]
+    for rule in style.xpath("w:pPr/w:pBdr"):
+        rule.getparent().remove(rule)
 
 
 class _Sheet:
