@@ -10,8 +10,7 @@ from collections.abc import Iterator
 
 from extract.check.written.tokens import tokens_of
 from extract.model import Dish, Step
-from extract.publish.notices import is_kept_back
-from extract.publish.wording import word
+from extract.publish.wording import is_kept_back, word
 
 Words = tuple[str, ...]
 

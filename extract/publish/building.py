@@ -15,9 +15,9 @@ from extract.measure.kitchen import measure_notes, print_amount
 from extract.measure.system import settle
 from extract.publish.both_measures import other_measure, said_measure
 from extract.publish.cleaning import clean
-from extract.publish.notices import cautions_of, diets_of, is_kept_back, notices_of, open_questions
+from extract.publish.notices import cautions_of, diets_of, notices_of, open_questions
 from extract.publish.recipe import Line, Part, Recipe, Section, Share, Step, Time
-from extract.publish.wording import word
+from extract.publish.wording import is_kept_back, word
 from extract.publish.words import PEOPLE, capital, iso_words, share_words
 from extract.safety.allergens import NOTE, allergen_lines
 

@@ -21,11 +21,6 @@ if TYPE_CHECKING:
     from extract.model import Dish, Question, RecipeDraft
 
 
-def is_kept_back(note: str) -> bool:
-    """Whether a note of the draft is for its editor, or said by the line itself, and so not printed."""
-    return effect_of(note) in ("kept back", "said by the line")
-
-
 def is_reviewed(draft: RecipeDraft) -> bool:
     """Whether a person has put a name to having looked the draft through."""
     return draft.reviewed is not None and bool(draft.reviewed.by.strip())

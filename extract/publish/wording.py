@@ -19,3 +19,8 @@ def effect_of(words: str) -> str:
     told = " ".join(words.lower().replace("’", "'").split())
     rows = read_lexicon("editor_notes", columns=("start", "effect"))
     return next((row["effect"] for row in rows if told.startswith(row["start"])), "")
+
+
+def is_kept_back(note: str) -> bool:
+    """Whether a note of the draft is for its editor, or said by the line itself, and so not printed."""
+    return effect_of(note) in ("kept back", "said by the line")
