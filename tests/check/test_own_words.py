@@ -98,6 +98,19 @@ def test_a_food_that_begins_like_an_amount_is_a_food(line: str, name: str, low: 
     assert (found.amount.low if found.amount else None) == low
 
 
+def test_what_is_counted_alone_is_the_food() -> None:
+    (found,) = read_line("2 cloves")
+    assert (found.name, found.amount.low if found.amount else None) == ("cloves", 2)
+    assert read_line("2 cups") == []
+
+
+@pytest.mark.parametrize("text", ["Keep it at 32–33 °F.", "Keep it at 35 to 40 °C."])
+def test_low_ranges_are_degrees_where_print_says_so(text: str) -> None:
+    recipe = f"# Pie\n\n## Ingredients\n\n- 1 egg\n\n## Method\n\n1. {text}\n"
+    heats = [action.heat for step in read_written_text(recipe).dishes[0].method for action in step.actions]
+    assert [(heat.low, heat.high) for heat in heats if heat] in ([(32, 33)], [(35, 40)])
+
+
 def test_a_level_between_two_has_one_meaning() -> None:
     from extract.check.heats import _same_level
 

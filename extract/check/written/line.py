@@ -12,7 +12,9 @@ from extract.check.written.naming import Named, name_food, split_foods
 from extract.check.written.tokens import joined, tokens_of
 from extract.check.written.units import read_unit
 from extract.check.written.words import words_of
+from extract.measure.kitchen import printed_unit
 from extract.model import Amount, Ingredient, Size, Written
+from extract.spot.food_names import kinds_of
 
 _MARKUP = re.compile(r"\[([^\]]*)\]\([^)]*\)|\*\*|__|[*_`](?=\S)|(?<=\S)[*_`]")
 _STAMP = re.compile(r"\s*\\?\[\d{1,2}:\d\d(?::\d\d)?\\?\](?:\(#[^)]*\))?")
@@ -44,7 +46,7 @@ def read_line(text: str, number: int = 0) -> list[Ingredient]:
     tokens = tokens_of(clean_line(text))
     first, others = _split_choices(tokens)
     line = take_apart(first)
-    found = [_ingredient(line, named) for named in _foods(line)]
+    found = [_ingredient(line, named) for named in _foods(line)] or _unit_as_food(line)
     for other in others:
         names = [named.name for named in _foods(take_apart(other)) if named.name]
         if found and names:
@@ -54,6 +56,17 @@ def read_line(text: str, number: int = 0) -> list[Ingredient]:
         ingredient.optional = ingredient.optional or optional
         ingredient.written = Written(line=number, text=text.strip())
     return found
+
+
+def _unit_as_food(line: Line) -> list[Ingredient]:
+    """What is counted where a line names nothing else: "2 cloves" are the spice."""
+    quantity = line.quantity
+    if quantity is None or not quantity.unit or line.core or line.remarks:
+        return []
+    name = printed_unit(quantity.unit).many
+    if not kinds_of(name):
+        return []
+    return [Ingredient(name=name, amount=amount_of(_with(quantity, unit="")))]
 
 
 def _split_choices(tokens: list[str]) -> tuple[list[str], list[list[str]]]:
