@@ -135,7 +135,8 @@ def _share(portion: Portion, *, left: bool = False) -> Share:
         size = _about(portion.millilitres, portion.millilitres_high, "millilitre")
     elif portion.grams is not None:
         size = _about(portion.grams, portion.grams_high, "gram")
-    text = f"{share_words(portion.fraction)} the {clean(proper_name(portion.of))}"
+    fraction = "all" if portion.fraction == 1 else portion.fraction
+    text = f"{share_words(fraction)} the {clean(proper_name(portion.of))}"
     into = [clean(portion.into), word("left over") if left else ""]
     return Share(text, size, ", ".join(filter(None, into)))
 

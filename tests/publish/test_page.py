@@ -22,7 +22,7 @@ VALIDATOR = ROOT / ".venv" / "node" / "node_modules" / ".bin" / "html-validate"
 CHROMIUM = shutil.which("chromium")
 PRINT = [str(CHROMIUM), "--headless=new", "--no-sandbox", "--disable-gpu", "--no-pdf-header-footer"]
 ALLOWED = {"html", "head", "meta", "title", "style", "script", "body", "main", "header", "h1", "div", "p", "span",
-           "section", "h2", "h3", "ul", "ol", "li", "a", "footer"}  # fmt: skip
+           "bdi", "section", "h2", "h3", "ul", "ol", "li", "a", "footer"}  # fmt: skip
 
 
 class Page(HTMLParser):

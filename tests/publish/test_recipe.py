@@ -72,6 +72,11 @@ def test_what_leaves_the_show_is_listed_too() -> None:
     )
 
 
+def test_the_whole_of_a_thing_is_all_of_it() -> None:
+    part = {"name": "sauce", "portions": [{"fraction": 1.0, "of": "sauce"}]}
+    assert share_line(recipe(components=[part]).parts[0].shares[0]) == "All of the sauce"
+
+
 def test_notes_for_the_editor_stay_with_the_editor() -> None:
     assert recipe().steps[1].notes == ("Keep it cold.",)
 
