@@ -292,10 +292,7 @@ class Reviewed(Part):
 
 
 class RecipeDraft(Part):
-    """Every dish of one recording. ``measures`` is whose measures the cook speaks, where that is settled.
-
-    ``reviewed`` is None until a person has looked it through.
-    """
+    """Every dish of one recording. ``measures``: whose the cook speaks, where settled; ``reviewed``: by a person."""
 
     format: str = FORMAT
     source: Source

@@ -80,15 +80,19 @@ def publish(
     if dish and not chosen:
         _no_such_dish(sources, dish)
     check_media_url(media_url, len(sources))
-    against = [objection for source in chosen for objection in objections(source)]
+    _tell([objection for source in chosen for objection in objections(source)], anyway=anyway)
+    files = editions(chosen, writer_for(kind), media_url)
+    for path in write_all(files, out, drafts, replace=replace):
+        click.echo(f"wrote {path}", err=True)
+
+
+def _tell(against: list[str], *, anyway: bool) -> None:
+    """Say what speaks against publishing; without ``anyway`` that is the end."""
     for objection in against:
         click.echo(objection, err=True)
     if against and not anyway:
         click.echo("Nothing was written. Review the draft first, or add --anyway.", err=True)
         raise click.exceptions.Exit(1)
-    files = editions(chosen, writer_for(kind), media_url)
-    for path in write_all(files, out, drafts, replace=replace):
-        click.echo(f"wrote {path}", err=True)
 
 
 def _no_such_dish(sources: list[Source], name: str) -> None:

@@ -54,9 +54,11 @@ def _authority(draft: RecipeDraft) -> str:
 
 
 def notices_of(dish: Dish, draft: RecipeDraft) -> Iterator[str]:
-    """What a reader has to know before the list: that nobody reviewed it, and the batch of the amounts."""
+    """What a reader has to know before the list: that it is not ready to go out, and the batch of the amounts."""
     if not is_reviewed(draft):
         yield word("unreviewed")
+    if still := len(must_be_answered(dish, draft)):
+        yield word("open").format(count=still)
     if dish.batch is not None and dish.scaling is None:
         yield word("batch").format(batch=batch_words(dish.batch.factor))
 

@@ -69,6 +69,7 @@ def test_an_open_question_that_must_be_answered_holds_a_dish_back(tmp_path: Path
     assert done.exit_code == 1
     assert "How is the sauce made?" in done.stderr
     assert done.stdout == ""
+    assert "have to be answered before this is published: 1." in run(path, "--as", "text", "--anyway").stdout
     answered = save(tmp_path, draft(salad(questions=[asked | {"answer": "bought"}])))
     assert run(answered, "--as", "text").exit_code == 0
 
