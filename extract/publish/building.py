@@ -187,12 +187,6 @@ def _first(said: Iterable[model.Evidence]) -> float | None:
 
 def _stretches(dish: Dish) -> tuple[tuple[float, float], ...]:
     """The parts of the recording in which the dish is cooked, in order, those that have no length left out."""
-    rows = (dish.model_extra or {}).get("stretches")
-    told = [(row.get("start"), row.get("end")) for row in rows or () if isinstance(row, dict)]
-    sound = [
-        (float(start), float(end))
-        for start, end in told
-        if isinstance(start, int | float) and isinstance(end, int | float) and 0 <= start < end
-    ]
+    sound = [(span.start, span.end) for span in dish.stretches if 0 <= span.start < span.end]
     whole = ((dish.start, dish.end),) if 0 <= dish.start < dish.end else ()
     return tuple(sorted(sound)) or whole
