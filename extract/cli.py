@@ -32,6 +32,7 @@ COMMANDS = {
     "scale": ("extract.commands.scale:scale", "Make a draft larger or smaller."),
     "convert": ("extract.commands.convert:convert", "Put a draft into other units."),
     "shopping": ("extract.commands.shopping:shopping", "Sum the foods of one or more dishes."),
+    "publish": ("extract.commands.publish:publish", "Turn reviewed drafts into what readers get."),
 }
 
 

@@ -68,12 +68,12 @@ def save_draft(path: str | Path, draft: RecipeDraft) -> None:
     write_atomic(path, draft.to_json())
 
 
-def write_atomic(path: Path, text: str) -> None:
-    """Put ``text`` (UTF-8) in place of ``path`` in one move, keeping the old file's permissions.
+def write_atomic(path: Path, content: str | bytes) -> None:
+    """Put ``content`` (text as UTF-8) in place of ``path`` in one move, keeping the old file's permissions.
 
     Raises CardwrightError where that fails; the old file then stands as it was.
     """
-    write_together([(path, text)])
+    write_together([(path, content)])
 
 
 def check_format(found: object, path: str | Path | None) -> None:

@@ -294,7 +294,10 @@ class Span(Part):
 
 
 class Dish(Part):
-    """One dish of a show. ``stretches`` are the parts of the recording in which it is cooked, in order."""
+    """One dish of a show. ``stretches`` are the parts of the recording in which it is cooked, in order.
+
+    ``diets`` are those that a person says it suits ("vegan"); the program never sets one.
+    """
 
     title: str
     start: float = 0.0
@@ -306,6 +309,7 @@ class Dish(Part):
     method: list[Step] = Field(default_factory=list)
     equipment: list[str] = Field(default_factory=list)
     times: Times | None = None
+    diets: list[str] = Field(default_factory=list)
     questions: list[Question] = Field(default_factory=list)
     scaling: Scaling | None = None
     conversion: Conversion | None = None
@@ -330,10 +334,18 @@ class Source(Part):
     timed: bool = True
 
 
+class Reviewed(Part):
+    """That a person has looked the draft through: ``by`` a name, ``at`` an ISO 8601 time."""
+
+    by: str
+    at: str = ""
+
+
 class RecipeDraft(Part):
     """Every dish of one recording. ``measures`` is whose measures the cook speaks, where that is settled.
 
-    ``unplaced``: questions that were answered in an earlier draft, of dishes that are no longer there.
+    ``unplaced``: questions that were answered in an earlier draft, of dishes that are no longer there. ``reviewed``: by
+    a person, and when.
     """
 
     format: str = FORMAT
@@ -342,6 +354,7 @@ class RecipeDraft(Part):
     talk: list[Talk] = Field(default_factory=list)
     measures: str = ""
     unplaced: list[Unplaced] = Field(default_factory=list)
+    reviewed: Reviewed | None = None
 
     def to_json(self) -> str:
         """The draft as it stands in a file: JSON with a newline at the end, fields that are empty left out."""

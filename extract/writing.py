@@ -21,8 +21,8 @@ IDLE = 3600.0  # seconds after which a file that is still being written has been
 JUST_MADE = 1.0
 
 
-def write_together(files: Sequence[tuple[Path, str]], *, unless: Callable[[], None] = lambda: None) -> None:
-    """Put each text (UTF-8) in its place, keeping the permissions of what stood there.
+def write_together(files: Sequence[tuple[Path, str | bytes]], *, unless: Callable[[], None] = lambda: None) -> None:
+    """Put each text (as UTF-8) or bytes in its place, keeping the permissions of what stood there.
 
     ``unless`` is called when all texts are on the disk, right before the first is moved, and stops the writing by
     raising. Raises CardwrightError where a place cannot be written to; nothing has been moved then.
@@ -48,7 +48,7 @@ def _told(path: Path) -> Iterator[None]:
         raise CardwrightError(problem, path=path) from error
 
 
-def _stage(path: Path, text: str, held: ExitStack) -> tuple[Path, Path]:
+def _stage(path: Path, text: str | bytes, held: ExitStack) -> tuple[Path, Path]:
     """``text`` on the disk beside its place: the file that holds it and the place, behind any links.
 
     The file is held open, so that nobody sweeps it up, and taken away with ``held`` where it has not been moved.
@@ -60,9 +60,9 @@ def _stage(path: Path, text: str, held: ExitStack) -> tuple[Path, Path]:
     descriptor, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".tmp")
     temporary = Path(name)
     held.callback(temporary.unlink, missing_ok=True)
-    stream = held.enter_context(os.fdopen(descriptor, "w", encoding="utf-8", newline="\n"))
+    stream = held.enter_context(os.fdopen(descriptor, "wb"))
     _lock(descriptor)
-    stream.write(text)
+    stream.write(text.encode() if isinstance(text, str) else text)
     stream.flush()
     os.fsync(descriptor)
     temporary.chmod(_mode_for(target))

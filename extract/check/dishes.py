@@ -9,6 +9,7 @@ from functools import cached_property
 from rapidfuzz import fuzz
 
 from extract.check.foods import LIKELY, alike
+from extract.check.verbatim import word_for_word
 from extract.check.written.tokens import tokens_of
 from extract.model import Action, Dish, Evidence, Ingredient, RecipeDraft, Written
 from extract.spot.food_identity import sameness
@@ -24,6 +25,11 @@ class Sides:
 
     said: Dish
     written: Dish
+
+    @cached_property
+    def drafted(self) -> dict[int, int]:
+        """The written steps that are the draft's own word for word, each with the draft's step, from 0."""
+        return word_for_word(self.said, self.written)
 
     @cached_property
     def evidence(self) -> list[Evidence]:

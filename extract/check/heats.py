@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from extract.check.moments import Moment, context, heated
+from extract.check.moments import Moment, context, heated, left_open
 from extract.check.pairing import best_assignment
 from extract.check.report import Finding, Place, Weight
 from extract.check.words import heat_text
@@ -46,20 +46,25 @@ def heat_findings(
         [pair for pair in theirs if pair[1].low is not None],
     )
     said_levels, written_levels = ([pair for pair in side if pair[1].level] for side in (ours, theirs))
-    yield from _levels(said_levels, written_levels, anchors)
+    yield from _levels(*left_open(said_levels, written_levels, _same_level), anchors)
 
 
 def _figures(ours: list[Heated], theirs: list[Heated]) -> Iterator[Finding]:
-    pairs = best_assignment(ours, theirs, _closeness, floor=_FLOOR)
+    open_ours, open_theirs = left_open(ours, theirs, equal_heats)
+    pairs = best_assignment(open_ours, open_theirs, _closeness, floor=_FLOOR)
     for one, other in pairs:
-        yield _both(ours[one], theirs[other])
+        yield _both(open_ours[one], open_theirs[other])
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
-    for place, pair in enumerate(ours):
+    for place, pair in enumerate(open_ours):
         if place not in taken:
             yield _said_only(pair, theirs)
-    for place, pair in enumerate(theirs):
+    for place, pair in enumerate(open_theirs):
         if place not in given:
             yield _written_only(pair, ours)
+    for moment, heat in ours:
+        if moment.twin is not None and any(equal_heats(heat, other[1]) for other in theirs):
+            about, text = _about((moment, heat)), heat_text(heat)
+            yield Place(moment.start).agree(about, (text, text), "in the draft's own words")
 
 
 def _closeness(one: Heated, other: Heated) -> float:
@@ -156,7 +161,7 @@ def _levels(ours: list[Heated], theirs: list[Heated], anchors: Anchors) -> Itera
         said, written = ours[one], theirs[other]
         place, texts = Place(said[0].start, written[0].line), (heat_text(said[1]), heat_text(written[1]))
         about = " ".join((said[0].action.verb, *said[0].action.objects[:1]))
-        if said[1].level == written[1].level:
+        if _same_level(said[1], written[1]):
             yield place.agree(about, texts, "the same level")
         else:
             yield place.differ("temperature", about, texts, "worth a look")
@@ -169,3 +174,11 @@ def _place_weight(one: Moment, other: Moment, anchors: Anchors) -> float:
     before = sum(said <= one.place for said, _ in anchors)
     apart = abs(before - sum(written <= other.place for _, written in anchors))
     return _SAME_PLACE if apart == 0 else -_APART * apart
+def _same_level(one: Heat, other: Heat) -> bool:
+    """Whether two levels are one: "low to medium" is what print calls medium-low."""
+    first, second = (set((heat.level or "").split()) - {"to"} for heat in (one, other))
+    return first == second
+
+
+def _level_closeness(one: Heated, other: Heated) -> float:
+    return context(one[0], other[0]) + (_EQUAL if _same_level(one[1], other[1]) else 0.0)

@@ -40,6 +40,7 @@ def order_findings(
         for first, second in combinations(sorted(events, key=lambda event: event.said), 2)
         if first.said < second.said
         and second.written < first.written
+        and not _as_drafted(written[second.written], written[first.written])
         and _matters(first, second, said, written)
     ]
     for _ in range(_MOST):
@@ -88,6 +89,11 @@ def _share_matters(first: Event, second: Event) -> bool:
 
 def _is_timed_cooking(moment: Moment) -> bool:
     return moment.action.duration is not None and _is_cooking(moment)
+
+
+def _as_drafted(earlier: Moment, later: Moment) -> bool:
+    """Whether two written moments stand in steps of the draft's own, in the draft's order."""
+    return earlier.twin is not None and later.twin is not None and earlier.twin <= later.twin
 
 
 def _is_cooking(moment: Moment) -> bool:

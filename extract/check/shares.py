@@ -151,8 +151,10 @@ def share_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
     for share in _without([one for one, _ in unequal], left, theirs):
         if share.is_told:
             yield share.where.differ("portion", share.portion.of, (share.text, ""), "wording")
+    own = {step.text for number, step in enumerate(sides.written.method) if number in sides.drafted}
     for share in _without([other for _, other in unequal], right, ours):
-        if share.is_told:
+        in_own_words = share.portion.written is not None and share.portion.written.text in own
+        if share.is_told and not in_own_words:
             yield share.where.differ("portion", share.portion.of, ("", share.text), "wording")
 
 

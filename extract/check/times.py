@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from extract.check.moments import Moment, context, group_of, timed
+from extract.check.moments import Moment, context, group_of, left_open, timed
 from extract.check.pairing import best_assignment
 from extract.check.report import Finding, Place, Weight
 from extract.check.scales import minutes
@@ -46,6 +46,21 @@ def time_findings(
             yield _written_only(other, ours)
 
 
+def _settled(
+    ours: Sequence[Timed], theirs: Sequence[Timed], left: tuple[Sequence[Timed], Sequence[Timed]]
+) -> TimePairs:
+    """The times that a written step has in the draft's own words, each with its like."""
+    own = [pair for pair in ours if pair not in left[0]]
+    like = [pair for pair in theirs if pair not in left[1]]
+    found: TimePairs = []
+    for pair in own:
+        other = next((one for one in like if equal_times(pair[1], one[1])), None)
+        if other is not None:
+            like.remove(other)
+            found.append((pair, other))
+    return found
+
+
 def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> TimePairs:
     """The times of both sides, paired: equal ones first of all, then by what is done; None for no partner."""
     pairs = best_assignment(ours, theirs, _equal_closeness, floor=_EQUAL)
@@ -61,7 +76,8 @@ def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> TimePairs:
 def paired_times(said: Sequence[Moment], written: Sequence[Moment]) -> TimePairs:
     """The times with figures of both sides, paired."""
     ours, theirs = ([pair for pair in timed(side) if span_of(pair[1])] for side in (said, written))
-    return pair_times(ours, theirs)
+    left = left_open(ours, theirs, equal_times)
+    return [*_settled(ours, theirs, left), *pair_times(*left)]
 
 
 def anchors_of(pairs: TimePairs) -> list[tuple[int, int]]:

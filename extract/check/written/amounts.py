@@ -39,7 +39,7 @@ class Quantity:
 
 def read_quantity(tokens: Sequence[str], start: int = 0) -> Quantity | None:
     """The amount that begins at ``start``, with all its measures; None where no figure stands there."""
-    quantity = _first_measure(tokens, start)
+    quantity = None if _names_food(tokens, start) else _first_measure(tokens, start)
     if quantity is None:
         return None
     quantity = _second_measures(tokens, quantity)
@@ -50,6 +50,12 @@ def read_quantity(tokens: Sequence[str], start: int = 0) -> Quantity | None:
     if at < len(tokens) and tokens[at].lower() == "each":
         quantity = replace(quantity, each=True, end=at + 1)
     return quantity
+
+
+def _names_food(tokens: Sequence[str], start: int) -> bool:
+    """Whether a food's name begins there that only looks like an amount: "half and half", "five spice"."""
+    names = (name.split() for name in words_of("no amount"))
+    return any([token.lower() for token in tokens[start : start + len(name)]] == name for name in names)
 
 
 def _first_measure(tokens: Sequence[str], start: int) -> Quantity | None:

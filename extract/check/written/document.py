@@ -10,24 +10,25 @@ from pathlib import Path
 
 from extract.check.written.batch import read_batch
 from extract.check.written.blocks import Block, heading_words, text_blocks
+from extract.check.written.documents import document_blocks, looks_like_document
 from extract.check.written.figures import read_figure
 from extract.check.written.json_ld import json_ld_blocks
 from extract.check.written.line import clean_line, read_line, without_stamps
 from extract.check.written.mentions import Larder
 from extract.check.written.method import read_step
-from extract.check.written.portions import find_written_shares
+from extract.check.written.portions import WrittenShare, find_written_shares
 from extract.check.written.tokens import tokens_of
 from extract.check.written.web import looks_like_page, page_blocks
 from extract.check.written.yields import is_bare_yield, is_yield, read_yield
 from extract.errors import CardwrightError
-from extract.model import Batch, Component, Dish, RecipeDraft, Source, Step, Written, Yield
+from extract.model import Batch, Component, Dish, Portion, RecipeDraft, Source, Step, Written, Yield
 
 _FRONT = "front"
 _LONG = 14
 
 
 def read_written(path: str | Path) -> RecipeDraft:
-    """The written recipe in ``path`` (Markdown, plain text, web page or JSON-LD) in the draft's form.
+    """The written recipe in ``path`` (Markdown, text, web page, JSON-LD or .docx) in the draft's form.
 
     Raises CardwrightError where the file cannot be read or no ingredient and no step is found in it.
     """
@@ -37,7 +38,8 @@ def read_written(path: str | Path) -> RecipeDraft:
     except OSError as error:
         problem = f"cannot be read: {error.strerror or error}"
         raise CardwrightError(problem, path=path) from error
-    draft = read_written_text(_decoded(data), file=path.name, sha256=hashlib.sha256(data).hexdigest())
+    blocks = document_blocks(data, path) if looks_like_document(data) else _blocks(_decoded(data))
+    draft = _read(blocks, file=path.name, sha256=hashlib.sha256(data).hexdigest())
     if not any(dish.components or dish.method for dish in draft.dishes):
         problem = "no ingredient list and no method found"
         raise CardwrightError(problem, path=path, remedy="head them with 'Ingredients' and 'Method'")
@@ -53,7 +55,10 @@ def _decoded(data: bytes) -> str:
 
 def read_written_text(text: str, *, file: str = "", sha256: str = "") -> RecipeDraft:
     """The recipe in ``text``; a draft without dishes where there is none. Reads any text without failing."""
-    blocks = _blocks(text)
+    return _read(_blocks(text), file=file, sha256=sha256)
+
+
+def _read(blocks: list[Block], *, file: str, sha256: str) -> RecipeDraft:
     headed = any(block.role == "heading" and section_of(block.text) == "ingredients" for block in blocks)
     reader = _Reader(headed=headed)
     for block in blocks:
@@ -77,6 +82,7 @@ class _Reading:
     batch: Batch | None = None
     lines: list[tuple[str, Block]] = field(default_factory=list)
     steps: list[tuple[str, Block]] = field(default_factory=list)
+    shares: list[tuple[str, Block]] = field(default_factory=list)
 
     def dish(self) -> Dish:
         components: dict[str, Component] = {}
@@ -90,9 +96,26 @@ class _Reading:
             method.append(step)
             if portions:
                 components.setdefault(name, Component(name=name)).portions.extend(portions)
+        self._listed_shares(components)
         dish = Dish(title=self.title, components=list(components.values()), method=method)
         dish.yield_, dish.batch = self.count, self.batch
         return dish
+
+    def _listed_shares(self, components: dict[str, Component]) -> None:
+        """The shares that the ingredient lists deal out, which are all of them unless the method contradicts them.
+
+        A thing of which the method deals out another share than the list is left to the method.
+        """
+        listed = [(name, portion) for name, block in self.shares if (portion := _listed_portion(block))]
+        for thing in dict.fromkeys(_head(portion) for _, portion in listed):
+            shares = [(name, portion) for name, portion in listed if _head(portion) == thing]
+            told = {portion.fraction for _, portion in shares}
+            parts = list(components.values())
+            if {p.fraction for part in parts for p in part.portions if _head(p) == thing} <= told:
+                for part in parts:
+                    part.portions = [p for p in part.portions if _head(p) != thing]
+                for name, portion in shares:
+                    components.setdefault(name, Component(name=name)).portions.append(portion)
 
 
 def _larder(components: Iterable[Component]) -> Larder:
@@ -220,7 +243,9 @@ class _Reader:
             self._step(block)
         elif block.role == "text" and without_stamps(block.text).endswith("."):
             return
-        elif not _is_share(block.text):
+        elif _leading_share(block.text) is not None:
+            self.readings[-1].shares.append((self._part, block))
+        else:
             self.readings[-1].lines.append((self._part, block))
 
     def _step(self, block: Block) -> None:
@@ -234,9 +259,23 @@ def _is_ingredient(text: str) -> bool:
     return figure is not None and len(tokens) <= _LONG and not text.endswith((".", "!", "?"))
 
 
-def _is_share(text: str) -> bool:
-    """Whether a line deals out something made ("half of the glaze: for the ribs") and is no ingredient."""
-    return any(share.start <= 1 and share.of for share in find_written_shares(tokens_of(clean_line(text))))
+def _listed_portion(block: Block) -> Portion | None:
+    share = _leading_share(block.text)
+    if share is None:
+        return None
+    place = Written(line=block.line, text=block.text)
+    return Portion(fraction=share.fraction, of=share.of, written=place)
+
+
+def _head(portion: Portion) -> str:
+    """The noun of what is shared: "sauce" of "the red sauce"."""
+    return portion.of.split()[-1] if portion.of else ""
+
+
+def _leading_share(text: str) -> WrittenShare | None:
+    """The share that a line deals out of something made ("half of the glaze: for the ribs"), None without one."""
+    shares = find_written_shares(tokens_of(clean_line(text)))
+    return next((share for share in shares if share.start <= 1 and share.of), None)
 
 
 def section_of(heading: str) -> str | None:
