@@ -58,8 +58,10 @@ def _goes_on(doc: Doc, start: int, end: int, after: int) -> bool:
     hyphen = after == end + 1 and doc[end].text in ("-", "’", "'")
     if after != end and not hyphen:
         return False
-    entry = look_up(tuple(word_key(token.lower_) for token in doc[start:end] if token.is_alpha))
-    return hyphen or entry is None or doc[end - 1].pos_ == "ADJ"
+    keys = tuple(word_key(token.lower_) for token in doc[start:end] if token.is_alpha)
+    if hyphen or look_up(keys) is None or doc[end - 1].pos_ == "ADJ":
+        return True
+    return look_up((*keys, word_key(doc[after].lower_))) is not None
 
 
 def _food(doc: Doc, span: tuple[int, int], known: Sequence[Food]) -> Food:
