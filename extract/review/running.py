@@ -60,6 +60,7 @@ def listening(port: int) -> Iterator[socket.socket]:
     found.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
     try:
         found.bind(("127.0.0.1", port))
+        found.listen(64)  # from here on the address can be asked, and waits for its answer
     except OSError as error:
         found.close()
         problem = f"port {port} cannot be used: {error.strerror}"
