@@ -31,7 +31,7 @@ def read_amount(text: str) -> tuple[Amount | None, str]:
     wanted = " ".join(text.split()).lower()
     if not wanted:
         return None, ""
-    if wanted in _unmeasured():
+    if wanted in words_for("no measure"):
         return None, wanted
     tokens = tokens_of(_joined_half(wanted))
     quantity = read_quantity(tokens)
@@ -48,9 +48,10 @@ def read_amount(text: str) -> tuple[Amount | None, str]:
     return amount_of(quantity), quantity.note
 
 
-def _unmeasured() -> frozenset[str]:
+def words_for(use: str) -> frozenset[str]:
+    """The words that a reviewer types for one use: "no measure", "yes", "no"."""
     rows = read_lexicon("review_words", columns=("use", "words"))
-    return frozenset(row["words"] for row in rows if row["use"] == "no measure")
+    return frozenset(row["words"] for row in rows if row["use"] == use)
 
 
 def _joined_half(text: str) -> str:

@@ -107,7 +107,12 @@ def serving(path: Path, *options: str, **environment: str) -> Iterator[Served]:
     """``cardwright review`` on ``path``, ended at the end."""
     command = [sys.executable, "-m", "extract.cli", "review", str(path), "--no-browser", *options]
     process = subprocess.Popen(
-        command, cwd=ROOT, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL, text=True, env={**os.environ, **environment}
+        command,
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.DEVNULL,
+        text=True,
+        env={**os.environ, **environment},
     )
     try:
         assert process.stdout is not None

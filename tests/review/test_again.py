@@ -71,18 +71,28 @@ def test_what_was_taken_out_stays_out_and_what_was_added_stays(desk: Desk, new: 
     act(desk, "add line", part=key(part), after=key(part.ingredients[0]), text="1 tsp thyme")
     desk.again(new, "Ada")
     assert line(desk.draft, "jalapeno") is None
-    assert [one.name for one in desk.draft.dishes[0].components[0].ingredients][:2] == ["sweet potatoes", "thyme"]
+    assert [one.name for one in desk.draft.dishes[0].components[0].ingredients][:2] == [
+        "sweet potatoes",
+        "thyme",
+    ]
 
 
-def test_a_line_that_only_the_new_draft_has_is_put_where_it_belongs_and_told(desk: Desk, new: RecipeDraft) -> None:
+def test_a_line_that_only_the_new_draft_has_is_put_where_it_belongs_and_told(
+    desk: Desk, new: RecipeDraft
+) -> None:
     said = [Evidence(cue=34, start=133.0, end=135.0, text="a stick of celery")]
     new.dishes[0].components[0].ingredients.insert(2, Ingredient(name="celery", said=said))
     desk.again(new, "Ada")
-    assert [one.name for one in desk.draft.dishes[0].components[0].ingredients][1:3] == ["yellow onion", "celery"]
+    assert [one.name for one in desk.draft.dishes[0].components[0].ingredients][1:3] == [
+        "yellow onion",
+        "celery",
+    ]
     assert told(desk)["celery"] == "is new in this draft"
 
 
-def test_a_line_that_the_new_draft_lost_goes_unless_the_reviewer_worked_on_it(desk: Desk, new: RecipeDraft) -> None:
+def test_a_line_that_the_new_draft_lost_goes_unless_the_reviewer_worked_on_it(
+    desk: Desk, new: RecipeDraft
+) -> None:
     act(desk, "set line", line=key(found(desk.draft, "cumin")), amount="3 tsp")
     lines = new.dishes[0].components[0].ingredients
     lines[:] = [one for one in lines if one.name not in ("cumin", "jalapeno")]
@@ -119,7 +129,9 @@ def test_a_dish_that_was_left_out_stays_out(desk: Desk, new: RecipeDraft) -> Non
     assert [dish.title for dish in desk.draft.dishes] == [new.dishes[0].title]
 
 
-def test_answers_stay_and_the_whole_can_be_undone_and_done_again(desk: Desk, new: RecipeDraft, path: Path) -> None:
+def test_answers_stay_and_the_whole_can_be_undone_and_done_again(
+    desk: Desk, new: RecipeDraft, path: Path
+) -> None:
     asked = next(one for one in desk.draft.dishes[0].questions if one.kind == "vague amount")
     act(desk, "answer", question=key(asked), text="1/4 tsp")
     before = desk.state
@@ -145,7 +157,9 @@ def test_a_third_draft_is_held_against_the_second(desk: Desk, new: RecipeDraft) 
     assert cumin.low == 3
 
 
-def test_a_draft_written_anew_over_the_file_is_taken_in_the_same_way(desk: Desk, new: RecipeDraft, path: Path) -> None:
+def test_a_draft_written_anew_over_the_file_is_taken_in_the_same_way(
+    desk: Desk, new: RecipeDraft, path: Path
+) -> None:
     """``cardwright draft --replace`` while the page is open: no reviewer's value is lost."""
     act(desk, "set line", line=key(found(desk.draft, "cumin")), amount="3 tsp")
     found(new, "smoked paprika").preparation = "sweet"
@@ -157,14 +171,18 @@ def test_a_draft_written_anew_over_the_file_is_taken_in_the_same_way(desk: Desk,
     assert cumin.low == 3
 
 
-def test_a_corrected_transcript_is_drafted_again_with_all_edits_kept(desk: Desk, folder: Path, path: Path) -> None:
+def test_a_corrected_transcript_is_drafted_again_with_all_edits_kept(
+    desk: Desk, folder: Path, path: Path
+) -> None:
     """The real program on a really corrected transcript."""
     act(desk, "set line", line=key(found(desk.draft, "cumin")), amount="3 tsp")
     act(desk, "set dish", dish=key(desk.draft.dishes[0]), title="Hand pies")
     transcript = folder / SHOW.name
     text = transcript.read_text(encoding="utf-8")
     assert "three\ncloves of" in text or "three cloves of" in text
-    transcript.write_text(text.replace("three cloves of", "four cloves of").replace("three\ncloves", "four\ncloves"))
+    transcript.write_text(
+        text.replace("three cloves of", "four cloves of").replace("three\ncloves", "four\ncloves")
+    )
     desk.again(draft_transcript(read_transcript(transcript)), "Ada")
     garlic, cumin = found(desk.draft, "garlic").amount, found(desk.draft, "cumin").amount
     assert garlic is not None

@@ -13,7 +13,9 @@ from extract.review.changes import applied, differences, inverse, same
 
 VALUES = st.recursive(
     st.none() | st.booleans() | st.integers(-3, 3) | st.floats(-2, 2) | st.text("abé\n", max_size=4),
-    lambda inner: st.lists(inner, max_size=5) | st.dictionaries(st.text("xyz", max_size=2), inner, max_size=4),
+    lambda inner: (
+        st.lists(inner, max_size=5) | st.dictionaries(st.text("xyz", max_size=2), inner, max_size=4)
+    ),
     max_leaves=20,
 )
 

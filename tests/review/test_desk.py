@@ -23,7 +23,11 @@ from extract.review.journal import journal_path
 
 def line(draft: RecipeDraft, name: str) -> Any:
     return next(
-        one for dish in draft.dishes for part in dish.components for one in part.ingredients if one.name == name
+        one
+        for dish in draft.dishes
+        for part in dish.components
+        for one in part.ingredients
+        if one.name == name
     )
 
 
@@ -183,7 +187,9 @@ def test_a_read_only_draft_is_not_replaced(desk: Desk, path: Path) -> None:
     assert amount(read(path), "cumin") == 3
 
 
-def test_a_stop_between_journal_and_draft_is_made_good(desk: Desk, path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_stop_between_journal_and_draft_is_made_good(
+    desk: Desk, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     set_amount(desk, "cumin", "3 tsp")
 
     def stop(*_: object) -> None:
@@ -285,7 +291,9 @@ def test_no_space_left_for_the_draft_leaves_the_journal_as_it_was(
     assert amount(read(path), "cumin") == 5
 
 
-def test_a_write_that_fails_half_way_is_cut_off(desk: Desk, path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_write_that_fails_half_way_is_cut_off(
+    desk: Desk, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
     set_amount(desk, "cumin", "3 tsp")
     whole = journal_path(path).read_bytes()
     real = os.pwrite
@@ -320,7 +328,9 @@ for number in range(200):
 """
     saved = -1
     for stop in (7, 40):  # killed twice, the second time going on from what the first left
-        with subprocess.Popen([sys.executable, "-c", code, str(path)], stdout=subprocess.PIPE, text=True) as process:
+        with subprocess.Popen(
+            [sys.executable, "-c", code, str(path)], stdout=subprocess.PIPE, text=True
+        ) as process:
             assert process.stdout is not None
             for row in process.stdout:
                 saved = int(row)

@@ -31,9 +31,7 @@ def do(draft: RecipeDraft, what: str, **fields: Any) -> Done:
 
 
 def line(draft: RecipeDraft, name: str, dish: int = 0) -> Ingredient:
-    return next(
-        one for part in draft.dishes[dish].components for one in part.ingredients if one.name == name
-    )
+    return next(one for part in draft.dishes[dish].components for one in part.ingredients if one.name == name)
 
 
 def step(draft: RecipeDraft, words: str, dish: int = 0) -> Step:
@@ -62,7 +60,12 @@ def test_a_field_that_is_left_as_it_was_is_nobody_s_edit(keyed: RecipeDraft) -> 
 
 
 def test_every_field_of_a_line(keyed: RecipeDraft) -> None:
-    fields = {"name": "ground cumin", "preparation": "toasted", "alternatives": "caraway; fennel seed", "note": "own"}
+    fields = {
+        "name": "ground cumin",
+        "preparation": "toasted",
+        "alternatives": "caraway; fennel seed",
+        "note": "own",
+    }
     done = do(keyed, "set line", line=key(line(keyed, "cumin")), optional=True, **fields)
     after = line(done.draft, "ground cumin")
     assert (after.preparation, after.alternatives, after.note, after.optional) == (
@@ -94,7 +97,9 @@ def test_an_unknown_field_of_a_line_survives_every_edit_of_it(keyed: RecipeDraft
 
 def test_lines_are_added_removed_and_moved(keyed: RecipeDraft) -> None:
     filling, rest = keyed.dishes[0].components[:2]
-    added = do(keyed, "add line", part=key(filling), after=key(filling.ingredients[0]), text="2 cups kale, torn").draft
+    added = do(
+        keyed, "add line", part=key(filling), after=key(filling.ingredients[0]), text="2 cups kale, torn"
+    ).draft
     new = added.dishes[0].components[0].ingredients[1]
     assert new.amount is not None
     assert (new.amount.low, new.amount.unit, new.name, new.preparation) == (2, "cup", "kale", "torn")
@@ -204,7 +209,12 @@ def test_a_dish_is_titled_and_counted(keyed: RecipeDraft) -> None:
     done = do(keyed, "set dish", dish=key(keyed.dishes[0]), title="Hand pies", makes="24-30 pies", batch="")
     after = done.draft.dishes[0]
     assert after.yield_ is not None
-    assert (after.title, after.yield_.low, after.yield_.high, after.yield_.unit) == ("Hand pies", 24, 30, "pies")
+    assert (after.title, after.yield_.low, after.yield_.high, after.yield_.unit) == (
+        "Hand pies",
+        24,
+        30,
+        "pies",
+    )
     assert after.batch is None
     with pytest.raises(CardwrightError, match="needs a title"):
         do(keyed, "set dish", dish=key(keyed.dishes[0]), title=" ")
@@ -258,7 +268,9 @@ def two_dishes() -> RecipeDraft:
 
     def dish(title: str, start: float, end: float, foods: list[Ingredient]) -> Dish:
         part = {"name": "", "key": f"{title}-part", "ingredients": foods}
-        return Dish.model_validate({"title": title, "start": start, "end": end, "key": title, "components": [part]})
+        return Dish.model_validate(
+            {"title": title, "start": start, "end": end, "key": title, "components": [part]}
+        )
 
     first = dish("soup", 0, 100, [food("leeks", 10, "l1"), food("cream", 90, "l2")])
     second = dish("cake", 100, 200, [food("flour", 110, "l3"), food("sugar", 150, "l4")])
@@ -310,11 +322,20 @@ def test_the_size_of_a_can_is_put_on_its_amount(keyed: RecipeDraft) -> None:
     assert (beans.amount.size.low, beans.amount.size.unit) == (15, "ounce")
 
 
-@pytest.mark.parametrize(("text", "name"), [("yes", "all-purpose flour"), ("bread flour", "bread flour")])
+@pytest.mark.parametrize(
+    ("text", "name"),
+    [("yes", "all-purpose flour"), ("OK.", "all-purpose flour"), ("bread flour", "bread flour")],
+)
 def test_a_misheard_food_is_confirmed_or_named(keyed: RecipeDraft, text: str, name: str) -> None:
     asked = question(keyed, "mended mishearing")
     after = line(do(keyed, "answer", question=key(asked), text=text).draft, name)
     assert after.heard == ""
+
+
+def test_a_bare_no_is_no_food_s_name(keyed: RecipeDraft) -> None:
+    asked = question(keyed, "mended mishearing")
+    after = do(keyed, "answer", question=key(asked), text="no").draft
+    assert line(after, asked.about) == line(keyed, asked.about)
 
 
 def test_an_answer_that_is_no_value_stands_with_its_question(keyed: RecipeDraft) -> None:

@@ -18,7 +18,9 @@ from extract.review.view import view
 from extract.transcript import read_transcript
 
 
-def test_the_transcript_is_found_beside_the_draft_or_a_folder_above(folder: Path, drafted: RecipeDraft) -> None:
+def test_the_transcript_is_found_beside_the_draft_or_a_folder_above(
+    folder: Path, drafted: RecipeDraft
+) -> None:
     assert find_talk(folder / "x.draft.json", drafted, None).path == folder / SHOW.name
     (folder / "drafts").mkdir()
     talk = find_talk(folder / "drafts" / "x.draft.json", drafted, None)
@@ -44,13 +46,17 @@ def test_without_a_transcript_the_words_of_the_evidence_are_shown_and_it_is_said
 
 def test_a_transcript_that_was_corrected_since_is_told(folder: Path, drafted: RecipeDraft) -> None:
     transcript = folder / SHOW.name
-    transcript.write_text(transcript.read_text(encoding="utf-8").replace("cumin", "caraway"), encoding="utf-8")
+    transcript.write_text(
+        transcript.read_text(encoding="utf-8").replace("cumin", "caraway"), encoding="utf-8"
+    )
     talk = find_talk(folder / "x.draft.json", drafted, None)
     assert talk.changed
     assert "not as it was" in talk.note
 
 
-def test_the_recording_is_found_by_name_and_nothing_else_is_taken_for_it(folder: Path, drafted: RecipeDraft) -> None:
+def test_the_recording_is_found_by_name_and_nothing_else_is_taken_for_it(
+    folder: Path, drafted: RecipeDraft
+) -> None:
     draft = folder / "harvest-supper.draft.json"
     talk = find_talk(draft, drafted, None)
     assert find_media(draft, talk, None) is None
@@ -84,12 +90,24 @@ def test_a_window_is_told_only_of_the_dishes_that_changed(desk: Desk) -> None:
 
 def test_text_of_the_talk_is_never_markup_on_the_page(drafted: RecipeDraft) -> None:
     draft = drafted.model_copy(deep=True)
-    evil = '<img src=x onerror=alert(1)> [go](http://elsewhere.invalid) ![p](http://elsewhere.invalid/p.png) <script>'
+    evil = "<img src=x onerror=alert(1)> [go](http://elsewhere.invalid) ![p](http://elsewhere.invalid/p.png) <script>"
     draft.dishes[0].title = evil
     draft.dishes[0].components[0].ingredients.insert(0, Ingredient(name=evil))
     draft.dishes[0].method[0].text = f"{evil} `code` [x]: javascript:alert(1)"
     html = page_html(draft, 0)
-    assert set(re.findall(r"<([a-z0-9]+)", html)) <= {"h2", "h3", "h4", "ul", "ol", "li", "p", "a", "strong", "em", "blockquote"}
+    assert set(re.findall(r"<([a-z0-9]+)", html)) <= {
+        "h2",
+        "h3",
+        "h4",
+        "ul",
+        "ol",
+        "li",
+        "p",
+        "a",
+        "strong",
+        "em",
+        "blockquote",
+    }
     assert {href.partition("=")[0] for href in re.findall(r'href="([^"]*)"', html)} == {"#t"}
 
 
@@ -132,7 +150,10 @@ def test_a_reviewed_draft_becomes_a_talk_in_its_form(desk: Desk) -> None:
             spoken.append(words)
     assert " ".join(spoken) == " ".join(" ".join(cue.text for cue in cues).split())
     assert "  + 3 | teaspoon | cumin | filling" in body.splitlines()
-    assert "do A Five cups of all-purpose flower, two teaspoons of kosher salt and a tablespoon of baking powder." in body
+    assert (
+        "do A Five cups of all-purpose flower, two teaspoons of kosher salt and a tablespoon of baking powder."
+        in body
+    )
 
 
 def test_every_sample_becomes_a_talk(drafted: RecipeDraft) -> None:

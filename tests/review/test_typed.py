@@ -91,7 +91,10 @@ def test_any_kitchen_amount_comes_back_from_its_field(value: object, unit: str) 
     amount = Amount(low=figure, high=figure, unit=unit)
     again, _ = read_amount(amount_text(amount))
     assert again is not None
-    assert (again.low, again.unit) == (pytest.approx(figure, abs=0.001), unit)  # grams are printed as decimals
+    assert (again.low, again.unit) == (
+        pytest.approx(figure, abs=0.001),
+        unit,
+    )  # grams are printed as decimals
 
 
 @given(st.text(max_size=40))
@@ -105,7 +108,12 @@ def test_any_text_is_an_amount_or_refused(text: str) -> None:
 
 @pytest.mark.parametrize(
     ("text", "shown"),
-    [("4", "4 servings"), ("serves 4-6", "4-6 servings"), ("24 pies", "24 pies"), ("Makes: 2 loaves", "2 loaves")],
+    [
+        ("4", "4 servings"),
+        ("serves 4-6", "4-6 servings"),
+        ("24 pies", "24 pies"),
+        ("Makes: 2 loaves", "2 loaves"),
+    ],
 )
 def test_what_a_dish_makes(text: str, shown: str) -> None:
     assert made_text(read_made(text)) == shown
@@ -113,7 +121,8 @@ def test_what_a_dish_makes(text: str, shown: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("text", "factor"), [("2", 2), ("double", 2), ("half", 0.5), ("1/2", 0.5), ("1", None), ("", None), ("1 1/2", 1.5)]
+    ("text", "factor"),
+    [("2", 2), ("double", 2), ("half", 0.5), ("1/2", 0.5), ("1", None), ("", None), ("1 1/2", 1.5)],
 )
 def test_batches(text: str, factor: float | None) -> None:
     assert read_factor(text) == factor

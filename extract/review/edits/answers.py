@@ -8,11 +8,10 @@ from extract.review.edits import forms
 from extract.review.edits.evidence import REVIEWER, by_reviewer, from_words, is_reviewers
 from extract.review.edits.lines import set_amount
 from extract.review.keys import find_question, opened, set_extra
-from extract.review.typed import read_amount, read_made
+from extract.review.typed import read_amount, read_made, words_for
 
 AMOUNTS = frozenset({"missing amount", "vague amount", "two amounts"})
 NAMES = frozenset({"mended mishearing", "unknown food"})
-_YES = frozenset({"yes", "y", "right", "it is"})
 
 
 def answer(draft: RecipeDraft, edit: forms.Answer) -> RecipeDraft:
@@ -63,8 +62,11 @@ def _put_in_line(line: Ingredient, question: Question, text: str, at: float) -> 
             line.note = f"{line.note}; {text}" if line.note else text
             line.said = by_reviewer(line.said, "note", text, at)
     elif question.kind in NAMES:
-        if text.lower().strip(".") not in _YES:
-            line.name = text
+        word = text.lower().strip(" .!")
+        if word in words_for("no"):
+            problem = "the answer names no food"
+            raise CardwrightError(problem)
+        line.name = line.name if word in words_for("yes") else text
         line.known, line.heard = True, ""
         line.said = by_reviewer(line.said, "name", line.name, at)
 

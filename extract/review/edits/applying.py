@@ -80,7 +80,6 @@ def brought_up(before: RecipeDraft, after: RecipeDraft) -> RecipeDraft:
     from extract.draft.questions import find_questions
     from extract.draft.times import dish_times
 
-    give_keys(after)
     known = {id(dish) for dish in before.dishes}
     for dish in after.dishes:
         if id(dish) not in known:
@@ -105,7 +104,8 @@ def _with_extras(questions: list[Question], before: list[Question]) -> list[Ques
 
 def touched(before: RecipeDraft, after: RecipeDraft) -> frozenset[str]:
     """The keys of items that an edit changed, brought in or took out; order and place do not count."""
-    old, new = _own_values(before), _own_values(after)
+    shared = {id(dish) for dish in before.dishes} & {id(dish) for dish in after.dishes}
+    old, new = _own_values(before, shared), _own_values(after, shared)
     return frozenset(key for key in old.keys() | new.keys() if old.get(key) != new.get(key))
 
 
@@ -121,10 +121,10 @@ _CHILDREN = {
 }
 
 
-def _own_values(draft: RecipeDraft) -> dict[str, object]:
-    """The fields of every item but those that hold other items or follow from them."""
+def _own_values(draft: RecipeDraft, shared: set[int]) -> dict[str, object]:
+    """The fields of every item but those that hold other items or follow from them, ``shared`` dishes left out."""
     values: dict[str, object] = {}
-    for dish in draft.dishes:
+    for dish in [dish for dish in draft.dishes if id(dish) not in shared]:
         for item in items_of(dish):
             values[key_of(item)] = {name: value for name, value in item if name not in _CHILDREN} | (
                 item.model_extra or {}

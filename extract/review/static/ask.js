@@ -3,6 +3,7 @@ import { choose, hear } from './choosing.js';
 import { attempt, desk, edit, on, openQuestions } from './desk.js';
 import { byId, clock, el, tell } from './dom.js';
 
+const AS_IT_IS = 'left as it is';
 const box = () => byId('ask');
 let typed = ''; // what stands in the answer's field while the draft changes around it
 
@@ -40,7 +41,7 @@ function card({ question, dish }, place, count) {
     el('p', { class: 'row' }, input, el('button', { class: 'main' }, 'Answer'),
       question.said.length && desk.draft.timed
         ? el('button', { type: 'button', onclick: () => hear(question.said) }, `Hear ${clock(question.said[0].start)}`) : null,
-      el('button', { type: 'button', onclick: () => answer(question, 'left as it is') }, 'Leave it as it is'),
+      el('button', { type: 'button', onclick: () => answer(question, AS_IT_IS) }, 'Leave it as it is'),
       el('button', { type: 'button', onclick: () => go(1) }, 'Later')),
     el('p', { id: 'answer-help', class: 'note' }, 'Enter saves and brings the next one; with nothing typed it plays the words.'),
     problem);
@@ -53,6 +54,9 @@ function card({ question, dish }, place, count) {
     if (event.altKey && (event.key === 'ArrowDown' || event.key === 'ArrowUp')) {
       event.preventDefault();
       go(event.key === 'ArrowDown' ? 1 : -1);
+    } else if (event.key === 'Enter' && event.ctrlKey) {
+      event.preventDefault();
+      answer(question, AS_IT_IS, problem);
     } else if (event.key === 'Escape') {
       input.blur();
       byId('dish').focus();

@@ -54,6 +54,7 @@ function table(leaf, marking, showKeys) {
     ['In a field', 'Escape', 'leave it as it was', () => false, null],
     ['In a field', 'Alt+Enter', 'hear the words', () => false, null],
     ['In a field', 'Ctrl+Enter', 'split the step at the cursor', () => false, null],
+    ['In a field', 'Ctrl+Enter', 'in an answer: leave it as it is', () => false, null],
     ['In a field', 'Alt+ArrowDown Alt+ArrowUp', 'the next or the last question', () => false, null],
   ];
 }

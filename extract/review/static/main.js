@@ -8,7 +8,8 @@ import { startRecipe } from './recipe.js';
 import { startShow } from './show.js';
 import { loadWords, startWords } from './words.js';
 
-const when = (stamp) => (stamp ? new Date(stamp).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' }) : '');
+const dates = new Intl.DateTimeFormat(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+const when = (stamp) => (stamp ? dates.format(new Date(stamp)) : '');
 
 function standing(saving = '') {
   const { reviewed, saved, open } = desk.draft;

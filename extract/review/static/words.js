@@ -180,6 +180,7 @@ function pieceOf(element, range) {
 
 /** Make something of the chosen words; without any, of the cue that the keyboard is on. */
 export async function ofWords(what) {
+  readSelection(); // the browser tells of a change only a moment later
   const cue = desk.cues[here];
   const words = picked || (cue && { cue: cue.index, start: cue.start, end: cue.end, text: cue.text });
   if (!words) return;
