@@ -126,6 +126,20 @@ def serving(path: Path, *options: str, **environment: str) -> Iterator[Served]:
         process.stdout.close()
 
 
+def tell(figures: str) -> None:
+    """Show what was measured (``pytest -s``)."""
+    sys.stdout.write(f"\n{figures}\n")
+
+
+def skip_where_busy(figures: str) -> None:
+    """Skip what is left of a test of speed where other work has the machine: it would measure that."""
+    load, cores = os.getloadavg()[0], os.cpu_count() or 1
+    if load > 1.5 * cores:
+        pytest.skip(
+            f"the machine is busy (load {load:.1f} on {cores} cores); measured all the same: {figures}"
+        )
+
+
 def read(path: Path) -> RecipeDraft:
     return load_draft(path)
 

@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from conftest import ROOT, SHOW, WRITTEN, read, serving, write_sound
+from conftest import ROOT, SHOW, WRITTEN, read, serving, skip_where_busy, tell, write_sound
 from playwright.sync_api import Browser, Error, Page, expect, sync_playwright
 from test_server import long_show
 
@@ -77,12 +77,13 @@ def row(page: Page, text: str) -> Any:
     return page.locator("#dish .row", has_text=text).first
 
 
+FETCHED = """count => performance.getEntriesByType('resource')
+    .filter((one) => one.initiatorType === 'fetch' && /edit|undo|redo|back|again/.test(one.name)).length >= count"""
+
+
 def saved(page: Page, count: int) -> None:
     """Wait until so many changes are saved."""
-    page.wait_for_function(
-        "n => performance.getEntriesByType('resource').filter(r => /edit|undo|redo|back|again/.test(r.name) && r.initiatorType === 'fetch').length >= n",
-        arg=count,
-    )
+    page.wait_for_function(FETCHED, arg=count)
     expect(page.locator("#saved")).to_have_text(re.compile("^saved "))
 
 
@@ -264,11 +265,7 @@ def test_a_draft_made_again_from_a_corrected_transcript_keeps_edits(
         page.keyboard.press("Enter")
         saved(page, 1)
         transcript.write_text(
-            re.sub(
-                r"two(\s[^a-z]*)teaspoons of cumin",
-                r"six\1teaspoons of cumin",
-                text.replace("three cloves of", "four cloves of"),
-            ),
+            text.replace("three cloves of", "four cloves of").replace("It was two", "It was six"),
             encoding="utf-8",
         )
         page.reload()
@@ -412,9 +409,11 @@ def test_three_hours_and_twenty_dishes_open_in_two_seconds(
                 return times;
             }"""
         )
-        print(f"ready after {ready:.0f} ms; edits saved and shown in {sorted(round(one) for one in took)} ms")
-        assert ready < 2000
-        assert min(took) < 100  # the least disturbed one: other work on the machine is not the page's
+    figures = f"ready after {ready:.0f} ms; edits saved and shown in {sorted(round(one) for one in took)} ms"
+    tell(figures)
+    skip_where_busy(figures)
+    assert ready < 2000
+    assert sorted(took)[len(took) // 2] < 100
 
 
 GOLD = json.loads((ROOT / "tests" / "shows" / "harvest-supper.gold.json").read_text(encoding="utf-8"))
@@ -447,7 +446,7 @@ def test_from_opening_to_reviewed_in_few_keys(path: Path, opened: Opener) -> Non
         for gold_dish in GOLD["dishes"]:
             press("r")
             shown = page.locator("#dish .line").evaluate_all(
-                "rows => rows.map(r => [r.querySelector('[data-field=name]').textContent, r.querySelector('.amount').textContent])"
+                "rows => rows.map(row => ['[data-field=name]', '.amount'].map(one => row.querySelector(one).textContent))"
             )
             at = 0
             rows = page.locator("#dish .row[data-key]").evaluate_all("rows => rows.map(r => r.dataset.kind)")
@@ -472,9 +471,8 @@ def test_from_opening_to_reviewed_in_few_keys(path: Path, opened: Opener) -> Non
         press("v")
         press("Enter")
         expect(page.locator("#standing")).to_contain_text("reviewed by Ada")
-        print(
-            f"{mended} amounts mended, all questions settled, reviewed: {keys} keys, {time.perf_counter() - begun:.1f} s"
-        )
+        took = time.perf_counter() - begun
+        tell(f"{mended} amounts mended, all questions settled, reviewed: {keys} keys, {took:.1f} s")
         assert keys < 400
 
 

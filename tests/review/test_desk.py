@@ -238,6 +238,7 @@ def test_another_file_is_no_journal(path: Path) -> None:
 @pytest.mark.parametrize("where", ["journal", "draft"])
 def test_a_disk_that_is_full_loses_nothing(path: Path, where: str) -> None:
     """A real limit of the system on the size of a file, in a process of its own."""
+    longer = 200 if where == "journal" else 1
     code = f"""
 import resource, signal, sys, json
 from datetime import datetime, UTC
@@ -254,7 +255,7 @@ soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
 limit = sizes["{where}"]
 resource.setrlimit(resource.RLIMIT_FSIZE, (limit, hard))
 try:
-    desk.edit({{"do": "set dish", "dish": key, "title": "Second " + "x" * {200 if where == "journal" else 1}}}, 1, "w", "")
+    desk.edit({{"do": "set dish", "dish": key, "title": "Second " + "x" * {longer}}}, 1, "w", "")
 except CardwrightError as error:
     print(error)
 resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))

@@ -1,4 +1,4 @@
-"""The page's server: this machine, this run, this origin; ranges; malformed requests get a reason and change nothing."""
+"""The page's server: this machine, this run, this origin; a malformed request gets a reason and changes nothing."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from conftest import ROOT, SHOW, WRITTEN, Served, read, serving, write_sound
+from conftest import ROOT, SHOW, WRITTEN, Served, read, serving, skip_where_busy, tell, write_sound
 
 from extract.review.journal import journal_path
 
@@ -364,6 +364,8 @@ def test_three_hours_and_twenty_dishes_are_edited_in_a_tenth_of_a_second(
             status, _ = page.edit(edit, number)
             took.append(time.perf_counter() - begun)
             assert status == 200
-        print(f"opened in {opened:.2f} s, edits in {[round(one * 1000) for one in took]} ms")
-        assert opened < 2.0
-        assert min(took) < 0.1  # the least disturbed one: other work on the machine is not the page's
+    figures = f"opened in {opened:.2f} s, edits in {sorted(round(one * 1000) for one in took)} ms"
+    tell(figures)
+    skip_where_busy(figures)
+    assert opened < 2.0
+    assert sorted(took)[len(took) // 2] < 0.1
