@@ -133,7 +133,7 @@ def test_an_editor_s_round_with_the_keyboard_alone(path: Path, opened: Opener) -
 
         page.locator(".dish-head .value").focus()
         keys.press("m")
-        expect(page.locator("#ribbon .sign").filter(has_text="B")).to_have_count(0)
+        expect(page.locator("#ribbon .of-dish .sign").filter(has_text="B")).to_have_count(0)
         keys.press("v")
         expect(page.locator("#signing-by")).to_be_focused()
         keys.press("Enter")
@@ -330,7 +330,7 @@ def test_what_is_done_is_told_to_a_screen_reader_and_tab_passes_through_in_few_s
         page = opened(served.address)
         row(page, "cumin").locator(".value").focus()
         page.keyboard.press("o")
-        expect(page.locator("#live")).to_have_text(re.compile("Saved. set line: cumin"))
+        expect(page.locator("#live")).to_have_text(re.compile("Saved. corrected cumin .optional."))
         expect(page.locator("#live")).to_have_attribute("aria-live", "polite")
         stops = page.evaluate(
             "[...document.querySelectorAll('#dish .value')].filter(e => e.tabIndex === 0).length"
@@ -368,6 +368,71 @@ def test_on_paper_stands_the_recipe_alone(path: Path, opened: Opener) -> None:
         assert "Ingredients" in shown
         assert "Mark as reviewed" not in shown
         assert "What was said" not in shown
+
+
+def test_without_the_transcript_it_is_said_so_and_the_evidence_is_shown(
+    path: Path, folder: Path, opened: Opener
+) -> None:
+    (folder / SHOW.name).unlink()
+    with serving(path) as served:
+        page = opened(served.address)
+        expect(page.locator("#words-note")).to_contain_text("was not found beside the draft")
+        expect(page.locator("#words-note")).to_contain_text("--transcript")
+        expect(page.locator("#take-talk")).to_be_hidden()
+        row(page, "cumin").locator(".value").focus()
+        assert "cumin" in " ".join(page.locator(".cue.lit .text").all_text_contents())
+        page.keyboard.press("h")
+        expect(page.locator("#live")).to_contain_text("There is no recording; it was said at 4:04")
+
+
+def test_what_was_heard_less_surely_looks_so_in_words_too(path: Path, opened: Opener) -> None:
+    content = json.loads(path.read_text())
+    content["dishes"][0]["components"][0]["ingredients"][2]["sure"] = 0.3
+    path.write_text(json.dumps(content))
+    with serving(path) as served:
+        page = opened(served.address)
+        expect(page.locator("#dish .line.unsure")).to_have_count(1)
+        expect(page.locator("#dish .line.unsure")).to_contain_text("heard less surely")
+        drawn = page.locator("#dish .line.unsure > .value").evaluate(
+            "e => getComputedStyle(e).textDecorationStyle"
+        )
+        assert drawn == "wavy"
+
+
+def test_the_cut_is_seen_and_moved_from_the_words(path: Path, opened: Opener) -> None:
+    with serving(path) as served:
+        page = opened(served.address)
+        expect(page.locator("#ribbon")).to_contain_text("a visit")
+        expect(
+            page.get_by_role("button", name=re.compile("^left out, a visit, 5:27 to 6:58"))
+        ).to_be_visible()
+        page.locator(".cue", has_text="Okay, filling.").focus()
+        page.keyboard.press("c")
+        expect(page.locator("#ribbon .of-dish .sign")).to_have_text(
+            ["A", "B", "B", "C"]
+        )  # B: before the visit and after it
+        assert [dish.title for dish in read(path).dishes][1] == "Second dish"
+        page.keyboard.press("u")
+        expect(page.locator("#ribbon .of-dish .sign")).to_have_text(["A", "A", "B"])
+        page.locator(".cue", has_text="There used to be bacon").focus()
+        page.keyboard.press("x")
+        expect(page.locator("#ribbon .label", has_text="talk")).to_have_count(1)
+        page.locator("#cut summary").click()
+        page.locator("#cut-list").get_by_role("button", name=re.compile("It belongs to “Sweet")).first.click()
+        expect(page.locator("#ribbon .label", has_text="talk")).to_have_count(0)
+
+
+def test_every_earlier_state_can_be_gone_back_to(path: Path, opened: Opener) -> None:
+    with serving(path) as served:
+        page = opened(served.address)
+        for _ in range(2):
+            row(page, "cumin").locator(".value").focus()
+            page.keyboard.press("Delete")
+            expect(page.locator("#dish .line", has_text="cumin")).to_have_count(0)
+            page.locator("#earlier-open").click()
+            expect(page.locator("#earlier-list li").first).to_contain_text("took out cumin")
+            page.locator("#earlier-list li").last.get_by_role("button").click()
+            expect(page.locator("#dish .line", has_text="cumin")).to_have_count(1)
 
 
 def test_hostile_words_are_shown_as_words(path: Path, folder: Path, opened: Opener) -> None:
@@ -446,7 +511,7 @@ def test_from_opening_to_reviewed_in_few_keys(path: Path, opened: Opener) -> Non
         for gold_dish in GOLD["dishes"]:
             press("r")
             shown = page.locator("#dish .line").evaluate_all(
-                "rows => rows.map(row => ['[data-field=name]', '.amount'].map(one => row.querySelector(one).textContent))"
+                "rows => rows.map(row => ['.food', '.amount'].map(one => row.querySelector(one).textContent))"
             )
             at = 0
             rows = page.locator("#dish .row[data-key]").evaluate_all("rows => rows.map(r => r.dataset.kind)")

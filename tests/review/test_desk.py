@@ -268,7 +268,9 @@ desk.edit({{"do": "set dish", "dish": key, "title": "Third"}}, 1, "w", "")
     assert (".review.jsonl" in told) == (where == "journal")
     assert kept == "First 1"
     again = reopened(path)
-    assert [entry.words.partition(":")[0] for entry in again.journal.entries] == ["set dish", "set dish"]
+    assert [entry.words for entry in again.journal.entries] == [
+        f"corrected the dish {title} (title)" for title in ("First", "Third")
+    ]
     assert read(path).dishes[0].title == "Third"
     assert [one.name for one in path.parent.iterdir() if one.suffix == ".tmp"] == []
 

@@ -232,7 +232,7 @@ def test_an_edit_answers_with_what_it_changed_and_stands_in_the_file(path: Path)
         status, answer = page.edit({"do": "set dish", "dish": dishes[1]["key"], "title": "Cake"})
         assert status == 200
         given = json.loads(answer)
-        assert given["done"].startswith("set dish")
+        assert given["done"].startswith("corrected the dish Cake (title)")
         assert [set(dish) == {"key"} for dish in given["draft"]["dishes"]] == [True, False]
         assert read(path).dishes[1].title == "Cake"
         assert page.post("/undo", {"base": 1, "window": "w", "by": "Ada"})[0] == 200
@@ -369,3 +369,14 @@ def test_three_hours_and_twenty_dishes_are_edited_in_a_tenth_of_a_second(
     skip_where_busy(figures)
     assert opened < 2.0
     assert sorted(took)[len(took) // 2] < 0.1
+
+
+def test_what_the_review_writes_is_no_transcript(path: Path) -> None:
+    from extract.commands.drafting import find_sources
+
+    with serving(path) as served:
+        page = Page(served)
+        key = page.draft()["dishes"][0]["key"]
+        assert page.edit({"do": "set dish", "dish": key, "title": "Pies"})[0] == 200
+        assert journal_path(path).exists()
+        assert [source.name for source in find_sources([str(path.parent)])] == ["harvest-supper"]

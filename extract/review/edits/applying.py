@@ -10,8 +10,9 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 
 from extract.errors import CardwrightError
-from extract.model import Dish, Question, RecipeDraft
+from extract.model import Question, RecipeDraft
 from extract.review.edits import answers, dishes, forms, lines, steps
+from extract.review.edits.telling import told
 from extract.review.keys import give_keys, items_of, key_of, set_extra
 from extract.review.mark import set_reviewed
 
@@ -72,7 +73,7 @@ def apply(draft: RecipeDraft, edit: forms.Form, *, now: datetime) -> Done:
         )
     way = str(edit.model_dump(include={"do"})["do"])
     after = brought_up(draft, _WAYS[way](draft, edit))
-    return Done(after, f"{way}: {_subject(draft, after, edit)}".rstrip(": "), touched(draft, after))
+    return Done(after, told(draft, after, edit), touched(draft, after))
 
 
 def brought_up(before: RecipeDraft, after: RecipeDraft) -> RecipeDraft:
@@ -130,30 +131,3 @@ def _own_values(draft: RecipeDraft, shared: set[int]) -> dict[str, object]:
                 item.model_extra or {}
             )
     return values
-
-
-def _subject(before: RecipeDraft, after: RecipeDraft, edit: forms.Form) -> str:
-    """What an edit was about, in a few words."""
-    fields = edit.model_dump(exclude={"do", "said"}, exclude_none=True)
-    wanted = next(
-        (fields[name] for name in ("line", "step", "question", "part", "share", "dish") if name in fields), ""
-    )
-    for draft in (before, after):
-        for dish in draft.dishes:
-            for item in items_of(dish):
-                if key_of(item) == wanted:
-                    return _short(_name_of(item))
-    return ""
-
-
-def _name_of(item: Any) -> str:
-    if isinstance(item, Dish):
-        return item.title
-    for field in ("about", "text", "of", "name"):
-        if getattr(item, field, ""):
-            return str(getattr(item, field))
-    return "the dish itself"
-
-
-def _short(text: str) -> str:
-    return text if len(text) <= 48 else f"{text[:47].rstrip()}…"

@@ -1,5 +1,5 @@
 // What needs a person, first: the open questions in order of weight, one in front, the answer typed in place.
-import { choose, hear } from './choosing.js';
+import { choose, hear, point } from './choosing.js';
 import { attempt, desk, edit, on, openQuestions } from './desk.js';
 import { byId, clock, el, tell } from './dom.js';
 
@@ -128,6 +128,8 @@ function drawNotes() {
 }
 
 export function startAsking() {
+  box().addEventListener('mouseover', (event) => point(event.target.closest('[data-key]')?.dataset.key || null));
+  box().addEventListener('mouseleave', () => point(null));
   on('draft', draw);
   on('draft', drawNotes);
 }

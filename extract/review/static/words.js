@@ -42,8 +42,8 @@ function markWords() {
   for (const cue of desk.cues) {
     const element = byId(`cue-${cue.index}`);
     if (!element) continue;
-    const where = belonging(cue.start);
-    const title = where.dish >= 0 ? `${letter(where.dish)}  ${desk.draft.dishes[where.dish].title}` : where.reason ? `Left out: ${reasonWords(where.reason)}` : 'In no dish';
+    const where = desk.draft.timed ? belonging(cue.start) : { dish: 0, reason: '' };
+    const title = desk.draft.dishes[where.dish] ? `${letter(where.dish)}  ${desk.draft.dishes[where.dish].title}` : where.reason ? `Left out: ${reasonWords(where.reason)}` : 'In no dish';
     const begins = desk.draft.timed && title !== before ? title : '';
     if ((element.dataset.begins || '') !== begins) {
       if (begins) element.dataset.begins = begins;
@@ -51,7 +51,6 @@ function markWords() {
     }
     before = title;
     element.classList.toggle('out', where.dish < 0);
-    element.classList.toggle('other', where.dish >= 0 && desk.draft.dishes[where.dish].key !== desk.dish);
     element.classList.toggle('holds', fromCue(cue.index).length > 0);
   }
 }
