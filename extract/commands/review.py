@@ -58,13 +58,13 @@ def review(
 
     Exit codes: 0 done, 2 the draft, or something beside it, could not be read.
     """
-    table = _laid(draft, media, transcript, written, by or _login())
-    if talk is not None:
-        _write_talk(table, talk)
-        return
     from extract.review.running import hold, listening, serve
 
+    if talk is not None:
+        _write_talk(_laid(draft, media, transcript, written, by), talk)
+        return
     with hold(draft), listening(port) as found:
+        table = _laid(draft, media, transcript, written, by or _login())
         _say(table, found)
         serve(table, found, browser=not no_browser)
 

@@ -113,7 +113,7 @@ def _overlap(one: Json, other: Json) -> float:
 
 def _start(value: Json) -> float:
     return float(
-        min((said["start"] for said in value.get("said") or () if said.get("by") is None), default=0.0)
+        min((said["start"] for said in value.get("said") or () if said.get("by") != "reviewer"), default=0.0)
     )
 
 

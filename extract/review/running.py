@@ -26,13 +26,18 @@ def hold(draft: Path) -> Iterator[None]:
     path = draft.resolve().with_name(f".{draft.name}.lock")
     try:
         descriptor = os.open(path, os.O_RDWR | os.O_CREAT, 0o600)
+    except FileNotFoundError as error:
+        problem = "No such file or directory"
+        raise CardwrightError(problem, path=draft) from error
     except OSError as error:
         problem = f"nothing can be saved beside this draft: {error.strerror}"
         raise CardwrightError(problem, path=draft, remedy="review a copy in a folder of your own") from error
     try:
         _lock(descriptor, draft)
-        yield
-        path.unlink(missing_ok=True)
+        try:
+            yield
+        finally:
+            path.unlink(missing_ok=True)
     finally:
         os.close(descriptor)
 

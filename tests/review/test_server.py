@@ -279,6 +279,7 @@ def test_bad_input_is_told_in_one_line(path: Path, tmp_path: Path) -> None:
     taken = socket.create_server(("127.0.0.1", 0))
     cases = [
         ((tmp_path / "none.draft.json",), "No such file"),
+        ((tmp_path / "nowhere" / "none.draft.json",), "No such file"),
         ((SHOW,), "no JSON"),
         ((path, "--media", tmp_path / "none.mp4"), "no such recording"),
         ((path, "--transcript", tmp_path / "none.vtt"), "cannot be read"),
@@ -291,6 +292,7 @@ def test_bad_input_is_told_in_one_line(path: Path, tmp_path: Path) -> None:
             errors = [row for row in done.stderr.splitlines() if row.startswith("Error: ")]
             assert len(errors) == 1, done.stderr
             assert reason in errors[0]
+    assert [one.name for one in path.parent.iterdir() if one.name.endswith(".lock")] == []
 
 
 def test_the_talk_is_written_without_opening_the_page(path: Path, tmp_path: Path) -> None:

@@ -76,7 +76,7 @@ def close_settled(dish: Dish) -> None:
     for question in dish.questions:
         line = line_of(dish, question) if question.kind in AMOUNTS and not question.answer else None
         for said in line.said if line else ():
-            if is_reviewers(said) and (said.model_extra or {}).get("field") == "amount":
+            if is_reviewers(said) and getattr(said, "field", "") == "amount":
                 question.answer = said.text
                 set_extra(question, "answered_by", REVIEWER)
 

@@ -11,19 +11,19 @@ if TYPE_CHECKING:
     from extract.review.edits.forms import Words
 
 REVIEWER = "reviewer"
-NO_CUE = -1  # a reviewer's word stands in no cue of the transcript
+NO_CUE = -1  # of a reviewer's word where no words of the transcript stand behind the value
 
 
 def by_reviewer(said: Sequence[Evidence], field: str, text: str, at: float = 0.0) -> list[Evidence]:
     """``said`` with the reviewer's word for ``field`` in place of an earlier one of theirs.
 
-    It takes the time of the words that it corrects, or ``at`` where there are none.
+    It stands at the cue and time of the words that it corrects, or at ``at`` where there are none.
     """
     kept = [one for one in said if not (is_reviewers(one) and _extra(one, "field") == field)]
     heard = [one for one in said if not is_reviewers(one)]
-    start, end = (heard[0].start, heard[0].end) if heard else (at, at)
+    cue, start, end = (heard[0].cue, heard[0].start, heard[0].end) if heard else (NO_CUE, at, at)
     word = Evidence.model_validate(
-        {"cue": NO_CUE, "start": start, "end": end, "text": text, "by": REVIEWER, "field": field}
+        {"cue": cue, "start": start, "end": end, "text": text, "by": REVIEWER, "field": field}
     )
     return [*kept, word]
 
@@ -49,4 +49,4 @@ def starts_at(said: Sequence[Evidence]) -> float | None:
 
 
 def _extra(part: Part, name: str) -> object:
-    return (part.model_extra or {}).get(name)
+    return getattr(part, name, None)

@@ -54,6 +54,9 @@ function card({ question, dish }, place, count) {
     if (event.altKey && (event.key === 'ArrowDown' || event.key === 'ArrowUp')) {
       event.preventDefault();
       go(event.key === 'ArrowDown' ? 1 : -1);
+    } else if (event.key === 'Enter' && event.altKey) {
+      event.preventDefault();
+      hear(question.said);
     } else if (event.key === 'Enter' && event.ctrlKey) {
       event.preventDefault();
       answer(question, AS_IT_IS, problem);

@@ -30,6 +30,7 @@ export const dishAt = (key) => desk.draft.dishes.findIndex((dish) => dish.key ==
 export function itemsOf(dish) {
   const of = (kind, items) => items.map((item) => ({ key: item.key, kind, said: item.said, item, dish }));
   return [
+    ...of('dish', [{ key: dish.key, said: [...dish.makes_said, ...dish.batch_said] }]),
     ...dish.parts.flatMap((part) => [...of('line', part.lines), ...of('share', part.shares)]),
     ...of('step', dish.steps),
     ...of('question', dish.questions),

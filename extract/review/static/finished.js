@@ -63,4 +63,5 @@ export function startFinished() {
   byId('see-page')?.addEventListener('click', () => see(false));
   byId('see-written')?.addEventListener('click', () => see(true));
   for (const what of ['draft', 'dish', 'leaf']) on(what, soon);
+  addEventListener('resize', soon); // the pane may have come into sight
 }

@@ -126,7 +126,8 @@ export function openFields(key, field) {
   row.append(form);
   const input = form.querySelector(`[name="${field}"]`) || form.querySelector('input, textarea');
   input.focus();
-  if (input.select) input.select();
+  if (input.tagName === 'INPUT') input.select();
+  form.scrollIntoView({ block: 'nearest' });
 }
 
 /** Close the fields without saving; the keyboard goes back to the row, or to `next`. */
