@@ -11,6 +11,7 @@ from __future__ import annotations
 from copy import deepcopy
 from typing import Any
 
+from extract.review.keys import LAST
 from extract.review.matching import NEW, Item, children_of, index_of, match_items, place_new, with_keys
 
 Json = dict[str, Any]
@@ -49,17 +50,16 @@ def put_over(base: Json, mine: Json, new: Json) -> tuple[Json, Json, Notes]:
         fresh = after.get(pairs.get(key, ""))
         if fresh is not None:
             _merge_item(old.value, item.value, fresh.value, key, notes)
-        elif item.kind in {"dish", "part"} or _changed(old.value, item.value):
-            if item.kind not in {"dish", "part"}:
-                notes.append(_note(key, item, "is no longer in the new draft; yours is kept"))
-        else:
+        elif not _changed(old.value, item.value):
             gone.add(key)
-    result = _without(mine, gone, before)
+        elif item.kind not in {"dish", "part"}:
+            notes.append(_note(key, item, "is no longer in the new draft; yours is kept"))
+    result = _without(mine, gone)
     brought = [after[key] for key in after if key not in set(pairs.values())]
     for item in place_new(result, brought, new, back, before):
         notes.append(_note(item.key, item, "is new in this draft"))
     for name in [*mine, *new]:
-        if name not in {"dishes", "reviewed"}:
+        if name not in {"dishes", "reviewed", LAST}:
             result[name] = _three_way(base.get(name), mine.get(name), new.get(name))
     result["source"] = {**new["source"]}
     return result, with_keys(alone, lambda key: back.get(key, key)), notes
@@ -92,28 +92,25 @@ def _changed(old: Json, mine: Json) -> bool:
     return any(old.get(name) != mine.get(name) for name in {*old, *mine} - _HELD)
 
 
-def _without(mine: Json, gone: set[str], before: dict[str, Item]) -> Json:
-    """The reviewer's draft less the items that they left as they were and the new draft no longer has."""
+def _without(mine: Json, gone: set[str]) -> Json:
+    """The reviewer's draft less what the new draft no longer has; a part or dish goes only with all that it held."""
     result = {**mine, "dishes": [dict(dish) for dish in mine["dishes"]]}
     for dish in result["dishes"]:
         for items in children_of(dish):
-            items[:] = [item for item in items if item.get("key") not in gone]
-        dish["components"] = [
-            part
-            for part in dish.get("components", ())
-            if part.get("key") not in before or any(part.get(field) for field in _LISTS)
-        ]
-    result["dishes"] = [dish for dish in result["dishes"] if _is_kept(dish, before)]
+            items[:] = [item for item in items if item["key"] not in gone]
+        parts = dish.get("components", ())
+        dish["components"] = [part for part in parts if part["key"] not in gone or _holds(part)]
+    result["dishes"] = [dish for dish in result["dishes"] if dish["key"] not in gone or _holds_any(dish)]
     return result
 
 
-_LISTS = ("ingredients", "portions", "leftovers")
+def _holds_any(dish: Json) -> bool:
+    answered = any(question.get("answer") for question in dish.get("questions", ()))
+    return answered or bool(dish.get("method")) or any(map(_holds, dish["components"]))
 
 
-def _is_kept(dish: Json, before: dict[str, Item]) -> bool:
-    """Not a dish that the program had found and in which nothing is left."""
-    holds = any(part.get(field) for part in dish.get("components", ()) for field in _LISTS)
-    return holds or bool(dish.get("method")) or dish.get("key") not in before
+def _holds(part: Json) -> bool:
+    return any(part.get(field) for field in ("ingredients", "portions", "leftovers"))
 
 
 def _note(key: str, item: Item, what: str) -> dict[str, str]:

@@ -20,7 +20,7 @@ from extract.review.changes import applied, differences
 from extract.review.edits import apply, read_edit
 from extract.review.edits.applying import brought_up, touched
 from extract.review.journal import EDIT, REDO, UNDO, Entry, Journal, begin, journal_path, open_journal
-from extract.review.keys import give_keys, items_of, key_of
+from extract.review.keys import KEY, LAST, give_keys, items_of, key_of
 from extract.review.mark import digest
 from extract.review.matching import NEW, with_keys
 
@@ -70,11 +70,19 @@ class Desk:
                 self._save(entry, done.draft)
             return done.words
 
-    def undo(self, base: int, window: str, by: str) -> str:
-        """Take the last edit back; what was undone. Raises CardwrightError where there is none."""
+    def undo(self, base: int, window: str, by: str, *, sure: bool = False) -> str:
+        """Take the last edit back; what was undone. Raises CardwrightError where there is none.
+
+        Raises Conflict where another reviewer made it, unless ``sure``.
+        """
         with self.lock:
             self.look(by)
-            return self._step(UNDO, self.journal.undoable, base, window, by)
+            stack = self.journal.undoable
+            last = self.journal.entries[stack[-1] - 1] if stack else None
+            if last is not None and last.by and by and last.by != by and not sure:
+                problem = f"not undone: it was {last.by} who did this last ({last.words})"
+                raise Conflict(problem, remedy="ask, or undo it all the same")
+            return self._step(UNDO, stack, base, window, by)
 
     def redo(self, base: int, window: str, by: str) -> str:
         """Make the edit again that was last taken back; what it was."""
@@ -264,7 +272,7 @@ def _bare(value: Any) -> str:
 
 def _unkeyed(value: Any) -> Any:
     if isinstance(value, dict):
-        return {name: _unkeyed(one) for name, one in value.items() if name != "key"}
+        return {name: _unkeyed(one) for name, one in value.items() if name not in {KEY, LAST}}
     if isinstance(value, list):
         return [_unkeyed(one) for one in value]
     return value

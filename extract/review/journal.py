@@ -10,6 +10,7 @@ from __future__ import annotations
 import json
 import os
 from collections.abc import Iterator
+from contextlib import suppress
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -144,35 +145,24 @@ def begin(journal: Journal) -> None:
 def _write(path: Path, data: bytes, size: int) -> int:
     """Append ``data`` behind the first ``size`` bytes and make it last; the new size. All or nothing."""
     try:
-        descriptor = os.open(path, os.O_RDWR | os.O_CREAT, 0o666)
+        path.touch()
+        with path.open("r+b", buffering=0) as stream:
+            try:
+                stream.truncate(size)  # a half line of an earlier try
+                stream.seek(size)
+                view = memoryview(data)
+                while view:
+                    view = view[stream.write(view) :]
+                os.fsync(stream.fileno())
+            except OSError:
+                with suppress(OSError):  # where even this fails: a half line has no line feed and is no line
+                    stream.truncate(size)
+                raise
     except OSError as error:
-        raise _unwritten(path, error) from error
-    try:
-        os.ftruncate(descriptor, size)  # a half line of an earlier try
-        view, at = memoryview(data), size
-        while view:
-            done = os.pwrite(descriptor, view, at)
-            view, at = view[done:], at + done
-        os.fsync(descriptor)
-    except OSError as error:
-        _cut(descriptor, size)
-        raise _unwritten(path, error) from error
-    finally:
-        os.close(descriptor)
+        problem = f"not saved: {error.strerror or error}"
+        remedy = "the draft stands as it was last saved"
+        raise CardwrightError(problem, path=path, remedy=remedy) from error
     return size + len(data)
-
-
-def _cut(descriptor: int, size: int) -> None:
-    """Back to ``size``; where even that fails, the half line has no line feed and counts for nothing."""
-    try:
-        os.ftruncate(descriptor, size)
-    except OSError:
-        return
-
-
-def _unwritten(path: Path, error: OSError) -> CardwrightError:
-    problem = f"not saved: {error.strerror or error}"
-    return CardwrightError(problem, path=path, remedy="the draft stands as it was last saved")
 
 
 def _read(line: bytes, path: Path, number: int) -> dict[str, Any]:

@@ -13,6 +13,7 @@ from extract.errors import CardwrightError
 from extract.model import Dish, Part, RecipeDraft
 
 KEY = "key"
+LAST = "last_key"  # at the top of the draft: the highest number given so far, so that none is given twice
 _NO_DISH, _NO_PART, _NO_LINE, _NO_STEP, _NO_QUESTION = (
     f"this {what} is no longer in the draft: it was removed, or joined to another"
     for what in ("dish", "part", "line", "step", "question")
@@ -48,16 +49,22 @@ def items_of(dish: Dish) -> Iterator[Part]:
 
 
 def give_keys(draft: RecipeDraft) -> None:
-    """Give a key to every item of ``draft`` that has none, or one that another has already."""
+    """Give a key to every item of ``draft`` that has none, or one that another has already.
+
+    A key is never given a second time, also when its item is gone.
+    """
     items = [item for dish in draft.dishes for item in items_of(dish)]
     taken = {key_of(item) for item in items} - {""}
+    last = (draft.model_extra or {}).get(LAST)
     highest = max((int(key[1:]) for key in taken if key[1:].isdecimal()), default=0)
+    highest = max(highest, last) if isinstance(last, int) else highest
     seen: set[str] = set()
     for item in items:
         if not key_of(item) or key_of(item) in seen:
             highest += 1
             set_extra(item, KEY, f"k{highest}")
         seen.add(key_of(item))
+    set_extra(draft, LAST, highest)
 
 
 def find_dish(draft: RecipeDraft, key: str) -> int:

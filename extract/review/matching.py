@@ -10,6 +10,8 @@ from typing import Any
 
 from rapidfuzz import fuzz
 
+from extract.review.keys import LAST
+
 Json = dict[str, Any]
 _ALIKE = 60.0
 _KINDS = (("ingredients", "line"), ("portions", "share"), ("leftovers", "leftover"))
@@ -133,9 +135,8 @@ def place_new(
     A line stands behind the one it follows in the new draft. What lies in a dish that the reviewer took out is
     not put; a new dish is put whole. ``back`` (keys of the new draft and those in ``result``) grows by them.
     """
-    numbers = count(
-        1 + max((int(k[1:]) for k in {*index_of(result), *before} if k[1:].isdecimal()), default=0)
-    )
+    given = [int(key[1:]) for key in {*index_of(result), *before} if key[1:].isdecimal()]
+    numbers = count(1 + max([*given, int(result.get(LAST) or 0)], default=0))
     for item in brought:
         if item.kind == "dish":
             result["dishes"] = sorted([*result["dishes"], item.value], key=lambda dish: float(dish["start"]))
@@ -166,7 +167,9 @@ def _put(result: Json, item: Item, new: Json, back: dict[str, str], before: dict
     else:
         field = next(field for field, kind in _KINDS if kind == item.kind)
         source = next(one.value for one in items_of(new) if one.key == item.part)
-        part = next((one for one in dish["components"] if one["name"] == source["name"]), None)
+        parts = [one for one in dish["components"] if one["key"] == back.get(item.part)]
+        parts += [one for one in dish["components"] if one["name"] == source["name"]]
+        part = parts[0] if parts else None
         if part is None:
             part = {
                 "name": source["name"],

@@ -62,6 +62,7 @@ class Asked(BaseModel):
     by: str = Field(max_length=200)
     edit: Any = None
     number: int | None = None
+    sure: bool = False
 
 
 def application(table: Table) -> Starlette:
@@ -159,7 +160,7 @@ def _edit(table: Table, asked: Asked) -> str:
 
 
 def _undo(table: Table, asked: Asked) -> str:
-    return table.desk.undo(asked.base, asked.window, asked.by)
+    return table.desk.undo(asked.base, asked.window, asked.by, sure=asked.sure)
 
 
 def _redo(table: Table, asked: Asked) -> str:

@@ -54,6 +54,7 @@ def standing(desk: Desk) -> Json:
         "open": sum(is_open_question(question) for dish in desk.draft.dishes for question in dish.questions),
         "reviewed": mark_of(desk.state),
         "notes": again.notes if again else [],
+        "notes_at": again.at if again else "",
     }
 
 

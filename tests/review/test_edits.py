@@ -113,6 +113,14 @@ def test_lines_are_added_removed_and_moved(keyed: RecipeDraft) -> None:
         do(gone, "remove line", line=key(new))
 
 
+def test_a_key_is_never_given_twice(keyed: RecipeDraft) -> None:
+    part = key(keyed.dishes[0].components[0])
+    first = do(keyed, "add line", part=part, text="1 leek").draft
+    leek = key(line(first, "leek"))
+    again = do(do(first, "remove line", line=leek).draft, "add line", part=part, text="1 parsnip").draft
+    assert key(line(again, "parsnip")) != leek
+
+
 def test_a_line_goes_to_another_dish(keyed: RecipeDraft) -> None:
     cumin, target = line(keyed, "cumin"), keyed.dishes[1].components[0]
     moved = do(keyed, "move line", line=key(cumin), part=key(target), at=99).draft
@@ -259,6 +267,16 @@ def test_a_dish_that_is_none_is_left_out_whole(keyed: RecipeDraft) -> None:
     after = do(keyed, "drop dish", dish=key(keyed.dishes[1]), reason="talk").draft
     assert [one.title for one in after.dishes] == [keyed.dishes[0].title]
     assert any(one.reason == "talk" and one.end == keyed.dishes[1].end for one in after.talk)
+
+
+def test_a_dish_that_was_missed_is_made_of_what_was_left_out(keyed: RecipeDraft) -> None:
+    visit = keyed.talk[0]
+    after = do(keyed, "add dish", start=visit.start, end=visit.end, title="Sorghum").draft
+    new = next(dish for dish in after.dishes if dish.title == "Sorghum")
+    assert visit.start not in [part.start for part in after.talk]
+    said = {"cue": 90, "start": visit.start + 1, "end": visit.start + 3, "text": "two cups of sorghum"}
+    filled = do(after, "add line", part=key(new.components[0]), said=said).draft
+    assert "sorghum" in [name for dish in filled.dishes for name in names(dish)]
 
 
 def two_dishes() -> RecipeDraft:

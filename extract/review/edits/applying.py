@@ -10,7 +10,7 @@ from typing import Any
 from pydantic import TypeAdapter, ValidationError
 
 from extract.errors import CardwrightError
-from extract.model import Question, RecipeDraft
+from extract.model import Component, Question, RecipeDraft
 from extract.review.edits import answers, dishes, forms, lines, steps
 from extract.review.edits.telling import told
 from extract.review.keys import give_keys, items_of, key_of, set_extra
@@ -37,6 +37,7 @@ _WAYS: dict[str, Callable[[RecipeDraft, Any], RecipeDraft]] = {
     "cut dish": dishes.cut_dish,
     "leave out": dishes.leave_out,
     "drop dish": dishes.drop_dish,
+    "add dish": dishes.add_dish,
     "take in": dishes.take_in,
     "answer": answers.answer,
 }
@@ -84,6 +85,7 @@ def brought_up(before: RecipeDraft, after: RecipeDraft) -> RecipeDraft:
     known = {id(dish) for dish in before.dishes}
     for dish in after.dishes:
         if id(dish) not in known:
+            dish.components = dish.components or [Component()]
             dish.times = dish_times(dish.method)
             dish.questions = _with_extras(find_questions(dish, after), dish.questions)
             answers.close_settled(dish)

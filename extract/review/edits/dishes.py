@@ -215,6 +215,18 @@ def drop_dish(draft: RecipeDraft, edit: forms.DropDish) -> RecipeDraft:
     return draft
 
 
+def add_dish(draft: RecipeDraft, edit: forms.AddDish) -> RecipeDraft:
+    """A dish that was missed, empty as yet: its words can then be made lines and steps."""
+    if edit.end <= edit.start:
+        problem = "that stretch has no length"
+        raise CardwrightError(problem)
+    new = Dish(title=" ".join(edit.title.split()) or "New dish")
+    set_stretches(new, [(edit.start, edit.end)])
+    dishes = sorted([*draft.dishes, new], key=lambda dish: dish.start)
+    talk = take_from_talk(draft.talk, edit.start, edit.end)
+    return draft.model_copy(update={"dishes": dishes, "talk": talk})
+
+
 def take_in(draft: RecipeDraft, edit: forms.TakeIn) -> RecipeDraft:
     """Count a stretch that was left out to a dish again; its words can then be made lines and steps."""
     index = find_dish(draft, edit.dish)

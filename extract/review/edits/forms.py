@@ -199,6 +199,15 @@ class DropDish(Form):
     reason: Text = "talk"
 
 
+class AddDish(Form):
+    """A dish that was missed: a stretch of the recording that is one of its own."""
+
+    do: Literal["add dish"]
+    start: Seconds
+    end: Seconds
+    title: Text = ""
+
+
 class TakeIn(Form):
     """Count a stretch that was left out to a dish again."""
 
@@ -245,6 +254,7 @@ AnyEdit = Annotated[
     | CutDish
     | LeaveOut
     | DropDish
+    | AddDish
     | TakeIn
     | Answer
     | Review,

@@ -28,6 +28,7 @@ _TOLD = {
     "cut dish": "cut in two",
     "leave out": "left out a stretch of",
     "drop dish": "left out the dish",
+    "add dish": "new dish",
     "take in": "took in a stretch for",
     "answer": "answered about",
 }

@@ -123,11 +123,18 @@ function row(question, dish) {
 /** What changed under the reviewer when the show was drafted again. */
 function drawNotes() {
   const notes = byId('notes');
-  notes.hidden = !desk.draft.notes.length;
+  const seen = () => localStorage.getItem('cardwright notes') === desk.draft.notes_at;
+  const done = () => {
+    localStorage.setItem('cardwright notes', desk.draft.notes_at);
+    notes.hidden = true;
+    byId('dish').focus();
+  };
+  notes.hidden = !desk.draft.notes.length || seen();
   notes.replaceChildren(
     el('h3', { id: 'notes-head' }, `Drafted again: ${desk.draft.notes.length} to look at`),
     el('ul', {}, ...desk.draft.notes.map((note) => el('li', {},
-      el('button', { type: 'button', class: 'asked', onclick: () => choose(note.key, { focus: true }) }, `${note.about}: ${note.text}`)))));
+      el('button', { type: 'button', class: 'asked', onclick: () => choose(note.key, { focus: true }) }, `${note.about}: ${note.text}`)))),
+    el('p', {}, el('button', { type: 'button', onclick: done }, 'I have looked at them')));
 }
 
 export function startAsking() {

@@ -133,7 +133,7 @@ async function tried(path, body = {}) {
   try {
     return await change(path, body);
   } catch (problem) {
-    warn(problem.message, ...(problem.conflict ? [again(() => tried(path))] : []));
+    warn(problem.message, ...(problem.conflict ? [again(() => tried(path, { ...body, sure: true }))] : []));
     return null;
   }
 }

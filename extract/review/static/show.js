@@ -62,8 +62,10 @@ function dishRow(dish, place) {
 function talkRow(part) {
   const before = [...desk.draft.dishes].reverse().find((dish) => dish.start <= part.start) || desk.draft.dishes[0];
   const takeIn = () => attempt({ do: 'take in', dish: before.key, start: part.start, end: part.end });
+  const own = () => attempt({ do: 'add dish', start: part.start, end: part.end });
   return el('li', { class: 'out' }, `Left out ${desk.draft.timed ? `${clock(part.start)}–${clock(part.end)}` : ''}: ${reasonWords(part.reason)} `,
-    before ? el('button', { type: 'button', onclick: takeIn }, `It belongs to “${before.title}”`) : '');
+    before ? el('button', { type: 'button', onclick: takeIn }, `It belongs to “${before.title}”`) : '', ' ',
+    el('button', { type: 'button', onclick: own }, 'It is a dish of its own'));
 }
 
 export function showDish(key) {

@@ -184,14 +184,14 @@ export async function ofWords(what) {
   const words = picked || (cue && { cue: cue.index, start: cue.start, end: cue.end, text: cue.text });
   if (!words) return;
   const dish = shownDish();
-  if (!dish) return warn('There is no dish to put this into.');
+  if (!dish && what !== 'cut') return warn('There is no dish to put this into. Let one begin here first.');
   const said = { cue: words.cue, start: words.start, end: words.end, text: words.text };
   const ways = {
     line: () => attempt({ do: 'add line', part: partFor(dish), said }),
     step: () => attempt({ do: 'add step', dish: dish.key, said, after: stepBefore(dish, words.start) }),
     answer: () => answerWith(said),
     leave: () => attempt({ do: 'leave out', dish: dishOf(words.start), start: words.start, end: words.end, reason: byId('reason').value }),
-    cut: () => attempt({ do: 'cut dish', dish: dishOf(words.start), at: words.start }),
+    cut: () => begins(words.start),
   };
   const before = new Set(desk.draft.dishes.flatMap((one) => [...one.parts.flatMap((part) => part.lines), ...one.steps]).map((one) => one.key));
   const done = await ways[what]();
@@ -200,6 +200,14 @@ export async function ofWords(what) {
   held = null;
   const fresh = [...(shownDish()?.parts.flatMap((part) => part.lines) || []), ...(shownDish()?.steps || [])].find((one) => !before.has(one.key));
   if (fresh && (what === 'line' || what === 'step')) say('edit', fresh.key);
+}
+
+/** The next dish begins at a moment: the dish there is cut in two, or what was left out becomes one. */
+function begins(moment) {
+  const where = belonging(moment);
+  if (where.dish >= 0) return attempt({ do: 'cut dish', dish: desk.draft.dishes[where.dish].key, at: moment });
+  const left = desk.draft.talk.find((part) => part.start - 0.05 <= moment && moment < part.end);
+  return attempt({ do: 'add dish', start: moment, end: left ? left.end : desk.draft.end });
 }
 
 function partFor(dish) {
