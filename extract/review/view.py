@@ -147,6 +147,7 @@ def _step(step: Step) -> Json:
 
 def _question(question: Question) -> Json:
     from extract.draft.questions import must_answer
+    from extract.draft.questions.ranking import weight_of
 
     extra = question.model_extra or {}
     return {
@@ -155,7 +156,7 @@ def _question(question: Question) -> Json:
         "about": question.about,
         "text": question.text,
         "answer": question.answer or "",
-        "weight": question.weight,
+        "weight": weight_of(question),
         "must": must_answer(question),
         "only_words": extra.get("value") is False,
         "said": _said(question.said),

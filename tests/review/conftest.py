@@ -19,7 +19,7 @@ from typing import Any
 import pytest
 
 from extract.drafts import load_draft, save_draft
-from extract.model import RecipeDraft
+from extract.model import Question, RecipeDraft
 from extract.pipeline import draft_transcript
 from extract.review.desk import Desk
 from extract.review.keys import give_keys
@@ -71,6 +71,17 @@ def desk(path: Path) -> Desk:
 def reopened(path: Path) -> Desk:
     """The desk as a later run finds it."""
     return Desk(path, steady())
+
+
+def ask(draft: RecipeDraft, kind: str, about: str) -> str:
+    """Put a question about a line into ``draft``, as the talk raises it; its key."""
+    for dish in draft.dishes:
+        for line in (one for part in dish.components for one in part.ingredients if one.name == about):
+            given = {"kind": kind, "about": about, "text": f"What of the {about}?", "said": line.said[:1]}
+            name = f"k{900 + len(dish.questions)}"
+            dish.questions.append(Question.model_validate({**given, "key": name}))
+            return name
+    raise LookupError(about)
 
 
 def write_sound(path: Path, seconds: int) -> None:

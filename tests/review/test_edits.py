@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 import pytest
-from conftest import key
+from conftest import ask, key
 
 from extract.errors import CardwrightError
 from extract.model import Dish, Evidence, Ingredient, RecipeDraft, Source, Step
@@ -318,23 +318,23 @@ def test_a_dish_never_ends_before_it_begins() -> None:
         do(two_dishes(), "set dish", dish="soup", end="5:00")
 
 
-def question(draft: RecipeDraft, kind: str) -> Any:
-    return next(one for dish in draft.dishes for one in dish.questions if one.kind == kind)
+def answered(draft: RecipeDraft, name: str) -> str | None:
+    return next(one.answer for dish in draft.dishes for one in dish.questions if key(one) == name)
 
 
 def test_an_answer_becomes_the_value_of_its_line(keyed: RecipeDraft) -> None:
-    asked = question(keyed, "vague amount")
-    done = do(keyed, "answer", question=key(asked), text="1/4 tsp")
-    sugar = line(done.draft, asked.about)
+    asked = ask(keyed, "two amounts", "sugar")
+    after = do(keyed, "answer", question=asked, text="1/4 tsp").draft
+    sugar = line(after, "sugar")
     assert sugar.amount is not None
     assert (sugar.amount.low, sugar.amount.unit) == (0.25, "teaspoon")
-    assert fields_by_reviewer(sugar.said) == ["amount"]
-    assert next(o.answer for o in done.draft.dishes[0].questions if key(o) == key(asked)) == "1/4 tsp"
+    assert [one.text for one in sugar.said if getattr(one, "by", "") == "reviewer"] == ["1/4 tsp"]
+    assert answered(after, asked) == "1/4 tsp"
 
 
 def test_the_size_of_a_can_is_put_on_its_amount(keyed: RecipeDraft) -> None:
-    asked = question(keyed, "size missing")
-    beans = line(do(keyed, "answer", question=key(asked), text="15 oz").draft, asked.about)
+    asked = ask(keyed, "size missing", "black beans")
+    beans = line(do(keyed, "answer", question=asked, text="15 oz").draft, "black beans")
     assert beans.amount is not None
     assert beans.amount.size is not None
     assert (beans.amount.size.low, beans.amount.size.unit) == (15, "ounce")
@@ -345,25 +345,23 @@ def test_the_size_of_a_can_is_put_on_its_amount(keyed: RecipeDraft) -> None:
     [("yes", "all-purpose flour"), ("OK.", "all-purpose flour"), ("bread flour", "bread flour")],
 )
 def test_a_misheard_food_is_confirmed_or_named(keyed: RecipeDraft, text: str, name: str) -> None:
-    asked = question(keyed, "mended mishearing")
-    after = line(do(keyed, "answer", question=key(asked), text=text).draft, name)
-    assert after.heard == ""
+    asked = ask(keyed, "mended mishearing", "all-purpose flour")
+    assert line(do(keyed, "answer", question=asked, text=text).draft, name).heard == ""
 
 
 def test_a_bare_no_is_no_food_s_name(keyed: RecipeDraft) -> None:
-    asked = question(keyed, "mended mishearing")
-    after = do(keyed, "answer", question=key(asked), text="no").draft
-    assert line(after, asked.about) == line(keyed, asked.about)
+    asked = ask(keyed, "mended mishearing", "all-purpose flour")
+    after = do(keyed, "answer", question=asked, text="no").draft
+    assert line(after, "all-purpose flour") == line(keyed, "all-purpose flour")
 
 
 def test_an_answer_that_is_no_value_stands_with_its_question(keyed: RecipeDraft) -> None:
-    asked = question(keyed, "vague amount")
-    done = do(keyed, "answer", question=key(asked), text="as much as it takes")
-    assert line(done.draft, asked.about) == line(keyed, asked.about)
-    kept = next(o for o in done.draft.dishes[0].questions if key(o) == key(asked))
-    assert kept.answer == "as much as it takes"
-    again = do(done.draft, "answer", question=key(asked), text="").draft
-    assert next(o for o in again.dishes[0].questions if key(o) == key(asked)).answer is None
+    asked = ask(keyed, "two amounts", "sugar")
+    after = do(keyed, "answer", question=asked, text="as much as it takes").draft
+    assert line(after, "sugar").amount == line(keyed, "sugar").amount
+    assert answered(after, asked) == "as much as it takes"
+    again = do(after, "answer", question=asked, text="").draft
+    assert answered(again, asked) is None
 
 
 def test_the_mark_holds_until_anything_changes(keyed: RecipeDraft) -> None:

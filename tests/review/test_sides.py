@@ -106,6 +106,7 @@ def test_text_of_the_talk_is_never_markup_on_the_page(drafted: RecipeDraft) -> N
         "a",
         "strong",
         "em",
+        "code",
         "blockquote",
     }
     assert {href.partition("=")[0] for href in re.findall(r'href="([^"]*)"', html)} == {"#t"}
