@@ -171,21 +171,21 @@ def test_a_draft_written_anew_over_the_file_is_taken_in_the_same_way(
     assert cumin.low == 3
 
 
-def test_a_corrected_transcript_is_drafted_again_with_all_edits_kept(
-    desk: Desk, folder: Path, path: Path
-) -> None:
+def test_a_corrected_transcript_is_drafted_again_with_all_edits_kept(folder: Path, path: Path) -> None:
     """The real program on a really corrected transcript."""
-    act(desk, "set line", line=key(found(desk.draft, "cumin")), amount="3 tsp")
-    act(desk, "set dish", dish=key(desk.draft.dishes[0]), title="Hand pies")
     transcript = folder / SHOW.name
+    save_draft(path, draft_transcript(read_transcript(transcript)))
+    desk = reopened(path)
+    act(desk, "set line", line=key(found(desk.draft, "garlic")), amount="5 cloves")
+    act(desk, "set dish", dish=key(desk.draft.dishes[0]), title="Hand pies")
     text = transcript.read_text(encoding="utf-8")
-    assert "three\ncloves of" in text or "three cloves of" in text
-    transcript.write_text(
-        text.replace("three cloves of", "four cloves of").replace("three\ncloves", "four\ncloves")
-    )
+    corrected = text.replace("three cloves", "four cloves").replace("three\ncloves", "four\ncloves")
+    corrected = corrected.replace("Five cups", "Six cups").replace("Five\ncups", "Six\ncups")
+    transcript.write_text(corrected, encoding="utf-8")
     desk.again(draft_transcript(read_transcript(transcript)), "Ada")
-    garlic, cumin = found(desk.draft, "garlic").amount, found(desk.draft, "cumin").amount
+    garlic, flour = (found(desk.draft, name).amount for name in ("garlic", "all-purpose flour"))
     assert garlic is not None
-    assert cumin is not None
-    assert (garlic.low, cumin.low, desk.draft.dishes[0].title) == (4, 3, "Hand pies")
+    assert flour is not None
+    assert (garlic.low, flour.low, desk.draft.dishes[0].title) == (5, 6, "Hand pies")
+    assert "the new draft has 4 clove" in told(desk)["garlic"]
     assert json.loads(path.read_text())["source"]["sha256"] == read_transcript(transcript).sha256

@@ -21,6 +21,8 @@ from test_server import long_show
 
 from extract.drafts import save_draft
 from extract.model import Ingredient, RecipeDraft
+from extract.pipeline import draft_transcript
+from extract.transcript import read_transcript
 
 CHROMIUM = shutil.which("chromium") or shutil.which("chromium-browser") or "/usr/bin/chromium"
 Opener = Callable[..., Page]
@@ -257,25 +259,24 @@ def test_a_draft_made_again_from_a_corrected_transcript_keeps_edits(
     path: Path, folder: Path, opened: Opener
 ) -> None:
     transcript = folder / SHOW.name
+    save_draft(path, draft_transcript(read_transcript(transcript)))
     text = transcript.read_text(encoding="utf-8")
     with serving(path) as served:
         page = opened(served.address)
-        row(page, "cumin").locator(".value").focus()
+        row(page, "garlic").locator(".value").focus()
         page.keyboard.press("Enter")
-        page.keyboard.type("3 tsp")
+        page.keyboard.type("5 cloves")
         page.keyboard.press("Enter")
         saved(page, 1)
-        transcript.write_text(
-            text.replace("three cloves of", "four cloves of").replace("It was two", "It was six"),
-            encoding="utf-8",
-        )
+        corrected = text.replace("three cloves of", "four cloves of").replace("Five cups of", "Six cups of")
+        transcript.write_text(corrected, encoding="utf-8")
         page.reload()
         page.wait_for_selector("body[data-ready]")
         expect(page.locator("#words-note")).to_contain_text("not as it was")
         page.locator("#again").click()
-        expect(row(page, "garlic")).to_contain_text("4 cloves", timeout=25_000)
-        expect(row(page, "cumin")).to_contain_text("3 teaspoons")
-        expect(page.locator("#notes")).to_contain_text("the new draft has 6 teaspoon")
+        expect(row(page, "all-purpose flour")).to_contain_text("6 cups", timeout=40_000)
+        expect(row(page, "garlic")).to_contain_text("5 cloves")
+        expect(page.locator("#notes")).to_contain_text("the new draft has 4 clove")
         expect(page.locator("#words-note")).to_be_hidden()
 
 

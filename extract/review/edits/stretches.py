@@ -5,18 +5,15 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from extract.model import Dish, Evidence, Part, RecipeDraft, Talk
+from extract.model import Component, Dish, Evidence, Part, RecipeDraft, Span, Talk
 from extract.review.edits.evidence import is_reviewers, starts_at
-from extract.review.keys import set_extra
 
 Stretch = tuple[float, float]
 
 
 def stretches_of(dish: Dish) -> list[Stretch]:
     """From when to when a dish is cooked: one stretch, or several where it is left and taken up again."""
-    found = dish.model_dump(include={"stretches"}).get("stretches") or []
-    read = [(float(one["start"]), float(one["end"])) for one in found]
-    return joined(read) if read else [(dish.start, dish.end)]
+    return joined((one.start, one.end) for one in dish.stretches) or [(dish.start, dish.end)]
 
 
 def set_stretches(dish: Dish, stretches: Iterable[Stretch]) -> None:
@@ -25,13 +22,8 @@ def set_stretches(dish: Dish, stretches: Iterable[Stretch]) -> None:
     if not whole:
         return
     dish.start, dish.end = whole[0][0], whole[-1][1]
-    if len(whole) > 1 or "stretches" in dish.model_dump():
-        listed: list[dict[str, Any]] = [{"start": start, "end": end} for start, end in whole]
-        if "stretches" in Dish.model_fields:
-            checked = Dish.model_validate({"title": "", "stretches": listed})
-            setattr(dish, "stretches", getattr(checked, "stretches"))  # noqa: B009, B010  a later field
-        else:
-            set_extra(dish, "stretches", listed)
+    if len(whole) > 1 or dish.stretches:
+        dish.stretches = [Span(start=start, end=end) for start, end in whole]
 
 
 def joined(stretches: Iterable[Stretch]) -> list[Stretch]:
@@ -97,8 +89,6 @@ def in_order(method: list[Any]) -> list[Any]:
 
 
 def _part_of(dish: Dish, name: str) -> Any:
-    from extract.model import Component
-
     for part in dish.components:
         if part.name == name:
             return part
