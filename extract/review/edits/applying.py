@@ -73,7 +73,10 @@ def apply(draft: RecipeDraft, edit: forms.Form, *, now: datetime) -> Done:
             after, "mark taken off" if edit.clear else f"reviewed by {edit.by}", frozenset({"review"})
         )
     way = str(edit.model_dump(include={"do"})["do"])
-    after = brought_up(draft, _WAYS[way](draft, edit))
+    after = _WAYS[way](draft, edit)
+    if after.dishes == draft.dishes and after.talk == draft.talk:
+        return Done(draft, "nothing changed", frozenset())
+    after = brought_up(draft, after)
     return Done(after, told(draft, after, edit), touched(draft, after))
 
 
