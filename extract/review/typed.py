@@ -49,7 +49,7 @@ def read_amount(text: str) -> tuple[Amount | None, str]:
 
 
 def words_for(use: str) -> frozenset[str]:
-    """The words that a reviewer types for one use: "no measure", "yes", "no"."""
+    """The words that a reviewer types for one use: "no measure", "as it is"."""
     rows = read_lexicon("review_words", columns=("use", "words"))
     return frozenset(row["words"] for row in rows if row["use"] == use)
 
