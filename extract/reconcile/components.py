@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from extract.reconcile.lines import Line
     from extract.segment.stretch import Stretch
 
-NONE = .6  # how much of the likelihood of standing in no part counts
+NONE = 0.6  # how much of the likelihood of standing in no part counts
 FLOOR = 1e-3
 MOST = 8  # names looked at
 UNSAID = 0.3  # what is left to a name where the words point to others: many parts are never named in full

@@ -6,11 +6,11 @@ import re
 from fractions import Fraction
 
 from extract.check.written.amounts import read_quantity
-from extract.check.written.document import read_yield
 from extract.check.written.figures import read_figure
 from extract.check.written.line import amount_of
 from extract.check.written.tokens import tokens_of
 from extract.check.written.units import read_unit
+from extract.check.written.yields import read_yield
 from extract.errors import CardwrightError
 from extract.lexicon import read_lexicon
 from extract.measure.kitchen import amount_words
