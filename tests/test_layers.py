@@ -16,7 +16,10 @@ PACKAGE = Path(__file__).parents[1] / "extract"
 ORDER = (
     "errors",
     "lexicon",
+    "writing",
+    "json_text",
     "model",
+    "draft_faults",
     "drafts",
     "transcript",
     "language",
@@ -28,7 +31,9 @@ ORDER = (
     "draft",
     "publish",
     "check",
+    "answers",
     "pipeline",
+    "ending",
     "commands",
     "cli",
 )

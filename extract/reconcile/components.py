@@ -5,7 +5,7 @@ The reader tells for each line whether it stands in a part, whether it opens one
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -20,9 +20,8 @@ if TYPE_CHECKING:
     from extract.reconcile.lines import Line
     from extract.segment.stretch import Stretch
 
-IN_PART = 0.5
-STAYS = 0.25  # what a name must have of the best one's likelihood for the line to stay in the part before
-LEAST = 0.1
+NONE = 0.75  # the likelihood of standing in no part from which a line does
+LEAST = 0.02
 PHRASE = 0.2
 NAMES = frozenset({"NOUN", "PROPN", "ADJ", "VERB"})
 
@@ -37,45 +36,69 @@ class Part:
     also: tuple[str, ...] = ()
 
 
+@dataclass
+class Run:
+    """Lines in a row that stand in one part; ``names`` holds how likely each word of the dish is the part's name."""
+
+    lines: list[Line]
+    names: dict[str, float]
+    scores: Floats
+
+
 def find_parts(doc: Doc, reading: Reading, dish: Stretch, lines: Sequence[Line]) -> list[Part]:
     """Give every line of a dish its part, and return the parts in the order in which they are opened."""
     places = np.array([i for i in range(dish.start, dish.end) if dish.holds(i) and doc[i].pos_ in NAMES])
     if not len(places):
         return []
     keys = [word_key(doc[i].lower_) for i in places.tolist()]
+    ordered = sorted(lines, key=lambda line: line.surest.mention.food.start)
+    runs = list(_runs(reading, places, keys, ordered))
     spans: dict[str, list[int]] = {}
-    before = ""
     names: dict[str, str] = {}
-    for line in sorted(lines, key=lambda line: line.surest.mention.food.start):
-        food = line.surest.mention.food
-        key = _part_of(doc, reading, places, keys, reading.head_of(food.start, food.end), before, names)
-        line.component = names.get(key, "")
-        if key:
-            spans.setdefault(key, []).extend((line.at, food.end))
+    before = ""
+    for run in runs:
+        key = _named(run, before)
+        if key not in names:
+            names[key] = _phrase(doc, places, keys, run.scores, key)
+        for line in run.lines:
+            line.component = names[key]
+            spans.setdefault(key, []).extend((line.at, line.surest.mention.food.end))
         before = key
     parts = [Part(names[key], min(own), max(own)) for key, own in spans.items()]
     return sorted(parts, key=lambda part: part.start)
 
 
-def _part_of(
-    doc: Doc, reading: Reading, places: Places, keys: Sequence[str], at: int, before: str, names: dict[str, str]
-) -> str:
-    """The key of the part that a line stands in, "" for the dish itself; a new one's name is entered in ``names``."""
-    scores = np.exp(reading.name_scores(at, places, share=False))
-    none, opens, stays = (float(p) for p in reading.parting[at])
-    if (scores[0] + none) / 2 > 1 - IN_PART:
-        return ""
-    found: dict[str, float] = {}
-    for key, score in zip(keys, scores[1:].tolist(), strict=True):
-        found[key] = found.get(key, 0.0) + score
-    best = max(found, key=lambda key: found[key])
-    if before and stays >= opens and (found.get(before, 0.0) >= STAYS * found[best] or found[best] < LEAST):
-        return before
-    known = next((key for key in names if best in names[key].split()), "")
-    if known:
-        return known
-    names[best] = _phrase(doc, places, keys, scores[1:], best)
-    return best
+def _runs(reading: Reading, places: Places, keys: Sequence[str], lines: Sequence[Line]) -> Iterator[Run]:
+    """The lines that stand in parts, cut where one is opened."""
+    current: Run | None = None
+    for line in lines:
+        food = line.surest.mention.food
+        at = reading.head_of(food.start, food.end)
+        scores = np.exp(reading.name_scores(at, places, share=False))
+        none, opens, stays = (float(p) for p in reading.parting[at])
+        if (scores[0] + none) / 2 > NONE:
+            if current is not None:
+                yield current
+            current = None
+            continue
+        if current is None or opens > stays:
+            if current is not None:
+                yield current
+            current = Run([], {}, np.zeros(len(places), dtype=np.float32))
+        current.lines.append(line)
+        current.scores += scores[1:]
+        for key, score in zip(keys, scores[1:].tolist(), strict=True):
+            current.names[key] = current.names.get(key, 0.0) + score
+    if current is not None:
+        yield current
+
+
+def _named(run: Run, before: str) -> str:
+    """The name of a run of lines: the likeliest, but not that of the run before, which it was told apart from."""
+    ranked = sorted(run.names, key=lambda key: -run.names[key])
+    others = [key for key in ranked if key != before]
+    enough = others and run.names[others[0]] >= LEAST * len(run.lines)
+    return others[0] if enough else ranked[0]
 
 
 def _phrase(doc: Doc, places: Places, keys: Sequence[str], scores: Floats, best: str) -> str:

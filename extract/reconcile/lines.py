@@ -18,7 +18,7 @@ from extract.spot.spans import Amount, Food
 LINE = 0.5
 TOGETHER = 0.62  # the likelihood of a line that several unsure mentions of one food add up to
 AGAIN = 0.3
-STAND_IN = 0.5
+STAND_IN = 0.35
 REACH = 45
 OPTIONAL = 0.5
 # Tokens within which a food told with no amount may be the one before, though the reader takes it for a new line.

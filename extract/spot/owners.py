@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -11,6 +11,7 @@ from extract.reader.labels import THINGS
 from extract.spot.food_names import same_food
 from extract.spot.numbers import read_number
 from extract.spot.pairing import Mention
+from extract.spot.unit_unsaid import with_units
 from extract.spot.spans import Amount, Food
 from extract.spot.words import Words
 
@@ -56,7 +57,8 @@ def own(words: Words, reading: Reading, foods: Sequence[Food], amounts: Sequence
             (float(score) + sure, number, k) for score, k in zip(scores[1:], near, strict=True) if score > FAINT
         ]
     chosen = _assigned(choices, foods, offers)
-    return [Mention(food, _amount(food, offers, chosen.get(n, -1), vague)) for n, food in enumerate(foods)]
+    mentions = [Mention(food, _amount(food, offers, chosen.get(n, -1), vague)) for n, food in enumerate(foods)]
+    return with_units(mentions)
 
 
 def _scores(reading: Reading, food: Food, offers: Sequence[Amount]) -> Floats:
