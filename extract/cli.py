@@ -31,6 +31,7 @@ COMMANDS = {
     "written": ("extract.commands.written:written", "Show how a written recipe is read."),
     "scale": ("extract.commands.scale:scale", "Make a draft larger or smaller."),
     "convert": ("extract.commands.convert:convert", "Put a draft into other units."),
+    "review": ("extract.commands.review:review", "Go through a draft beside its recording, in your browser."),
     "shopping": ("extract.commands.shopping:shopping", "Sum the foods of one or more dishes."),
     "publish": ("extract.commands.publish:publish", "Turn reviewed drafts into what readers get."),
 }

@@ -21,7 +21,9 @@ IDLE = 3600.0  # seconds after which a file that is still being written has been
 JUST_MADE = 1.0
 
 
-def write_together(files: Sequence[tuple[Path, str | bytes]], *, unless: Callable[[], None] = lambda: None) -> None:
+def write_together(
+    files: Sequence[tuple[Path, str | bytes]], *, unless: Callable[[], None] = lambda: None
+) -> None:
     """Put each text (as UTF-8) or bytes in its place, keeping the permissions of what stood there.
 
     ``unless`` is called when all texts are on the disk, right before the first is moved, and stops the writing by

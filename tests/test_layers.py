@@ -33,11 +33,12 @@ ORDER = (
     "check",
     "answers",
     "pipeline",
+    "review",
     "ending",
     "commands",
     "cli",
 )
-HEAVY = {"spacy", "pint", "scipy", "rich"}
+HEAVY = {"spacy", "pint", "scipy", "rich", "uvicorn"}
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
 

@@ -49,6 +49,9 @@ def test_wheel_holds_package_and_lexicons_and_nothing_else(wheel: Path) -> None:
         "extract/py.typed",
         "extract/publish/templates/page.html",
         "extract/publish/templates/page.css",
+        "extract/review/templates/page.html",
+        "extract/review/static/main.js",
+        "extract/review/static/page.css",
     } <= set(names)
 
 

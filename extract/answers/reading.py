@@ -6,11 +6,11 @@ import re
 from dataclasses import dataclass
 
 from extract.check.written.amounts import read_quantity
-from extract.check.written.document import read_yield
 from extract.check.written.line import amount_of, read_line
 from extract.check.written.plain_doc import as_doc
 from extract.check.written.settings import duration_of, heat_of, one_a_setting
 from extract.check.written.tokens import joined, tokens_of
+from extract.check.written.yields import read_yield
 from extract.draft.questions.words import question_words
 from extract.model import Amount, Duration, Heat, Ingredient, Size, Yield
 from extract.spot.durations import find_durations

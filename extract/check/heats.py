@@ -174,6 +174,8 @@ def _place_weight(one: Moment, other: Moment, anchors: Anchors) -> float:
     before = sum(said <= one.place for said, _ in anchors)
     apart = abs(before - sum(written <= other.place for _, written in anchors))
     return _SAME_PLACE if apart == 0 else -_APART * apart
+
+
 def _same_level(one: Heat, other: Heat) -> bool:
     """Whether two levels are one: "low to medium" is what print calls medium-low."""
     first, second = (set((heat.level or "").split()) - {"to"} for heat in (one, other))

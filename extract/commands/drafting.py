@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from extract.model import RecipeDraft
 
 STDIN = "-"
-OURS = (".draft.json", ".draft.md", ".written.json", ".ledger.txt")
+OURS = (".draft.json", ".draft.md", ".written.json", ".ledger.txt", ".review.jsonl")
 NOT_TEXT = ("video/", "audio/", "image/", "font/")
 
 

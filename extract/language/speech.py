@@ -60,7 +60,7 @@ class Speech:
         return Evidence(cue=first.index, start=first.start / 1000, end=last.end / 1000, text=text)
 
     def moment(self, token: int) -> float:
-        """The second at which a token begins, its cue's time shared out over its letters; at the end, the last cue's end."""
+        """The second at which a token begins: its cue's time shared out over its letters; behind the last, the end."""
         if token >= len(self.doc):
             return self.transcript.cues[self.cue_at[-1]].end / 1000 if self.cue_at else 0.0
         number = self.cue_at[token]

@@ -5,7 +5,7 @@ The reader tells for each line whether it stands in a part, whether it opens one
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -20,8 +20,10 @@ if TYPE_CHECKING:
     from extract.reconcile.lines import Line
     from extract.segment.stretch import Stretch
 
-NONE = 0.75  # the likelihood of standing in no part from which a line does
-LEAST = 0.02
+NONE = 0.6  # how much of the likelihood of standing in no part counts
+FLOOR = 1e-3
+MOST = 8  # names looked at
+UNSAID = 0.3  # what is left to a name where the words point to others: many parts are never named in full
 PHRASE = 0.2
 NAMES = frozenset({"NOUN", "PROPN", "ADJ", "VERB"})
 
@@ -36,69 +38,55 @@ class Part:
     also: tuple[str, ...] = ()
 
 
-@dataclass
-class Run:
-    """Lines in a row that stand in one part; ``names`` holds how likely each word of the dish is the part's name."""
-
-    lines: list[Line]
-    names: dict[str, float]
-    scores: Floats
-
-
 def find_parts(doc: Doc, reading: Reading, dish: Stretch, lines: Sequence[Line]) -> list[Part]:
-    """Give every line of a dish its part, and return the parts in the order in which they are opened."""
+    """Give every line of a dish its part, and return the parts in the order in which they are opened.
+
+    One search over the lines: each is likely of a name or of none, and goes on with the part before it or opens one.
+    """
     places = np.array([i for i in range(dish.start, dish.end) if dish.holds(i) and doc[i].pos_ in NAMES])
-    if not len(places):
+    ordered = sorted(lines, key=lambda line: line.surest.mention.food.start)
+    if not len(places) or not ordered:
         return []
     keys = [word_key(doc[i].lower_) for i in places.tolist()]
-    ordered = sorted(lines, key=lambda line: line.surest.mention.food.start)
-    runs = list(_runs(reading, places, keys, ordered))
+    heads = [reading.head_of(m.start, m.end) for m in (line.surest.mention.food for line in ordered)]
+    scores = np.array([np.exp(reading.name_scores(at, places, share=False)) for at in heads])
+    chosen = _best_names(keys, scores, reading.parting[heads])
     spans: dict[str, list[int]] = {}
-    names: dict[str, str] = {}
-    before = ""
-    for run in runs:
-        key = _named(run, before)
-        if key not in names:
-            names[key] = _phrase(doc, places, keys, run.scores, key)
-        for line in run.lines:
-            line.component = names[key]
+    for line, key in zip(ordered, chosen, strict=True):
+        if key:
             spans.setdefault(key, []).extend((line.at, line.surest.mention.food.end))
-        before = key
+    total = scores[:, 1:].sum(0)
+    names = {key: _phrase(doc, places, keys, total, key) for key in spans}
+    for line, key in zip(ordered, chosen, strict=True):
+        line.component = names.get(key, "")
     parts = [Part(names[key], min(own), max(own)) for key, own in spans.items()]
     return sorted(parts, key=lambda part: part.start)
 
 
-def _runs(reading: Reading, places: Places, keys: Sequence[str], lines: Sequence[Line]) -> Iterator[Run]:
-    """The lines that stand in parts, cut where one is opened."""
-    current: Run | None = None
-    for line in lines:
-        food = line.surest.mention.food
-        at = reading.head_of(food.start, food.end)
-        scores = np.exp(reading.name_scores(at, places, share=False))
-        none, opens, stays = (float(p) for p in reading.parting[at])
-        if (scores[0] + none) / 2 > NONE:
-            if current is not None:
-                yield current
-            current = None
-            continue
-        if current is None or opens > stays:
-            if current is not None:
-                yield current
-            current = Run([], {}, np.zeros(len(places), dtype=np.float32))
-        current.lines.append(line)
-        current.scores += scores[1:]
-        for key, score in zip(keys, scores[1:].tolist(), strict=True):
-            current.names[key] = current.names.get(key, 0.0) + score
-    if current is not None:
-        yield current
-
-
-def _named(run: Run, before: str) -> str:
-    """The name of a run of lines: the likeliest, but not that of the run before, which it was told apart from."""
-    ranked = sorted(run.names, key=lambda key: -run.names[key])
-    others = [key for key in ranked if key != before]
-    enough = others and run.names[others[0]] >= LEAST * len(run.lines)
-    return others[0] if enough else ranked[0]
+def _best_names(keys: Sequence[str], scores: Floats, parting: Floats) -> list[str]:
+    """The likeliest part of each line, "" for none. ``scores``: lines × (1 + places); ``parting``: lines × 3."""
+    order = list(dict.fromkeys(keys))
+    column = {key: k for k, key in enumerate(order)}
+    named = np.zeros((len(scores), len(order)))
+    np.add.at(named.T, [column[key] for key in keys], scores[:, 1:].T)
+    kept = np.argsort(-named.sum(0))[:MOST]
+    none = (scores[:, 0] + parting[:, 0]) / 2 * NONE
+    spoken = np.sqrt(named[:, kept] / (1 - scores[:, :1] + FLOOR) + UNSAID)
+    likely = np.log(np.column_stack([none, (1 - none)[:, None] * spoken]) + FLOOR)
+    best, back = likely[0], []
+    for number in range(1, len(scores)):
+        opens, stays = np.log(parting[number, 1] + FLOOR), np.log(parting[number, 2] + FLOOR)
+        step = np.full((len(best), len(best)), opens)
+        np.fill_diagonal(step, stays)
+        step[:, 0] = 0.0
+        options = best[:, None] + step
+        back.append(options.argmax(0))
+        best = options.max(0) + likely[number]
+    state, path = int(best.argmax()), []
+    for places in reversed([None, *back]):
+        path.append(state)
+        state = int(places[state]) if places is not None else state
+    return ["" if not state else order[int(kept[state - 1])] for state in reversed(path)]
 
 
 def _phrase(doc: Doc, places: Places, keys: Sequence[str], scores: Floats, best: str) -> str:

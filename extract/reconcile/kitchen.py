@@ -127,7 +127,8 @@ def _is_batch(spotted: Spotted, share: Share) -> bool:
 def names_part(line: Line, parts: Sequence[Part]) -> bool:
     """Whether a line is only the name of a part of the dish, or a measure of it: it is made and not bought."""
     return any(
-        same_food(line.name, part.name) and part.start < line.at and line.component != part.name for part in parts
+        same_food(line.name, part.name) and part.start < line.at and line.component != part.name
+        for part in parts
     )
 
 

@@ -82,9 +82,8 @@ def build_lines(uses: Sequence[Use]) -> list[Line]:
                 _join(line, use)
         elif use.instead >= STAND_IN:
             _offer(lines, use)
-        elif use.again >= AGAIN or use.line >= AGAIN:
-            if (line := _spoken_of(lines, use)) is not None:
-                _join(line, use)
+        elif max(use.again, use.line) >= AGAIN and (line := _spoken_of(lines, use)) is not None:
+            _join(line, use)
     for line in lines:
         line.optional = line.surest.optional >= OPTIONAL
     return lines

@@ -111,7 +111,7 @@ def _counted(words: Words, at: int) -> str:
 
 
 def shares(words: Words, reading: Reading, found: Sequence[Share]) -> list[Share]:
-    """The shares taken of made things: those read as one near where the reader sees one, and those that it alone sees."""
+    """The shares taken of made things: those read as one near where the reader sees one, and its own."""
     own: list[Share] = []
     used: set[int] = set()
     for start, _, name in runs(reading, "share"):
@@ -134,7 +134,11 @@ def shares(words: Words, reading: Reading, found: Sequence[Share]) -> list[Share
 
 
 def _agrees(share: Share, name: str) -> bool:
-    return isinstance(share.fraction, Fraction) if name == "part" else share.fraction == name or share.measure is not None
+    return (
+        isinstance(share.fraction, Fraction)
+        if name == "part"
+        else share.fraction == name or share.measure is not None
+    )
 
 
 def _share(words: Words, reading: Reading, at: int, name: str) -> Share | None:
@@ -155,7 +159,13 @@ def _thing(words: Words, reading: Reading, at: int) -> str:
     """The noun near a share that the reader takes for the thing shared, "" where it is none of them."""
     import numpy as np
 
-    places = np.array([i for i in range(max(0, at - 40), min(len(words), at + 12)) if words.doc[i].pos_ in ("NOUN", "PROPN")])
+    places = np.array(
+        [
+            i
+            for i in range(max(0, at - 40), min(len(words), at + 12))
+            if words.doc[i].pos_ in ("NOUN", "PROPN")
+        ]
+    )
     if not len(places):
         return ""
     scores = reading.name_scores(at, places, share=True)

@@ -1,4 +1,4 @@
-"""Foods as the reader tags them: the whole phrase of each food that goes in, classified by the lexicon where it knows it."""
+"""Foods as the reader tags them: the whole phrase of each food, classified by the lexicon where it knows it."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ TRAILING = frozenset({"VERB", "ADV", "AUX", "ADP", "PRON", "DET", "CCONJ"})
 
 
 def tagged_foods(doc: Doc, reading: Reading, known: Sequence[Food]) -> list[Food]:
-    """Every food of the talk: those of ``known`` with the words that the reader counts to them, and those it alone sees."""
+    """Every food of the talk: those of ``known`` with the words that the reader counts to them, and its own."""
     found = [_food(doc, span, known) for span in _joined(doc, list(tagged_runs(reading.things)))]
     covered = {i for food in found for i in range(food.start, food.end)}
     rest = [food for food in known if covered.isdisjoint(range(food.start, food.end))]
@@ -82,7 +82,9 @@ def _food(doc: Doc, span: tuple[int, int], known: Sequence[Food]) -> Food:
     head = word_key(name.split()[-1])
     plural = words[-1].tag_ in ("NNS", "NNPS") and head != words[-1].lower_
     base = inside[-1] if inside else Food(start, end, name, head)
-    return replace(base, start=start, end=end, name=name, head=head, known=bool(kinds), kinds=kinds, plural=plural)
+    return replace(
+        base, start=start, end=end, name=name, head=head, known=bool(kinds), kinds=kinds, plural=plural
+    )
 
 
 def _only_says_how(word: str) -> bool:

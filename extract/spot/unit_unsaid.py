@@ -1,7 +1,7 @@
 """Units that a cook leaves unsaid: "dark soy, three tablespoons, light soy, two" is two tablespoons.
 
-A bare figure takes the unit said last before it, where what it measures is not counted or the figure is too large for a
-count; a bare figure of garlic counts its cloves. The words keep what was said, and the draft marks such a unit as taken over.
+A bare figure takes the unit said last before it, where what it measures is not counted or the figure is too large for
+a count; a bare figure of garlic counts its cloves. The evidence keeps what was said.
 """
 
 from __future__ import annotations
