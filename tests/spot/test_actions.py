@@ -104,7 +104,9 @@ def test_an_action_is_read_with_what_it_acts_on(text: str, expected: list[str]) 
     assert actions(text) == expected
 
 
-@pytest.mark.parametrize(("role", "done"), [("do", True), ("ahead", True), ("tale", False), ("visit", False), ("tease", False)])
+@pytest.mark.parametrize(
+    ("role", "done"), [("do", True), ("ahead", True), ("tale", False), ("visit", False), ("tease", False)]
+)
 def test_an_action_is_instruction_where_its_words_are_read_so(role: str, done: bool) -> None:
     transcript = Transcript("talk.vtt", "0" * 64, (Cue(0, 0, 60_000, "Now add two onions to the pan."),))
     speech = read_speech(transcript, load_model())
