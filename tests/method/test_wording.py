@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -20,6 +21,7 @@ from extract.spot.spotted import spot
 from extract.transcript.cues import Cue, Transcript
 
 MASS = "butter bread rice pasta beef pork lamb veal salmon cod tuna trout haddock shrimp squid mackerel carp"
+SURE = 2.0  # a sentence without its talk does not tell what it is for: here each is taken for instruction
 UNCOUNTED = frozenset(f"{MASS} flounder sole foie meatloaf pavlova man".split())
 
 
@@ -27,7 +29,7 @@ UNCOUNTED = frozenset(f"{MASS} flounder sole foie meatloaf pavlova man".split())
 def method(text: str) -> list[Step]:
     transcript = Transcript("talk.vtt", "0" * 64, (Cue(0, 0, 60_000, text),))
     found = spot(read_speech(transcript, load_model()))
-    return build_method(found.speech, found.actions)
+    return build_method(found.speech, [replace(action, weight=SURE) for action in found.actions])
 
 
 def text_of(said: str) -> str:
