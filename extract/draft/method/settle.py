@@ -183,7 +183,9 @@ class Settler:
         return any(other.start <= at < other.end for other in self.actions)
 
     def own_words(self, span: ActionSpan, thing: str | None) -> Clause | None:
-        """An action as an order in the cook's words, in quotation marks where they make none."""
+        """An action as an order in the cook's words, in quotation marks where they make none or name nothing."""
+        if thing in PRONOUNS or (span.group in NEEDS_OBJECT and not span.objects):
+            return self.quoted(span)
         marked = any(t.is_punct for t in self.doc[span.start : span.end + 1])
         inside = span.duration is None or span.at < span.duration.start < span.end
         order = (
