@@ -8,15 +8,17 @@ from __future__ import annotations
 
 import json
 import math
-import os
-import tempfile
 from pathlib import Path
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
 from pydantic import ValidationError
 
 from extract.errors import CardwrightError
 from extract.model import FORMAT, RecipeDraft
+from extract.writing import write_together
+
+if TYPE_CHECKING:
+    from extract.draft_faults import Fault
 
 
 def load_draft(path: str | Path) -> RecipeDraft:
@@ -26,19 +28,34 @@ def load_draft(path: str | Path) -> RecipeDraft:
     JSON, is no recipe draft, or is a draft of a later format than this program knows.
     """
     path = Path(path)
-    data = _read_json(path)
+    text = _read_text(path)
+    data = _parsed(text, path)
     if not isinstance(data, dict):
         problem = "this is no recipe draft: a JSON object was expected"
         raise CardwrightError(problem, path=path)
     check_format(data.get("format"), path)
+    from extract.draft_faults import depth_fault, form_fault, value_faults
+
+    if depth_fault(data):
+        problem = "lists and objects lie too deep within one another for a recipe draft"
+        raise CardwrightError(problem, path=path)
     try:
-        return RecipeDraft.model_validate(data)
+        draft = RecipeDraft.model_validate(data)
     except ValidationError as error:
-        problem, place = _first_fault(error)
-        more = error.error_count() - 1
-        remedy = f"and {more} more of the kind" if more else ""
-        fault = f"{place}: {problem}"
-        raise CardwrightError(fault, path=path, remedy=remedy) from error
+        raise _told(form_fault(error, data), error.error_count() - 1, text, data, path) from error
+    faults = list(value_faults(data))
+    if faults:
+        raise _told(faults[0], len(faults) - 1, text, data, path)
+    return draft
+
+
+def _told(fault: Fault, more: int, text: str, data: Any, path: Path) -> CardwrightError:
+    """A fault as the user is told it: file, line, dish, field, what is wrong and what would be right."""
+    from extract.draft_faults import line_of, place_words
+
+    remedy = fault.remedy + (f"; and {more} more of the kind" if more else "")
+    problem = f"{place_words(data, fault.way)}: {fault.problem}"
+    return CardwrightError(problem, path=path, line=line_of(text, fault.way), remedy=remedy)
 
 
 def save_draft(path: str | Path, draft: RecipeDraft) -> None:
@@ -51,26 +68,12 @@ def save_draft(path: str | Path, draft: RecipeDraft) -> None:
     write_atomic(path, draft.to_json())
 
 
-def write_atomic(path: Path, text: str) -> None:
-    """Put ``text`` (UTF-8) in place of ``path`` in one move, keeping the old file's permissions.
+def write_atomic(path: Path, content: str | bytes) -> None:
+    """Put ``content`` (text as UTF-8) in place of ``path`` in one move, keeping the old file's permissions.
 
     Raises CardwrightError where that fails; the old file then stands as it was.
     """
-    target = path.resolve()  # through a link, so that the link itself stays
-    temporary = ""
-    try:
-        descriptor, temporary = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.", suffix=".tmp")
-        with os.fdopen(descriptor, "w", encoding="utf-8", newline="\n") as stream:
-            stream.write(text)
-            stream.flush()
-            os.fsync(stream.fileno())
-        Path(temporary).chmod(_mode_for(target))
-        Path(temporary).replace(target)
-    except (OSError, UnicodeEncodeError) as error:
-        if temporary:
-            Path(temporary).unlink(missing_ok=True)
-        problem = f"cannot be written: {getattr(error, 'strerror', None) or error}"
-        raise CardwrightError(problem, path=path) from error
+    write_together([(path, content)])
 
 
 def check_format(found: object, path: str | Path | None) -> None:
@@ -79,31 +82,31 @@ def check_format(found: object, path: str | Path | None) -> None:
         return
     name, _, known = FORMAT.partition("/")
     start, _, number = found.partition("/") if isinstance(found, str) else ("", "", "")
-    if start == name and number.isascii() and number.isdigit() and int(number) > int(known):
+    if (
+        start == name
+        and number.isascii()
+        and number.isdigit()
+        and len(number) < 9
+        and int(number) > int(known)
+    ):
         problem = f"this draft is of a later format, {found}"
         raise CardwrightError(problem, path=path, remedy=f"this program reads {FORMAT}; bring it up to date")
-    problem = f'this is no recipe draft: "format" is {json.dumps(found)}'
+    problem = f'this is no recipe draft: "format" is {json.dumps(found)[:60]}'
     raise CardwrightError(problem, path=path, remedy=f'expected "{FORMAT}"')
 
 
-def _mode_for(target: Path) -> int:
-    """The permissions of the file to be replaced, or those a new file would get."""
+def _read_text(path: Path) -> str:
     try:
-        return target.stat().st_mode & 0o7777
-    except FileNotFoundError:
-        mask = os.umask(0)
-        os.umask(mask)
-        return 0o666 & ~mask
-
-
-def _read_json(path: Path) -> Any:
-    try:
-        text = path.read_text(encoding="utf-8-sig")
+        return path.read_text(encoding="utf-8-sig")
     except UnicodeDecodeError as error:
         problem = "this is no recipe draft: not UTF-8 text"
         raise CardwrightError(problem, path=path) from error
-    except OSError as error:
-        raise CardwrightError(error.strerror or "cannot be read", path=path) from error
+    except (OSError, RuntimeError, ValueError) as error:
+        problem = getattr(error, "strerror", None) or f"cannot be read: {error}"
+        raise CardwrightError(problem, path=path) from error
+
+
+def _parsed(text: str, path: Path) -> Any:
     try:
         return json.loads(text, parse_constant=_refuse, parse_float=_finite)
     except json.JSONDecodeError as error:
@@ -124,13 +127,3 @@ def _finite(figures: str) -> float:
     if not math.isfinite(number):
         _refuse(figures)
     return number
-
-
-def _first_fault(error: ValidationError) -> tuple[str, str]:
-    """What is wrong first, and where: ``dishes[0].components[1].ingredients[4].amount.low``."""
-    fault = error.errors(include_url=False, include_context=False)[0]
-    place = ""
-    for step in fault["loc"]:
-        place += f"[{step}]" if isinstance(step, int) else f".{step}" if place else step
-    message = fault["msg"]
-    return message[:1].lower() + message[1:], place or "the draft"

@@ -9,6 +9,9 @@ from __future__ import annotations
 from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
+from pydantic.fields import FieldInfo
+
+from extract.json_text import json_text
 
 FORMAT = "recipe-draft/1"
 
@@ -16,23 +19,55 @@ FORMAT = "recipe-draft/1"
 class Part(BaseModel):
     """A piece of a draft. Fields of later versions and of people's own are kept, not dropped."""
 
-    model_config = ConfigDict(extra="allow", populate_by_name=True)
+    model_config = ConfigDict(extra="allow", populate_by_name=True, allow_inf_nan=False)
+
+    def lean(self) -> dict[str, Any]:
+        """The piece as plain values under the file's own names, without fields that are empty or tell nothing.
+
+        Reading gives the same piece back. Fields of people's own are kept whatever they hold. Whole numbers are
+        written without a decimal point.
+        """
+        kept: dict[str, Any] = {}
+        for name, field in type(self).model_fields.items():
+            value = getattr(self, name)
+            if not _is_plain(value, field):
+                kept[field.alias or name] = _lean(value)
+        return {**kept, **(self.model_extra or {})}
+
+
+def _is_plain(value: Any, field: FieldInfo) -> bool:
+    """Whether a value is the one its field has anyway, and tells nothing: no words, no figure."""
+    tells = isinstance(value, float) or (isinstance(value, str) and value)
+    return not tells and not field.is_required() and value == field.get_default(call_default_factory=True)
+
+
+def _lean(value: Any) -> Any:
+    if isinstance(value, Part):
+        return value.lean()
+    if isinstance(value, list):
+        return [_lean(each) for each in value]
+    return int(value) if isinstance(value, float) and value.is_integer() else value
 
 
 class Evidence(Part):
-    """The words a value rests on: ``cue`` is the 0-based index of the cue in the file."""
+    """The words a value rests on: ``cue`` is the 0-based index of the cue in the file.
+
+    ``by`` is "reviewer" where the words are a person's answer to a question, which stood at that cue.
+    """
 
     cue: int
     start: float
     end: float
     text: str
+    by: str = ""
 
 
 class Written(Part):
-    """Where a line or step stands in a written recipe (1-based line)."""
+    """Where a line or step stands in a written recipe (1-based line); ``action``: which of its step's actions."""
 
     line: int
     text: str
+    action: int | None = Field(default=None, exclude=True)
 
 
 class Size(Part):
@@ -106,9 +141,13 @@ class Component(Part):
     """A part of a dish with its own ingredient lines: "pastry", "dressing"; the main one has the name "".
 
     ``portions`` are shares used in the show, ``leftovers`` those that leave it (frozen, kept for another day).
+    ``batch`` stands here where this part alone was made as a multiple of its normal batch; ``scaled_by`` is the
+    factor ("1/2") by which it has been brought back to that, "" where it has not.
     """
 
     name: str = ""
+    batch: Batch | None = None
+    scaled_by: str = ""
     ingredients: list[Ingredient] = Field(default_factory=list)
     portions: list[Portion] = Field(default_factory=list)
     leftovers: list[Portion] = Field(default_factory=list)
@@ -163,9 +202,10 @@ class Action(Part):
 
 
 class Step(Part):
-    """One numbered step of the method."""
+    """One numbered step of the method; ``as_said``: its words before its amounts were scaled or converted."""
 
     text: str
+    as_said: str = ""
     component: str = ""
     actions: list[Action] = Field(default_factory=list)
     notes: list[str] = Field(default_factory=list)
@@ -174,11 +214,12 @@ class Step(Part):
 
 
 class Yield(Part):
-    """How many servings, pieces or other units the dish makes."""
+    """How many servings, pieces or other units the dish makes; ``also``: the same counted in other things."""
 
     low: float
     high: float
     unit: str = "servings"
+    also: list[Yield] = Field(default_factory=list)
     said: list[Evidence] = Field(default_factory=list)
     written: Written | None = None
 
@@ -194,15 +235,24 @@ class Batch(Part):
 class Question(Part):
     """Something that a person has to answer, worded so that it can be read out to the cook.
 
-    ``weight``: how much is lost without an answer, from 0 to 100; 0 where it has not been weighed.
+    ``id``: short, and the same over later runs. ``part``: the component that it is about. ``weight``: how much is
+    lost without an answer, from 0 to 100; 0 where it has not been weighed.
     """
 
+    id: str = ""
     kind: str
     about: str
+    part: str = ""
     text: str
     answer: str | None = None
     weight: int = 0
     said: list[Evidence] = Field(default_factory=list)
+
+
+class Unplaced(Question):
+    """A question that was answered, kept without its dish: ``dish`` is the title that it had."""
+
+    dish: str = ""
 
 
 class Times(Part):
@@ -244,7 +294,10 @@ class Span(Part):
 
 
 class Dish(Part):
-    """One dish of a show. ``stretches`` are the parts of the recording in which it is cooked, in order."""
+    """One dish of a show. ``stretches`` are the parts of the recording in which it is cooked, in order.
+
+    ``diets`` are those that a person says it suits ("vegan"); the program never sets one.
+    """
 
     title: str
     start: float = 0.0
@@ -256,6 +309,7 @@ class Dish(Part):
     method: list[Step] = Field(default_factory=list)
     equipment: list[str] = Field(default_factory=list)
     times: Times | None = None
+    diets: list[str] = Field(default_factory=list)
     questions: list[Question] = Field(default_factory=list)
     scaling: Scaling | None = None
     conversion: Conversion | None = None
@@ -280,18 +334,31 @@ class Source(Part):
     timed: bool = True
 
 
+class Reviewed(Part):
+    """That a person has looked the draft through: ``by`` a name, ``at`` an ISO 8601 time."""
+
+    by: str
+    at: str = ""
+
+
 class RecipeDraft(Part):
-    """Every dish of one recording. ``measures`` is whose measures the cook speaks, where that is settled."""
+    """Every dish of one recording. ``measures`` is whose measures the cook speaks, where that is settled.
+
+    ``unplaced``: questions that were answered in an earlier draft, of dishes that are no longer there. ``reviewed``: by
+    a person, and when.
+    """
 
     format: str = FORMAT
     source: Source
     dishes: list[Dish] = Field(default_factory=list)
     talk: list[Talk] = Field(default_factory=list)
     measures: str = ""
+    unplaced: list[Unplaced] = Field(default_factory=list)
+    reviewed: Reviewed | None = None
 
     def to_json(self) -> str:
-        """The draft as it stands in a file: UTF-8 JSON, two spaces an indent, a newline at the end."""
-        return self.model_dump_json(by_alias=True, indent=2) + "\n"
+        """The draft as it stands in a file: JSON with a newline at the end, fields that are empty left out."""
+        return json_text(self.lean())
 
     def to_dict(self) -> dict[str, Any]:
         """The draft as plain values, with the file's own field names."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from extract.draft.assemble import assemble
 from extract.draft.finish import finish
+from extract.draft.heard import only_heard
 from extract.language import Speech, load_model, read_speech
 from extract.model import RecipeDraft
 from extract.reader.reading import Reading
@@ -22,4 +23,4 @@ def draft_speech(speech: Speech, reading: Reading | None = None) -> RecipeDraft:
     """The recipe draft of a talk that has been parsed already, and read where ``reading`` is given."""
     spotted = spot(speech, reading)
     segments = segment(spotted)
-    return finish(assemble(spotted, segments, reconcile(spotted, segments)))
+    return finish(only_heard(assemble(spotted, segments, reconcile(spotted, segments))))

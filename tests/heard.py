@@ -5,8 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import cache
 
+from plainly_read import plain_reading
+
 from extract.language import Speech, load_model, read_speech
-from extract.reconcile.alternatives import find_alternatives
+from extract.model import RecipeDraft
+from extract.pipeline import draft_speech
 from extract.reconcile.lines import Line, build_lines, resolve_again
 from extract.reconcile.uses import Use, judge
 from extract.segment.dishes import Segments, segment
@@ -33,12 +36,20 @@ def speech_of(text: str) -> Speech:
 
 @cache
 def spotted_in(text: str) -> Spotted:
-    return spot(speech_of(text))
+    """What is spotted where the words are read plainly: exact rules do not hang on what was learned."""
+    speech = speech_of(text)
+    return spot(speech, plain_reading(speech)) if len(speech.doc) else spot(speech)
 
 
 @cache
 def segments_of(text: str) -> Segments:
     return segment(spotted_in(text))
+
+
+def drafted(text: str) -> RecipeDraft:
+    """The draft of ``text`` read plainly."""
+    speech = speech_of(text)
+    return draft_speech(speech, plain_reading(speech))
 
 
 def figures(low: Fraction | None, high: Fraction | None) -> str:
@@ -73,14 +84,12 @@ def mention_words(mention: Mention) -> str:
 def uses_in(text: str) -> tuple[Use, ...]:
     """What the words say of each food named in ``text``."""
     spotted = spotted_in(text)
-    return tuple(resolve_again(judge(spotted.speech.doc, spotted.mentions, spotted.actions)))
+    return tuple(resolve_again(judge(spotted.speech.doc, spotted.reading, spotted.mentions)))
 
 
 def lines_in(text: str) -> list[str]:
     """The lines of ``text`` as one dish: "1/2 cup cream or yogurt, optional"."""
-    uses = uses_in(text)
-    lines = build_lines(uses, find_alternatives(speech_of(text).doc, uses))
-    return [line_words(line) for line in lines]
+    return [line_words(line) for line in build_lines(uses_in(text))]
 
 
 def line_words(line: Line) -> str:

@@ -115,7 +115,7 @@ def test_folder_goes_on_past_files_that_fail_and_names_them_at_the_end(folder: P
     (folder / "empty.srt").write_text("", encoding="utf-8")
     (folder / "odd.txt").write_text("a fault of our own", encoding="utf-8")
     result = run(folder, "--out", tmp_path / "out")
-    assert result.exit_code == 2
+    assert result.exit_code == 70
     assert files(tmp_path / "out") == {
         "soup.draft.json",
         "soup.md",
@@ -141,8 +141,13 @@ def test_one_bad_file_is_one_line_and_writes_nothing(folder: Path, tmp_path: Pat
 
 def test_fault_of_the_program_is_not_hidden_for_a_single_file(tmp_path: Path) -> None:
     (tmp_path / "odd.txt").write_text("a fault of our own", encoding="utf-8")
-    with pytest.raises(KeyError):
-        run(tmp_path / "odd.txt")
+    result = run(tmp_path / "odd.txt")
+    assert (result.exit_code, result.stdout, result.stderr.count("\n")) == (70, "", 1)
+    assert "a fault in this program, please report it: KeyError" in result.stderr
+    assert "--traceback" in result.stderr
+    told = run("--traceback", tmp_path / "odd.txt")
+    assert told.exit_code == 70
+    assert "Traceback (most recent call last)" in told.stderr
 
 
 @pytest.mark.parametrize(
@@ -286,7 +291,9 @@ import sys, time
 from types import SimpleNamespace
 from extract.commands import progress
 progress.PATIENCE = 0.0
-def slow(transcript): time.sleep(0.4)
+def slow(transcript):
+    time.sleep(0.4)
+    return SimpleNamespace(dishes=["soup"])
 sys.modules["extract.pipeline"] = SimpleNamespace(draft_transcript=slow)
 sys.modules["extract.publish.markdown"] = SimpleNamespace(page=lambda draft: "# Soup\\n")
 from extract.cli import main

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import ast
+import os
 import re
 import shlex
+import shutil
+import subprocess
 import sys
 import tomllib
 from collections.abc import Iterator
@@ -113,6 +116,23 @@ def test_commands_shown_in_the_readme_are_understood(words: list[str]) -> None:
     """Each parses as its command asks, without being run."""
     found = command(words[0])
     assert found.make_context(words[0], words[1:]).params
+
+
+def test_the_readmes_examples_run_as_they_stand_one_after_another(tmp_path: Path) -> None:
+    """In a folder with the samples, each line in a shell: done, or an answer to act on."""
+    shutil.copytree(ROOT / "samples", tmp_path / "samples")
+    bin_folder = Path(sys.executable).parent
+    path = f"{bin_folder}{os.pathsep}{os.environ['PATH']}"
+    lines = [line for block in FENCED[1:] for line in block.splitlines() if line.strip()]
+    assert len(lines) > len(COMMANDS)
+    for line in lines:
+        words = ["bash", "-o", "pipefail", "-c", line]
+        done = subprocess.run(
+            words, cwd=tmp_path, env={**os.environ, "PATH": path}, capture_output=True, check=False
+        )
+        answers = (0, 1) if re.search(r"cardwright (check|questions)", line) else (0,)
+        assert done.returncode in answers, (line, done.stderr.decode())
+        assert b"Error" not in done.stderr, line
 
 
 def test_readme_shows_every_command_at_work() -> None:

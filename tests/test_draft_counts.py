@@ -25,7 +25,7 @@ def show(*lines: str, titles: tuple[str, ...] = (), sign_off: bool = False) -> t
     talk = (Stretch(stretches[-1].start, stretches[-1].end, "sign-off"),) if sign_off else ()
     dishes = stretches[:-1] if sign_off else stretches
     names = titles or ("dish",) * len(dishes)
-    return spotted, Segments(tuple(dishes), talk, (), tuple(Title(name, 0, 1) for name in names))
+    return spotted, Segments(tuple(dishes), talk, tuple(Title(name, 0, 1) for name in names))
 
 
 def yields(*lines: str, titles: tuple[str, ...] = (), sign_off: bool = False) -> list[str]:

@@ -5,18 +5,13 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from heard import speech_of
+from heard import drafted
 from making import action, line, make_dish, make_draft
 
 from extract.draft.finish import finish
 from extract.draft.ingredients import draft_amount
-from extract.model import Ingredient, Portion, RecipeDraft
-from extract.pipeline import draft_speech
+from extract.model import Ingredient, Portion
 from extract.spot import spans
-
-
-def drafted(text: str) -> RecipeDraft:
-    return draft_speech(speech_of(text))
 
 
 def the_line(text: str) -> Ingredient:

@@ -54,7 +54,7 @@ def test_what_is_saved_is_read_back_unknown_fields_and_the_files_own_names_inclu
         ('{"format": "recipe-draft/2"}', "of a later format, recipe-draft/2"),
         ('{"format": "shopping/1"}', '"format" is "shopping/1"'),
         ("{}", '"format" is null'),
-        ('{"format": "recipe-draft/1"}', "source: field required"),
+        ('{"format": "recipe-draft/1"}', '"source" is missing'),
         (
             json.dumps(DRAFT).replace('"low": 1,', '"low": "some",'),
             "dishes[0].components[0].ingredients[0].amount.low",

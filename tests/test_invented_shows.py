@@ -13,21 +13,14 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from drafted import drafted
 from scipy.optimize import linear_sum_assignment
 
 from extract.model import Dish, Ingredient, RecipeDraft
-from extract.pipeline import draft_transcript
 from extract.spot.food_names import same_food
-from extract.transcript.reading import read_transcript
 
 HERE = Path(__file__).parent
 SHOWS = HERE / "shows"
-TALKS = {
-    path.name.split(".")[0]: path
-    for folder in (SHOWS, HERE.parent / "samples")
-    for suffix in (".vtt", ".txt")
-    for path in folder.glob(f"*{suffix}")
-}
 # A piece named by its cut is one piece of it, and a stalk of celery a rib.
 ALIKE = {
     "leaf": "",
@@ -101,7 +94,7 @@ def compare(gold: dict[str, Any], draft: RecipeDraft) -> Compared:
 
 @pytest.fixture(scope="module")
 def compared() -> list[Compared]:
-    return [compare(gold, draft_transcript(read_transcript(TALKS[gold["id"]]))) for gold in golds()]
+    return [compare(gold, drafted(gold["id"])) for gold in golds()]
 
 
 def f1(hits: int, drafted: int, hits_told: int, told: int) -> float:

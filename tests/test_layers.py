@@ -16,7 +16,10 @@ PACKAGE = Path(__file__).parents[1] / "extract"
 ORDER = (
     "errors",
     "lexicon",
+    "writing",
+    "json_text",
     "model",
+    "draft_faults",
     "drafts",
     "transcript",
     "language",
@@ -28,11 +31,14 @@ ORDER = (
     "draft",
     "publish",
     "check",
+    "answers",
     "pipeline",
+    "review",
+    "ending",
     "commands",
     "cli",
 )
-HEAVY = {"spacy", "pint", "scipy", "rich"}
+HEAVY = {"spacy", "pint", "scipy", "rich", "uvicorn"}
 MODULES = sorted(PACKAGE.rglob("*.py"))
 
 

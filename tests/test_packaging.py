@@ -45,7 +45,14 @@ def test_wheel_holds_package_and_lexicons_and_nothing_else(wheel: Path) -> None:
     names = zipfile.ZipFile(wheel).namelist()
     assert {name.partition("/")[0] for name in names} == {"extract", f"cardwright-{__version__}.dist-info"}
     assert {Path(name).name for name in names if name.startswith("extract/lexicons/")} == LEXICONS
-    assert "extract/py.typed" in names
+    assert {
+        "extract/py.typed",
+        "extract/publish/templates/page.html",
+        "extract/publish/templates/page.css",
+        "extract/review/templates/page.html",
+        "extract/review/static/main.js",
+        "extract/review/static/page.css",
+    } <= set(names)
 
 
 def test_unpacked_wheel_runs_from_another_folder(wheel: Path, tmp_path: Path) -> None:

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from extract.check.dishes import Sides, choose
+from extract.check.dishes import Sides, choose, doubt_of
 from extract.check.heats import heat_findings
 from extract.check.lines import line_findings
 from extract.check.moments import moments_of
 from extract.check.order import order_findings
-from extract.check.pairing import Line, Pairing, lines_of, pair_lines
+from extract.check.pairing import Line, lines_of, pair_lines
 from extract.check.report import WEIGHTS, Difference, Finding, Report
-from extract.check.shares import share_findings
-from extract.check.times import time_findings
-from extract.check.whole import batch_findings, batch_ratio, component_findings, yield_findings
+from extract.check.shares import paired_shares, share_findings
+from extract.check.times import anchors_of, paired_times, time_findings
+from extract.check.whole import batch_findings, batch_ratio, component_findings, part_ratios, yield_findings
 from extract.errors import CardwrightError
 from extract.model import Amount, RecipeDraft
 
@@ -34,7 +34,7 @@ def check(draft: RecipeDraft, written: RecipeDraft) -> list[Report]:
 
 def check_dish(sides: Sides) -> Report:
     """All that differs and all that agrees between the two sides of one dish."""
-    report = Report(dish=sides.said.title)
+    report = Report(dish=sides.said.title, written=sides.written.title, doubt=doubt_of(sides))
     for finding in _findings(sides):
         if isinstance(finding, Difference):
             report.differences.append(finding)
@@ -49,26 +49,26 @@ def check_dish(sides: Sides) -> Report:
 def _findings(sides: Sides) -> Iterator[Finding]:
     pairing = pair_lines(lines_of(sides.said.components), lines_of(sides.written.components))
     times = batch_ratio(pairing)
-    if times is not None:
-        _rescale(pairing, times)
+    parts = part_ratios(sides, pairing) if times is None else {}
+    for pair in pairing.pairs:
+        factor = times or parts.get(pair.said[0].component)
+        pair.said = [_scaled(line, factor) for line in pair.said] if factor else pair.said
     yield from batch_findings(sides, times)
     yield from component_findings(sides, pairing)
     yield from line_findings(sides, pairing)
-    said, written = moments_of(sides.said), moments_of(sides.written)
-    yield from heat_findings(said, written)
-    yield from time_findings(said, written)
-    yield from order_findings(pairing, said, written)
+    said = moments_of(sides.said, {own: place for place, own in sides.drafted.items()})
+    written = moments_of(sides.written, sides.drafted)
+    times_of_both = paired_times(said, written)
+    yield from heat_findings(said, written, anchors_of(times_of_both))
+    yield from time_findings(times_of_both, written, sides.listed_texts)
+    shares = paired_shares(sides, pairing)
+    yield from order_findings(pairing, (said, written), times_of_both, shares)
     yield from share_findings(sides, pairing)
-    yield from yield_findings(sides)
-
-
-def _rescale(pairing: Pairing, times: Fraction) -> None:
-    """The said amounts as many times larger as the whole batch was written, so that only the rest differs."""
-    for pair in pairing.pairs:
-        pair.said = [_scaled(line, times) for line in pair.said]
+    yield from yield_findings(sides, times)
 
 
 def _scaled(line: Line, times: Fraction) -> Line:
+    """A said line with its amount as many times larger as its batch was written, so that only the rest differs."""
     amount = line.ingredient.amount
     if amount is None:
         return line

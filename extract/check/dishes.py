@@ -9,11 +9,14 @@ from functools import cached_property
 from rapidfuzz import fuzz
 
 from extract.check.foods import LIKELY, alike
+from extract.check.verbatim import word_for_word
 from extract.check.written.tokens import tokens_of
 from extract.model import Action, Dish, Evidence, Ingredient, RecipeDraft, Written
+from extract.spot.food_identity import sameness
 from extract.spot.food_names import canonical, name_keys, word_key
 
 _ENOUGH, _SAME_TITLE, _FEWEST = 25.0, 70.0, 2
+_HALF, _THIRD = 1 / 2, 1 / 3
 
 
 @dataclass
@@ -22,6 +25,11 @@ class Sides:
 
     said: Dish
     written: Dish
+
+    @cached_property
+    def drafted(self) -> dict[int, int]:
+        """The written steps that are the draft's own word for word, each with the draft's step, from 0."""
+        return word_for_word(self.said, self.written)
 
     @cached_property
     def evidence(self) -> list[Evidence]:
@@ -40,6 +48,11 @@ class Sides:
     def actions(self) -> list[Action]:
         """Every action that was said, in order."""
         return [action for step in self.said.method for action in step.actions]
+
+    @cached_property
+    def said_lines(self) -> list[Ingredient]:
+        """Every ingredient line that was said."""
+        return [line for component in self.said.components for line in component.ingredients]
 
     @cached_property
     def _heard_keys(self) -> list[tuple[float, frozenset[str]]]:
@@ -105,6 +118,11 @@ class Sides:
         return any(keys and all(_in_some_form(key, _keyed(*text)[1]) for key in keys) for text in texts)
 
     @cached_property
+    def listed_texts(self) -> list[str]:
+        """The written ingredient lines as they stand."""
+        return [line.written.text for line in self._listed if line.written]
+
+    @cached_property
     def _listed(self) -> list[Ingredient]:
         return [line for component in self.written.components for line in component.ingredients]
 
@@ -115,15 +133,46 @@ def _keyed(place: Written | None, text: str) -> tuple[int, list[str]]:
 
 def _in_some_form(key: str, words: list[str]) -> bool:
     """Whether a word is there, or another of its stem: "canned" and "can"."""
-    return any(key == word or (len(word) >= 3 and key.startswith(word)) for word in words)
+    done = key.endswith("ed")
+    return any(key == word or (done and len(word) >= 3 and key.startswith(word)) for word in words)
 
 
 def choose(draft: RecipeDraft, written: RecipeDraft) -> Iterator[Sides]:
-    """Each written dish with the said dish that it is most like, by title and by foods."""
-    for dish in written.dishes:
-        best = max((Sides(said, dish) for said in draft.dishes), key=_nearness, default=None)
-        if best is not None and _is_one_dish(best):
-            yield best
+    """Each written dish with the said dish that it is most like, by title and by foods.
+
+    Two written dishes share a said one only where the others are like neither.
+    """
+    wanted = [[Sides(said, dish) for said in draft.dishes] for dish in written.dishes]
+    pairs = sorted(
+        (
+            (_nearness(sides), row, column)
+            for row, line in enumerate(wanted)
+            for column, sides in enumerate(line)
+        ),
+        key=lambda found: (-found[0], found[1], found[2]),
+    )
+    best: dict[int, int] = {}
+    taken: set[int] = set()
+    for _, row, column in pairs:
+        if row not in best and column not in taken and _is_one_dish(wanted[row][column]):
+            best[row] = column
+            taken.add(column)
+    for _, row, column in pairs:
+        if row not in best and _is_one_dish(wanted[row][column]):
+            best[row] = column
+    for row in sorted(best):
+        yield wanted[row][best[row]]
+
+
+def doubt_of(sides: Sides) -> str:
+    """Why the two sides may be different dishes, "" where title and foods speak for one."""
+    count = sum(len(component.ingredients) for component in sides.written.components)
+    met = _met(sides)
+    ours, theirs = (set(name_keys(dish.title)) for dish in (sides.said, sides.written))
+    enough = _THIRD if ours <= theirs or theirs <= ours else _HALF
+    if count < _FEWEST or met >= enough * count:
+        return ""
+    return f"These may be different dishes: {met} of the {count} written foods were said in this one."
 
 
 def _titles(sides: Sides) -> float:
@@ -133,9 +182,9 @@ def _titles(sides: Sides) -> float:
 
 def _met(sides: Sides) -> int:
     """How many of the written foods are said too."""
-    ours = [line.name for component in sides.said.components for line in component.ingredients]
+    ours = [line.name for line in sides.said_lines]
     theirs = [line.name for component in sides.written.components for line in component.ingredients]
-    return sum(any(alike(name, other) >= LIKELY for name in ours) for other in theirs)
+    return sum(any(sameness(name, other) in ("same", "sort") for name in ours) for other in theirs)
 
 
 def _nearness(sides: Sides) -> float:

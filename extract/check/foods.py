@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache, lru_cache
@@ -11,50 +12,104 @@ from rapidfuzz import fuzz
 from extract.check.written.words import words_of
 from extract.lexicon import read_lexicon
 from extract.model import Ingredient
-from extract.spot.food_names import canonical, kinds_of, name_keys, same_food
+from extract.spot.food_identity import ORDER, Sameness, opposed, sameness
+from extract.spot.food_names import canonical, kinds_of, meaning, name_keys, same_food, word_key
 
 SAME, SURE, LIKELY, POSSIBLE = 1.0, 0.9, 0.8, 0.6
+KIN = 0.5  # two foods of one base or kind: one may have been written for the other
 _SHORTEST = 5  # letters below which a near spelling is another word
 _NOTE_WORDS = 3
+_NEAR = 3  # words within which a spoken word belongs to a food
+_MADE = frozenset(("made", "dish", "generic", "mixture"))
+_CHOICE = re.compile(r"\bor\b", re.IGNORECASE)
+_CLOSENESS = {"same": SAME, "sort": 0.85, "another": KIN, "unrelated": 0.0}
 
 
 @dataclass(frozen=True, slots=True)
 class Names:
     """Every name a line gives its food: the one it goes by, other names beside it, what may take its place.
 
-    ``heard`` holds the words of the evidence, "" for a written line.
+    ``heard`` holds the words of the evidence, "" for a written line; ``beside`` the words of the written
+    line, or what was said of how the food is made ready.
     """
 
     main: str
     also: tuple[str, ...] = ()
     instead: tuple[str, ...] = ()
     heard: str = ""
+    beside: frozenset[str] = frozenset()
 
 
 def names_of(line: Ingredient) -> Names:
     """The names in a line. A short remark may be a second name: "cornflour (cornstarch)"."""
     remarks = [part.strip() for part in line.note.split(";")] if line.written else []
     also = [part for part in remarks if 0 < len(part.split()) <= _NOTE_WORDS and kinds_of(part)]
-    heard = " ".join(evidence.text for evidence in line.said)
-    return Names(line.name, tuple(also), tuple(line.alternatives), heard)
+    heard = " ".join((*(evidence.text for evidence in line.said), line.preparation))
+    text = _CHOICE.split(line.written.text)[0] if line.written else f"{line.preparation} {line.note}"
+    beside = frozenset(name_keys(text))
+    return Names(_with_cut(line), tuple(also), tuple(line.alternatives), heard, beside)
+
+
+def _with_cut(line: Ingredient) -> str:
+    """The name with the cut that was read as its unit or set apart from it: "chicken breast"."""
+    told = {word_key(word) for word in line.preparation.split()}
+    told.add(line.amount.unit if line.amount else "")
+    cuts = sorted(told & words_of("cut of bird") - set(name_keys(line.name)))
+    return " ".join((line.name, *cuts))
 
 
 def likeness(said: Names, written: Names) -> float:
-    """From 0 (two foods) to 1 (one food); above ``POSSIBLE`` the lines may be paired."""
-    best = max(
-        alike(one, other) for one in (said.main, *said.also) for other in (written.main, *written.also)
-    )
+    """From 0 (two foods) to 1 (one food); above ``POSSIBLE`` the lines may be paired, at ``KIN`` with a reason."""
+    best = _CLOSENESS[identity(said, written)]
     if best >= LIKELY:
         return best
-    swapped = max(
-        (alike(one, other) for one, other in _swaps(said, written)),
-        default=0.0,
-    )
-    if swapped >= LIKELY:
+    if any(sameness(one, other) == "same" for one, other in _swaps(said, written)):
         return max(best, 0.7)
-    if said.heard and heard_in(written.main, said.heard):
-        return max(best, 0.65)
     return best
+
+
+@lru_cache(maxsize=20_000)
+def identity(said: Names, written: Names) -> Sameness:
+    """How far the foods of two lines are one, by the nearest of their names."""
+    found = min(
+        (
+            sameness(one, other, _near(one, said.heard) | said.beside, written.beside)
+            for one in (said.main, *said.also)
+            for other in (written.main, *written.also)
+        ),
+        key=ORDER.index,
+    )
+    shorter = set(name_keys(written.main)) < set(name_keys(said.main))  # "paprika" for "smoked paprika"
+    named = found != "same" and not shorter and is_phrase_of(written.main, said.heard)
+    return "same" if named and not opposed(said.main, written.beside) else found
+
+
+def first_kind(name: str) -> str:
+    """What a food mainly is ("spice"), "" for one the lexicon lacks or for what is made of foods."""
+    entry = meaning(name).entry
+    return "" if entry is None or entry.kinds & _MADE else entry.main
+
+
+def is_narrower(one: Names, other: Names) -> bool:
+    """Whether the second name is the first with more words, a sort of it: one side only says more."""
+    return set(name_keys(one.main)) < set(name_keys(other.main))
+
+
+@lru_cache(maxsize=20_000)
+def _near(name: str, text: str) -> frozenset[str]:
+    """The words that were spoken close to a food's last word: "flour, plain"."""
+    words, head = name_keys(text), name_keys(name)[-1:]
+    places = [place for place, word in enumerate(words) if (word,) == head]
+    return frozenset(word for place in places for word in words[max(0, place - _NEAR) : place + _NEAR])
+
+
+@lru_cache(maxsize=20_000)
+def is_phrase_of(name: str, text: str) -> bool:
+    """Whether ``text`` holds the words of a food's name one after another."""
+    wanted, heard = name_keys(name), name_keys(text)
+    return bool(wanted) and any(
+        heard[at : at + len(wanted)] == wanted for at in range(len(heard) - len(wanted) + 1)
+    )
 
 
 def _swaps(said: Names, written: Names) -> Iterable[tuple[str, str]]:

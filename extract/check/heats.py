@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from extract.check.moments import Moment, context, heated
+from extract.check.moments import Moment, context, heated, left_open
 from extract.check.pairing import best_assignment
 from extract.check.report import Finding, Place, Weight
 from extract.check.words import heat_text
@@ -15,7 +15,9 @@ from extract.measure.figures import exact
 from extract.model import Heat
 
 Heated = tuple[Moment, Heat]
+Anchors = Sequence[tuple[int, int]]
 _EQUAL, _FLOOR, _LEVEL_FLOOR = 2.0, 0.3, 0.75
+_SAME_LEVEL, _SAME_PLACE, _APART, _FEWEST_ANCHORS = 0.8, 0.5, 0.3, 2
 _ROUNDING = (
     8  # degrees Celsius between the customary figures of two scales (325 F is printed as 160 to 170 C)
 )
@@ -31,27 +33,38 @@ class Figure:
     fan: bool
 
 
-def heat_findings(said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Finding]:
-    """Temperatures and levels that agree, that differ for one piece of work, or that one side alone gives."""
+def heat_findings(
+    said: Sequence[Moment], written: Sequence[Moment], anchors: Anchors = ()
+) -> Iterator[Finding]:
+    """Temperatures and levels that agree, that differ for one piece of work, or that one side alone gives.
+
+    ``anchors``: the places, on either side, of pieces of work that are surely one.
+    """
     ours, theirs = heated(said), heated(written)
     yield from _figures(
         [pair for pair in ours if pair[1].low is not None],
         [pair for pair in theirs if pair[1].low is not None],
     )
-    yield from _levels([pair for pair in ours if pair[1].level], [pair for pair in theirs if pair[1].level])
+    said_levels, written_levels = ([pair for pair in side if pair[1].level] for side in (ours, theirs))
+    yield from _levels(*left_open(said_levels, written_levels, _same_level), anchors)
 
 
 def _figures(ours: list[Heated], theirs: list[Heated]) -> Iterator[Finding]:
-    pairs = best_assignment(ours, theirs, _closeness, floor=_FLOOR)
+    open_ours, open_theirs = left_open(ours, theirs, equal_heats)
+    pairs = best_assignment(open_ours, open_theirs, _closeness, floor=_FLOOR)
     for one, other in pairs:
-        yield _both(ours[one], theirs[other])
+        yield _both(open_ours[one], open_theirs[other])
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
-    for place, pair in enumerate(ours):
+    for place, pair in enumerate(open_ours):
         if place not in taken:
             yield _said_only(pair, theirs)
-    for place, pair in enumerate(theirs):
+    for place, pair in enumerate(open_theirs):
         if place not in given:
             yield _written_only(pair, ours)
+    for moment, heat in ours:
+        if moment.twin is not None and any(equal_heats(heat, other[1]) for other in theirs):
+            about, text = _about((moment, heat)), heat_text(heat)
+            yield Place(moment.start).agree(about, (text, text), "in the draft's own words")
 
 
 def _closeness(one: Heated, other: Heated) -> float:
@@ -137,17 +150,37 @@ def _written_only(pair: Heated, others: Sequence[Heated]) -> Finding:
     return place.differ("temperature", _about(pair), ("", text), "worth a look")
 
 
-def _levels(ours: list[Heated], theirs: list[Heated]) -> Iterator[Finding]:
-    """Hob levels, compared only where verb or food make it one piece of work."""
-    for one, other in best_assignment(ours, theirs, _level_closeness, floor=_LEVEL_FLOOR):
+def _levels(ours: list[Heated], theirs: list[Heated], anchors: Anchors) -> Iterator[Finding]:
+    """Hob levels, compared where verb, food or what is done around them make it one piece of work."""
+
+    def closeness(one: Heated, other: Heated) -> float:
+        equal = _SAME_LEVEL if one[1].level == other[1].level else 0.0
+        return context(one[0], other[0]) + equal + _place_weight(one[0], other[0], anchors)
+
+    for one, other in best_assignment(ours, theirs, closeness, floor=_LEVEL_FLOOR):
         said, written = ours[one], theirs[other]
         place, texts = Place(said[0].start, written[0].line), (heat_text(said[1]), heat_text(written[1]))
         about = " ".join((said[0].action.verb, *said[0].action.objects[:1]))
-        if said[1].level == written[1].level:
+        if _same_level(said[1], written[1]):
             yield place.agree(about, texts, "the same level")
         else:
             yield place.differ("temperature", about, texts, "worth a look")
 
 
+def _place_weight(one: Moment, other: Moment, anchors: Anchors) -> float:
+    """What it adds that two pieces of work stand between the same others, or takes away that they do not."""
+    if len(anchors) < _FEWEST_ANCHORS:
+        return 0.0
+    before = sum(said <= one.place for said, _ in anchors)
+    apart = abs(before - sum(written <= other.place for _, written in anchors))
+    return _SAME_PLACE if apart == 0 else -_APART * apart
+
+
+def _same_level(one: Heat, other: Heat) -> bool:
+    """Whether two levels are one: "low to medium" is what print calls medium-low."""
+    first, second = (set((heat.level or "").split()) - {"to"} for heat in (one, other))
+    return first == second
+
+
 def _level_closeness(one: Heated, other: Heated) -> float:
-    return context(one[0], other[0]) + (_EQUAL if one[1].level == other[1].level else 0.0)
+    return context(one[0], other[0]) + (_EQUAL if _same_level(one[1], other[1]) else 0.0)

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from extract.check.dishes import Sides
-from extract.check.foods import LIKELY, alike
+from extract.check.foods import LIKELY, alike, identity, is_narrower
 from extract.check.measures import compare, is_by_feel, total
 from extract.check.pairing import Line, Pair, Pairing
 from extract.check.report import Finding, Kind, Place, Weight
 from extract.check.words import amount_text, first_moment, line_text
 from extract.check.written.words import words_of
 from extract.model import Amount, Ingredient
+from extract.spot.food_identity import sameness
 from extract.spot.food_names import canonical, kinds_of, name_keys
 
 _SEASONING = frozenset(("herb", "spice", "condiment"))
@@ -21,7 +22,8 @@ _MADE = frozenset(("made", "dish", "generic", "mixture"))
 def line_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
     """Differences and agreements of all lines: amounts, units, what only one side has, choices, optionals."""
     for pair in pairing.pairs:
-        yield _amounts(pair)
+        yield from _foods(sides, pair)
+        yield from _amounts(pair)
         yield from _choices(sides, pair)
         yield from _optional(pair)
     for line in pairing.said_only:
@@ -58,24 +60,61 @@ def _texts(pair: Pair) -> tuple[str, str]:
     return said, written
 
 
-def _amounts(pair: Pair) -> Finding:
+def _foods(sides: Sides, pair: Pair) -> Iterator[Finding]:
+    """Another food, or another sort of it, written in the place of the one said: missing here, extra there."""
+    said, written = pair.said[0].names, pair.written[0].names
+    found = identity(said, written)
+    if found == "same":
+        return
+    place = place_of(pair.said[0], pair.written[0])
+    weight: Weight = "worth a look" if found == "sort" or not _is_stated(pair) else "changes the dish"
+    texts = _texts(pair)
+    if any(sameness(name, written.main) == "same" for name in said.instead):
+        yield place.differ(
+            "alternative", said.main, (f"{said.main} or {written.main}", texts[1]), "worth a look"
+        )
+        return
+    kept = any(sameness(said.main, name) == "same" for name in written.instead)
+    if not kept and not (found == "sort" and is_narrower(said, written)):
+        yield place.differ("missing", said.main, (texts[0], ""), weight)
+    if not (found == "sort" and is_narrower(written, said)):
+        yield place.differ("extra", written.main, ("", texts[1]), weight)
+
+
+def _is_stated(pair: Pair) -> bool:
+    """Whether either side gives an amount of a food that may not be left out."""
+    lines = [line.ingredient for line in (*pair.said, *pair.written)]
+    return any(line.amount for line in lines) and not all(line.optional for line in lines)
+
+
+def _amounts(pair: Pair) -> Iterator[Finding]:
     about, place = plain_name(pair.said[0].names.main), place_of(pair.said[0], pair.written[0])
-    if pair.summed:
-        return place.agree(about, _texts(pair), "lines merged or split with the same sum")
     one, other = _sum_of(pair.said), _sum_of(pair.written)
-    if one is None and other is None:
-        return place.agree(about, _texts(pair), "neither gives an amount")
+    if pair.summed:
+        yield place.agree(about, _texts(pair), "lines merged or split with the same sum")
+    elif one is None and other is None:
+        if identity(pair.said[0].names, pair.written[0].names) == "same":
+            yield place.agree(about, _texts(pair), "neither gives an amount")
+    else:
+        yield from _figures(pair, one, other)
+
+
+def _figures(pair: Pair, one: Amount | None, other: Amount | None) -> Iterator[Finding]:
+    """Two amounts, one of which may be lacking."""
+    about, place = plain_name(pair.said[0].names.main), place_of(pair.said[0], pair.written[0])
     amounts = (amount_text(one), amount_text(other))
     if one is None or other is None:
-        told = one is not None and not is_by_feel(one)
-        return place.differ("amount", about, amounts, "worth a look" if told else "wording")
+        told = (one is not None and not is_by_feel(one)) or (other is not None and not is_by_feel(other))
+        yield place.differ("amount", about, amounts, "worth a look" if told else "wording")
+        return
     verdict = compare(one, other, about)
-    if verdict.same:
-        return place.agree(about, _texts(pair), verdict.why)
     if verdict.answer == "unknown":
-        return place.differ("unit", about, amounts, "wording")
-    kind: Kind = "unit" if verdict.answer == "unit" else "amount"
-    return place.differ(kind, about, amounts, _weight_of_amount(one, other, pair.said[0].ingredient))
+        yield place.differ("unit", about, amounts, "wording")
+    elif not verdict.same:
+        kind: Kind = "unit" if verdict.answer == "unit" else "amount"
+        yield place.differ(kind, about, amounts, _weight_of_amount(one, other, pair.said[0].ingredient))
+    elif identity(pair.said[0].names, pair.written[0].names) == "same":
+        yield place.agree(about, _texts(pair), verdict.why)
 
 
 def _weight_of_amount(said: Amount, written: Amount, line: Ingredient) -> Weight:
@@ -107,14 +146,21 @@ def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
 
 
 def _said_choice(sides: Sides, name: str, about: str, written: list[str], place: Place) -> Finding:
-    if _is_among(name, written) or sides.written_holds(name):
+    """A food that may take another's place: kept as a choice, or left out.
+
+    Where the dish needs that food anyway, its being written elsewhere is no choice.
+    """
+    needed = any(sameness(name, line.name) == "same" for line in sides.said_lines)
+    if _is_among(name, written) or (not needed and sides.written_holds(name)):
         return place.agree(about, (f"or {name}", f"or {name}"), "the choice is kept")
     texts = (f"{about} or {name}", written[0])
     return place.differ("alternative", name, texts, "worth a look")
 
 
 def _is_among(name: str, others: list[str]) -> bool:
-    return any(alike(name, other) >= LIKELY for other in others)
+    """Whether a food is one of several, perhaps under a shorter name: "butterflied leg" of lamb."""
+    keys = set(name_keys(name))
+    return any(sameness(name, other) == "same" or set(name_keys(other)) < keys for other in others)
 
 
 def _optional(pair: Pair) -> Iterator[Finding]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from itertools import product
 from typing import Literal
 
@@ -14,16 +14,33 @@ from extract.lexicon import read_lexicon
 from extract.measure.figures import exact
 from extract.measure.weights import NoWeight, density, piece
 from extract.model import Amount
+from extract.spot.food_names import kinds_of
 
 Answer = Literal["same", "amount", "unit", "unknown"]
 _SAME_UNIT = Fraction(1, 200)
 _CONVERTED = Fraction(1, 20)
 _WEIGHED = Fraction(1, 5)  # measured cups of one food differ by as much (the spread column of densities.tsv)
+_POURED = frozenset(("liquid", "stock", "oil", "alcohol", "vinegar", "drink", "sauce"))
 _METRIC = frozenset(("gram", "kilogram", "millilitre", "litre", "centimetre", "millimetre"))
 _PIECES = frozenset(
-    ("", "piece", "fillet", "breast", "thigh", "ear", "leaf", "head", "clove", "slice", "sprig", "cube")
+    (
+        "",
+        "piece",
+        "fillet",
+        "breast",
+        "thigh",
+        "ear",
+        "leaf",
+        "head",
+        "clove",
+        "slice",
+        "sprig",
+        "cube",
+        "loaf",
+        "ball",
+    )
 )
-_SAME_COUNT = {"stalk": "rib", "can": "can", "jar": "package", "block": "package"}
+_SAME_COUNT = {"stalk": "rib", "stick": "rib", "can": "can", "jar": "package", "block": "package"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +82,8 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
     The figures that lead decide where they can be compared; failing that the second measures, which is how a
     "roast (about 2 kg)" agrees with "4 pounds".
     """
+    if said.unit == written.unit and not (_has_more(said) or _has_more(written)):
+        return _by_figures(_leading(said), _leading(written), _SAME_UNIT, "the same")
     ours, theirs = measures(said), measures(written)
     if said.size is not None and written.size is not None:
         return _one_pair(ours[1], theirs[1], food)
@@ -79,6 +98,18 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
     return first
 
 
+def _has_more(amount: Amount) -> bool:
+    """Whether an amount gives more figures than the one that leads."""
+    return amount.size is not None or bool(amount.equivalents)
+
+
+def _leading(amount: Amount) -> Measure:
+    return Measure(_exactly(amount.low), _exactly(amount.high), amount.unit)
+
+
+_exactly = lru_cache(maxsize=4096)(exact)
+
+
 def _one_pair(said: Measure, written: Measure, food: str) -> Verdict:
     if said.unit == written.unit:
         return _by_figures(said, written, _SAME_UNIT, "the same")
@@ -91,7 +122,16 @@ def _one_pair(said: Measure, written: Measure, food: str) -> Verdict:
         return _by_feel(*((said, written) if said.unit in _most() else (written, said)), food)
     if "length" in kinds:
         return Verdict("unknown")
+    if _is_slip(said, written, food):
+        return Verdict("unit")
     return _by_weight(said, written, food)
+
+
+def _is_slip(said: Measure, written: Measure, food: str) -> bool:
+    """Whether grams and millilitres were mixed up: one figure for what is weighed, not poured."""
+    figures = (said.low, said.high) == (written.low, written.high)
+    units = {said.unit, written.unit} in ({"gram", "millilitre"}, {"kilogram", "litre"})
+    return figures and units and kinds_of(food).isdisjoint(_POURED)
 
 
 def _kind(unit: str) -> str:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from typing import TypeVar
 
 from rapidfuzz import fuzz
 
@@ -24,7 +25,8 @@ class Moment:
 
     ``start`` is when it was said, ``line`` where it is written; ``foods`` those it names, or, where it names
     none, those of the action before it. ``pot``: all that is in the same pot or on the same board by then;
-    ``hot``: whether that has been on the heat.
+    ``hot``: whether that has been on the heat. ``step``: its step, from 0; ``twin``: the step of the other
+    side that is the same word for word, None where there is none.
     """
 
     action: Action
@@ -35,15 +37,17 @@ class Moment:
     line: int | None
     pot: frozenset[str] = frozenset()
     hot: bool = False
+    step: int = 0
+    twin: int | None = None
 
 
-def moments_of(dish: Dish) -> list[Moment]:
-    """Every action of a dish, in order."""
-    flat = [(step, action) for step in dish.method for action in step.actions]
+def moments_of(dish: Dish, twins: Mapping[int, int] | None = None) -> list[Moment]:
+    """Every action of a dish, in order; ``twins``: its steps that the other side has too, with the step there."""
+    flat = [(number, step, action) for number, step in enumerate(dish.method) for action in step.actions]
     found: list[Moment] = []
     foods: tuple[str, ...] = ()
     pot, hot, vessel = frozenset[str](), False, ""
-    for place, (step, action) in enumerate(flat):
+    for place, (number, step, action) in enumerate(flat):
         foods = (*action.objects, *action.with_) or foods
         if _starts_anew(action, pot, vessel):
             pot, hot = frozenset(), False
@@ -59,6 +63,8 @@ def moments_of(dish: Dish) -> list[Moment]:
                 step.written.line if step.written else None,
                 pot,
                 hot,
+                number,
+                (twins or {}).get(number),
             )
         )
     return found
@@ -120,3 +126,23 @@ def timed(moments: Sequence[Moment]) -> list[tuple[Moment, Duration]]:
 def heated(moments: Sequence[Moment]) -> list[tuple[Moment, Heat]]:
     """The moments that say how hot, with the heat."""
     return [(moment, moment.action.heat) for moment in moments if moment.action.heat is not None]
+
+
+Told = TypeVar("Told", Duration, Heat)
+
+
+def left_open(
+    ours: Sequence[tuple[Moment, Told]],
+    theirs: Sequence[tuple[Moment, Told]],
+    equal: Callable[[Told, Told], bool],
+) -> tuple[list[tuple[Moment, Told]], list[tuple[Moment, Told]]]:
+    """What is to be compared: all but the figures of steps that both sides have word for word.
+
+    A figure that nobody said stays open, and with it what was said in its step: a person may have changed a step's
+    words in the draft itself.
+    """
+    wrong = [
+        pair for pair in theirs if pair[0].twin is None or not any(equal(our[1], pair[1]) for our in ours)
+    ]
+    touched = {moment.twin for moment, _ in wrong}
+    return [pair for pair in ours if pair[0].twin is None or pair[0].step in touched], wrong

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from itertools import combinations
 from typing import TypeVar
 
-from extract.check.foods import LIKELY, POSSIBLE, Names, alike, likeness, names_of
+from extract.check.foods import KIN, LIKELY, POSSIBLE, Names, alike, first_kind, likeness, names_of
 from extract.check.measures import compare, total
 from extract.model import Component, Ingredient
 
@@ -15,6 +15,7 @@ One = TypeVar("One")
 Other = TypeVar("Other")
 _MOST_MERGED = 4
 _AMOUNT_BONUS, _PART_BONUS = 0.12, 0.06
+_APART = 0.01  # a place further on in the list
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,7 +66,28 @@ def pair_lines(said: Sequence[Line], written: Sequence[Line]) -> Pairing:
     pairing.said_only = [said[place] for place in sorted(ours)]
     pairing.written_only = [written[place] for place in sorted(theirs)]
     _join(pairing)
+    _exchange(pairing)
     return pairing
+
+
+def _exchange(pairing: Pairing) -> None:
+    """Leftover lines of one kind, amount and part: one was written in the other's place ("nutmeg", "mace")."""
+    said, written = list(pairing.said_only), list(pairing.written_only)
+    for one, other in best_assignment(said, written, _exchangeable, floor=POSSIBLE):
+        pairing.pairs.append(Pair([said[one]], [written[other]]))
+        pairing.said_only.remove(said[one])
+        pairing.written_only.remove(written[other])
+
+
+def _exchangeable(said: Line, written: Line) -> float:
+    one, other = said.ingredient.amount, written.ingredient.amount
+    kinds = [first_kind(line.names.main) for line in (said, written)]
+    if not kinds[0] or kinds[0] != kinds[1] or said.ingredient.optional != written.ingredient.optional:
+        return 0.0
+    if (one is None) != (other is None) or (one and other and not compare(one, other, said.names.main).same):
+        return 0.0
+    apart = bool(said.component and written.component) and not alike_parts(said.component, written.component)
+    return 0.0 if apart and one is None else 1.0 - _APART * abs(said.place - written.place)
 
 
 def best_assignment(
@@ -89,11 +111,13 @@ def best_assignment(
 
 def _closeness(said: Line, written: Line) -> float:
     close = likeness(said.names, written.names)
-    if close < POSSIBLE:
+    if close < KIN:
         return close
     one, other = said.ingredient.amount, written.ingredient.amount
     if (one is None and other is None) or (one and other and compare(one, other, said.names.main).same):
-        close += _AMOUNT_BONUS
+        close += _AMOUNT_BONUS  # which makes of kin that one was written for the other
+    if close < POSSIBLE:
+        return close
     if said.component and written.component and alike_parts(said.component, written.component):
         close += _PART_BONUS
     return close

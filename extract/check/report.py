@@ -86,8 +86,13 @@ class Place:
 
 
 class Report(BaseModel):
-    """The whole check of one dish."""
+    """The whole check of one dish; ``written`` is the other side's title.
+
+    ``doubt`` says why the two may be different dishes, "" where nothing speaks for it.
+    """
 
     dish: str
+    written: str = ""
+    doubt: str = ""
     differences: list[Difference] = Field(default_factory=list)
     agreements: list[Agreement] = Field(default_factory=list)

@@ -13,7 +13,7 @@ from extract.lexicon import read_lexicon
 from extract.measure.figures import VOLUME_COLUMNS, exact
 from extract.measure.units import MASS_COLUMNS
 
-CUSTOMARY = ("us", "uk")
+CUSTOMARY = ("us", "uk", "au")
 _KINDS = {"gram": "mass", "millimetre": "length"}
 _MINUTES = {"second": Fraction(1, 60), "minute": Fraction(1), "hour": Fraction(60), "day": Fraction(1440)}
 

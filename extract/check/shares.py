@@ -14,6 +14,8 @@ from extract.check.foods import LIKELY, alike
 from extract.check.pairing import Pairing, best_assignment
 from extract.check.report import Finding, Place
 from extract.check.words import first_moment, share_text
+from extract.check.written.portions import find_written_shares
+from extract.check.written.tokens import tokens_of
 from extract.model import Dish, Portion
 from extract.spot.food_names import word_key
 
@@ -26,12 +28,14 @@ _STEM = 3
 class Share:
     """A portion with its value worked out: "the rest" is what the shares before it leave, None if unknown.
 
-    ``also``: the name that the other side gives what is shared, "" where it has none.
+    ``rank`` counts the shares of one thing; ``also``: the name that the other side gives what is shared, "" where
+    it has none.
     """
 
     portion: Portion
     value: float | None
     place: float
+    rank: int = 0
     also: str = ""
 
     @property
@@ -55,6 +59,7 @@ def shares_of(dish: Dish) -> list[Share]:
     """Every share of a dish, in the order of recording or page, those that leave it among them."""
     parts = dish.components
     portions = [portion for part in parts for portion in (*part.portions, *part.leftovers)]
+    portions += _told_in_steps(dish, [portion.of for portion in portions])
     portions.sort(
         key=lambda portion: (
             first_moment(portion.said) or 0.0,
@@ -62,16 +67,34 @@ def shares_of(dish: Dish) -> list[Share]:
         )
     )
     left: list[tuple[str, float]] = []
-    found = []
+    found: list[Share] = []
     for index, portion in enumerate(portions):
         value = _value(portion, left)
-        found.append(Share(portion, value, index / max(1, len(portions) - 1)))
+        portion = portion.model_copy(update={"of": _whole(portion.of)})
+        rank = sum(same_thing(share.portion.of, portion.of) for share in found)
+        found.append(Share(portion, value, index / max(1, len(portions) - 1), rank))
+    return found
+
+
+def _told_in_steps(dish: Dish, known: Sequence[str]) -> list[Portion]:
+    """The shares of a said method's own words that are of no portion: "two thirds of the cheddar"."""
+    found: list[Portion] = []
+    for step in dish.method:
+        if step.written is not None:
+            continue
+        shares = find_written_shares(tokens_of(step.text))
+        found += [
+            Portion(fraction=share.fraction, of=share.of, into="", said=step.said)
+            for share in shares
+            if share.of and not any(same_thing(share.of, name) for name in known)
+        ]
     return found
 
 
 def _value(portion: Portion, left: list[tuple[str, float]]) -> float | None:
     """The share as a number; ``left`` holds what is left of each thing and is brought up to date."""
-    at = next((place for place, (name, _) in enumerate(left) if same_thing(name, portion.of)), None)
+    of = _whole(portion.of)
+    at = next((place for place, (name, _) in enumerate(left) if same_thing(name, of)), None)
     remaining = left[at][1] if at is not None else 1.0
     value: float | None = None
     if portion.fraction == "rest":
@@ -79,15 +102,20 @@ def _value(portion: Portion, left: list[tuple[str, float]]) -> float | None:
     elif portion.fraction == "all":
         value = 1.0
     elif not isinstance(portion.fraction, str):
-        value = portion.fraction
+        value = portion.fraction * (remaining if of != portion.of else 1.0)
     if value is not None and value > remaining + _TOLERANCE:
         remaining = 1.0  # a share of what an earlier one put by: "half of the syrup in the jug"
     rest = max(0.0, remaining - (value or 0.0))
     if at is None:
-        left.append((portion.of, rest))
+        left.append((of, rest))
     else:
-        left[at] = (portion.of, rest)
+        left[at] = (of, rest)
     return value
+
+
+def _whole(name: str) -> str:
+    """What was made, where the name says that what is left of it is meant: "the remaining seeds"."""
+    return name.removeprefix("remaining ").removeprefix("rest of the ").removeprefix("rest of ")
 
 
 def same_thing(one: str, other: str) -> bool:
@@ -123,9 +151,20 @@ def share_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
     for share in _without([one for one, _ in unequal], left, theirs):
         if share.is_told:
             yield share.where.differ("portion", share.portion.of, (share.text, ""), "wording")
+    own = {step.text for number, step in enumerate(sides.written.method) if number in sides.drafted}
     for share in _without([other for _, other in unequal], right, ours):
-        if share.is_told:
+        in_own_words = share.portion.written is not None and share.portion.written.text in own
+        if share.is_told and not in_own_words:
             yield share.where.differ("portion", share.portion.of, ("", share.text), "wording")
+
+
+def paired_shares(sides: Sides, pairing: Pairing) -> list[tuple[Share, Share]]:
+    """The told shares that are of one thing on either side, whatever their size."""
+    ours, theirs = shares_of(sides.said), _renamed(shares_of(sides.written), pairing)
+    pairs = [
+        (ours[one], theirs[other]) for one, other in best_assignment(ours, theirs, _closeness, floor=_FLOOR)
+    ]
+    return [pair for pair in pairs if pair[0].is_told and pair[1].is_told]
 
 
 def _renamed(shares: Sequence[Share], pairing: Pairing) -> list[Share]:
@@ -163,7 +202,10 @@ def equal_shares(one: Share, other: Share) -> bool:
 
 
 def _equal_closeness(one: Share, other: Share) -> float:
-    return _closeness(one, other) if equal_shares(one, other) else 0.0
+    turned = (
+        one.is_told != other.is_told and one.rank != other.rank
+    )  # "a third, then the rest" for "two thirds"
+    return _closeness(one, other) if equal_shares(one, other) and not turned else 0.0
 
 
 def _closeness(one: Share, other: Share) -> float:

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from html import escape
 from typing import TYPE_CHECKING
 
-from extract.check.report import WEIGHTS, Agreement, Difference, Report
+from extract.check.report import WEIGHTS, Agreement, Difference, Report, Weight
 from extract.publish.words import capital, clock
 
 if TYPE_CHECKING:
@@ -33,7 +34,7 @@ th, td { text-align: left; vertical-align: top; padding: .4rem .6rem; border-bot
 
 def summary(report: Report) -> str:
     """How many differences of each weight, and how many things agree."""
-    counts = [sum(found.weight == weight for found in report.differences) for weight in WEIGHTS]
+    counts = [len(rows_of(report, weight)) for weight in WEIGHTS]
     changing, looking, wording = counts
     parts = [
         f"{changing} that {'change' if changing != 1 else 'changes'} the dish",
@@ -41,6 +42,40 @@ def summary(report: Report) -> str:
         f"{wording} of wording",
     ]
     return f"Differences: {', '.join(parts)}. {len(report.agreements)} things agree."
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """A difference as a reader sees it: one food written in another's place is one row, not two."""
+
+    found: Difference
+    about: str
+    kind: str
+    said: str
+    written: str
+
+
+def rows_of(report: Report, weight: Weight) -> list[Row]:
+    """The differences of one weight, each food that was exchanged for another drawn together."""
+    found = [difference for difference in report.differences if difference.weight == weight]
+    rows: list[Row] = []
+    for place, one in enumerate(found):
+        after = found[place + 1] if place + 1 < len(found) else None
+        before = found[place - 1] if place else None
+        if before is not None and _exchanged(before, one):
+            continue
+        if after is not None and _exchanged(one, after):
+            about = f"{one.about} / {after.about}"
+            rows.append(Row(one, about, "another food", one.said, after.written))
+        else:
+            rows.append(Row(one, one.about, kind_words(one), one.said, one.written))
+    return rows
+
+
+def _exchanged(one: Difference, other: Difference) -> bool:
+    """Whether two differences are the two sides of one exchange: both have both places."""
+    places = (one.start, one.line) == (other.start, other.line) and one.line is not None
+    return (one.kind, other.kind) == ("missing", "extra") and places and not (one.written or other.said)
 
 
 def kind_words(found: Difference) -> str:
@@ -64,16 +99,30 @@ def line_words(found: Difference | Agreement) -> str:
 
 def show(report: Report, console: Console, *, agreements: bool = False) -> None:
     """Print the report to a terminal, or as plain text where there is none."""
-    console.print(f"[bold]{_plain(capital(report.dish))}[/bold]: what was said against what is written")
+    console.print(f"[bold]{_plain(heading(report))}[/bold]: what was said against what is written")
+    if report.doubt:
+        console.print(_plain(report.doubt))
     for weight in WEIGHTS:
-        rows = [found for found in report.differences if found.weight == weight]
+        rows = rows_of(report, weight)
         if rows:
             console.print(_table(_HEADS[weight], rows))
     if agreements and report.agreements:
         console.print(_agreeing(report.agreements))
     console.print(summary(report))
-    if report.differences:
+
+
+def show_note(reports: Sequence[Report], console: Console) -> None:
+    """What a reader of any differences has to know, once for all reports."""
+    if any(report.differences for report in reports):
         console.print(NOTE, style="dim")
+
+
+def heading(report: Report) -> str:
+    """The dish as it was announced, with the written title where it is another."""
+    said, written = capital(report.dish), report.written.strip()
+    if not written or written.lower() == said.lower():
+        return said
+    return f"{said} (written: {written})"
 
 
 def _plain(text: str) -> str:
@@ -82,11 +131,11 @@ def _plain(text: str) -> str:
     return plain(text)
 
 
-def _table(title: str, rows: Sequence[Difference]) -> Table:
+def _table(title: str, rows: Sequence[Row]) -> Table:
     table = _empty(title, "What", "Said", "Written")
-    for found in rows:
-        what = f"{found.about} ({kind_words(found)})"
-        cells = (moment_words(found), line_words(found), what, found.said or "-", found.written or "-")
+    for row in rows:
+        what = f"{row.about} ({row.kind})"
+        cells = (moment_words(row.found), line_words(row.found), what, row.said or "-", row.written or "-")
         table.add_row(*(_plain(cell) for cell in cells))
     return table
 
@@ -128,21 +177,16 @@ def html_page(reports: Sequence[Report], *, agreements: bool = False) -> str:
 
 
 def _sections(report: Report, *, agreements: bool) -> Iterator[str]:
-    yield f"<h1>{escape(capital(report.dish))}: said against written</h1>\n<p>{escape(summary(report))}</p>"
+    yield f"<h1>{escape(heading(report))}: said against written</h1>\n<p>{escape(summary(report))}</p>"
+    if report.doubt:
+        yield f"<p><strong>{escape(report.doubt)}</strong></p>"
     for weight in WEIGHTS:
-        rows = [found for found in report.differences if found.weight == weight]
+        rows = rows_of(report, weight)
         if rows:
             heads = ("What", "Kind", "Said", "Time", "Written", "Line")
             cells = [
-                (
-                    found.about,
-                    kind_words(found),
-                    found.said,
-                    moment_words(found),
-                    found.written,
-                    line_words(found),
-                )
-                for found in rows
+                (row.about, row.kind, row.said, moment_words(row.found), row.written, line_words(row.found))
+                for row in rows
             ]
             yield _html_table(_HEADS[weight], heads, cells)
     if agreements and report.agreements:

@@ -52,7 +52,7 @@ def check(draft: Path, written: Path, form: str, everything: bool) -> None:
 
 def _print(reports: Sequence[Report], form: str, *, everything: bool) -> None:
     """Print one report as an object, several as a list; the other forms hold any number."""
-    from extract.check.showing import html_page, show
+    from extract.check.showing import html_page, show, show_note
 
     if form == "json":
         found = [report.model_dump(mode="json") for report in reports]
@@ -63,5 +63,8 @@ def _print(reports: Sequence[Report], form: str, *, everything: bool) -> None:
         from rich.console import Console
 
         console = Console(file=sys.stdout, highlight=False)
-        for report in reports:
+        for number, report in enumerate(reports):
+            if number:
+                console.print()
             show(report, console, agreements=everything)
+        show_note(reports, console)

@@ -21,7 +21,10 @@ import click
 @click.option(
     "--out", type=click.Path(path_type=Path), metavar="FILE", help="Write the converted draft here."
 )
-def convert(draft: Path, to: str, measures: str, out: Path | None) -> None:
+@click.option(
+    "--replace", is_flag=True, help="Write over a file that convert did not write or a person has changed."
+)
+def convert(draft: Path, to: str, measures: str, out: Path | None, replace: bool) -> None:
     """Put a draft into other units.
 
     Every amount, length and temperature keeps what the cook said and gains the worked-out value, in square
@@ -37,4 +40,4 @@ def convert(draft: Path, to: str, measures: str, out: Path | None) -> None:
     from extract.drafts import load_draft
     from extract.measure.convert import convert as work_out
 
-    deliver(work_out(load_draft(draft), to, measures), out)
+    deliver(work_out(load_draft(draft), to, measures), out, "convert", replace=replace)

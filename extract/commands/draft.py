@@ -34,7 +34,7 @@ def draft(files: tuple[str, ...], out: Path | None, ledger: bool, replace: bool)
 
     A draft that a person has changed since it was written is kept, and you are told so; --replace writes
     over it. Where one transcript cannot be read the others are still drafted, the faults are listed at the
-    end, and the exit code is 2.
+    end, and the exit code is 2. It is 1 where no dish was heard in a talk.
     """
     from extract.commands.drafting import Batch, find_sources
 
@@ -42,5 +42,4 @@ def draft(files: tuple[str, ...], out: Path | None, ledger: bool, replace: bool)
     if out is None and len(sources) > 1:
         problem = f"{len(sources)} transcripts need a place to go: add --out DIR"
         raise click.UsageError(problem)
-    if not Batch(sources, out, ledger=ledger, replace=replace).run():
-        raise click.exceptions.Exit(2)
+    raise click.exceptions.Exit(Batch(sources, out, ledger=ledger, replace=replace).run())

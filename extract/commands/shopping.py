@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
+from extract.commands.dish_option import dish_option
+
 if TYPE_CHECKING:
     from extract.measure.shopping import Item, Total
 
@@ -21,11 +23,13 @@ if TYPE_CHECKING:
     show_default=True,
     help="For reading, or for another program.",
 )
-def shopping(drafts: tuple[Path, ...], form: str) -> None:
+@dish_option
+def shopping(drafts: tuple[Path, ...], form: str, dishes: tuple[str, ...]) -> None:
     """Sum the foods of one or more dishes.
 
-    The same food is one line however it was named. Amounts are summed as they were said; a weight in square
-    brackets is worked out from several units, where the weight of the food is known in each.
+    The same food is one line however it was named, a lemon for its juice and its zest once. Amounts are
+    summed as they were said; a weight in square brackets is worked out from several units, where the weight
+    of the food is known in each.
 
     \b
     Examples:
@@ -34,14 +38,15 @@ def shopping(drafts: tuple[Path, ...], form: str) -> None:
     """
     import json
 
+    from extract.commands.printing import print_lines
     from extract.drafts import load_draft
     from extract.measure.shopping import shopping_list
 
-    items = shopping_list([load_draft(path) for path in drafts])
+    items = shopping_list([load_draft(path) for path in drafts], dishes)
     if form == "json":
         click.echo(json.dumps([_plain(item) for item in items], ensure_ascii=False, indent=2))
         return
-    click.echo("\n".join(_lines(items)))
+    print_lines(_lines(items))
 
 
 def _lines(items: list[Item]) -> list[str]:

@@ -4,27 +4,27 @@ from __future__ import annotations
 
 from pathlib import Path
 
-import click
-
-from extract.drafts import save_draft
+from extract.commands.outputs import write_worked
+from extract.commands.printing import print_lines, print_page
 from extract.measure.kitchen import measure_notes
 from extract.model import RecipeDraft
 
 
-def deliver(draft: RecipeDraft, out: Path | None) -> None:
+def deliver(draft: RecipeDraft, out: Path | None, by: str, *, replace: bool) -> None:
     """Write ``draft`` to ``out`` in one move, or show it as a Markdown page where that is None.
 
-    Notes on scaling and conversion that the page does not hold go to standard error.
+    What stands at ``out`` is written over only where the command ``by`` wrote it and nobody changed it since, or with
+    ``replace``. Notes on scaling and conversion that the page does not hold go to standard error.
     """
     shown = ""
     if out is not None:
-        save_draft(out, draft)
+        write_worked(out, draft, by, replace=replace)
     else:
         from extract.publish.markdown import page
 
         shown = page(draft)
-        click.echo(shown, nl=False)
+        print_page(shown)
     for dish in draft.dishes:
         for note in measure_notes(dish):
             if note not in shown:
-                click.echo(f"{dish.title}: {note}", err=True)
+                print_lines([f"{dish.title}: {note}"], err=True)

@@ -10,6 +10,8 @@ import click
 if TYPE_CHECKING:
     from extract.model import RecipeDraft
 
+ENDING = ".written.json"
+
 
 @click.command()
 @click.argument("files", nargs=-1, required=True, type=click.Path(path_type=Path), metavar="FILE...")
@@ -19,7 +21,10 @@ if TYPE_CHECKING:
     metavar="DIR",
     help="Write NAME.written.json here.",
 )
-def written(files: tuple[Path, ...], out: Path | None) -> None:
+@click.option(
+    "--replace", is_flag=True, help="Write over what written did not write or a person has changed."
+)
+def written(files: tuple[Path, ...], out: Path | None, replace: bool) -> None:
     """Show how a written recipe is read.
 
     FILE is a recipe as editors write it: Markdown, plain text, or a web page with its text or its schema.org
@@ -35,14 +40,16 @@ def written(files: tuple[Path, ...], out: Path | None) -> None:
     if out is None and len(files) > 1:
         problem = f"{len(files)} recipes need a place to go: add --out DIR"
         raise click.UsageError(problem)
-    read = [_show(file, out) for file in files]
+    names = [_name(file) for file in files]
+    read = [_show(file, out, names, replace=replace) for file in files]
     if not all(read):
         raise click.exceptions.Exit(2)
 
 
-def _show(file: Path, out: Path | None) -> bool:
+def _show(file: Path, out: Path | None, names: list[str], *, replace: bool) -> bool:
     """Read one file and write or print it; whether that went well."""
     from extract.check.written import read_written
+    from extract.commands.outputs import check_names
     from extract.errors import CardwrightError
 
     try:
@@ -50,15 +57,20 @@ def _show(file: Path, out: Path | None) -> bool:
         if out is None:
             click.echo(draft.to_json(), nl=False)
         else:
-            _write(draft, out, file)
+            check_names(names, file, _name(file), ENDING)
+            _write(draft, out, file, replace=replace)
     except CardwrightError as error:
         click.echo(f"Error: {error}", err=True)
         return False
     return True
 
 
-def _write(draft: RecipeDraft, out: Path, file: Path) -> None:
-    from extract.drafts import write_atomic
+def _name(file: Path) -> str:
+    return file.stem.removesuffix(".written")
+
+
+def _write(draft: RecipeDraft, out: Path, file: Path, *, replace: bool) -> None:
+    from extract.commands.outputs import write_worked
     from extract.errors import CardwrightError
 
     try:
@@ -66,5 +78,6 @@ def _write(draft: RecipeDraft, out: Path, file: Path) -> None:
     except OSError as error:
         problem = f"this folder cannot be made: {error.strerror}"
         raise CardwrightError(problem, path=out) from error
-    name = file.stem.removesuffix(".written")
-    write_atomic(out / f"{name}.written.json", draft.to_json())
+    target = out / f"{_name(file)}{ENDING}"
+    write_worked(target, draft, "written", replace=replace)
+    click.echo(f"wrote {target}", err=True)

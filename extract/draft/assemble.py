@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from functools import partial
 
-from extract.draft.counts import dish_batch, dish_yield
+from extract.draft.counts import dish_batch, dish_yield, place_batch
 from extract.draft.equipment import equipment_list
 from extract.draft.ingredients import components_of
 from extract.draft.method import build_method
@@ -66,7 +66,7 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
         volumes=_volumes(kitchen),
         larder=larder,
     )
-    return Dish(
+    dish = Dish(
         title=title_words(segments.titles[number].text),
         start=start,
         end=end,
@@ -84,6 +84,8 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
             *ledger_questions(kitchen.doubts, speech),
         ],
     )
+    place_batch(dish, spotted, segments, number)
+    return dish
 
 
 def _larder(spotted: Spotted, kitchen: Kitchen, title: Title) -> Larder:

@@ -8,9 +8,10 @@ from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
 from extract.language import Speech
-from extract.model import Batch, Evidence, Yield
+from extract.model import Batch, Dish, Evidence, Yield
 from extract.segment.dishes import Segments
-from extract.spot.food_names import word_key
+from extract.spot.batches import STOPS
+from extract.spot.food_names import name_keys, word_key
 from extract.spot.spans import Count
 from extract.spot.spotted import Spotted
 from extract.spot.words import Words
@@ -25,8 +26,10 @@ CHAIN = 5
 # Tokens at the end of a dish that may already speak of the next.
 OPENER = 40
 NORMAL = 1
-# Tokens before a count that may belong to its evidence.
+# Tokens before a count that may belong to its evidence, and behind a batch in which what was multiplied is named.
 LEAN = 3
+# Tokens before a batch of which the sentence may say what it is for.
+REACH = 12
 
 
 def dish_yield(spotted: Spotted, segments: Segments, number: int) -> Yield | None:
@@ -97,7 +100,9 @@ def dish_batch(spotted: Spotted, segments: Segments, number: int) -> Batch | Non
 
     A word on the whole show, before anything is cooked, holds for every dish that says nothing else.
     """
-    own = [b for b in spotted.batches if _dish_of(b, spotted, segments) == number]
+    near = segments.dishes[max(0, number - 1) : number + 1]
+    nearby = (b for b in spotted.batches if any(dish.holds(b.start) for dish in near))
+    own = [b for b in nearby if _dish_of(b, spotted, segments) == number]
     if not own:
         own = list(_of_the_show(spotted, segments))
     other = [b for b in own if b.low != NORMAL]
@@ -106,6 +111,38 @@ def dish_batch(spotted: Spotted, segments: Segments, number: int) -> Batch | Non
     factor = Counter(b.low for b in other).most_common(1)[0][0]
     said = [_evidence(spotted.speech, b) for b in other if b.low == factor]
     return Batch(factor=float(factor), said=said)
+
+
+def place_batch(dish: Dish, spotted: Spotted, segments: Segments, number: int) -> None:
+    """Put the batch of dish ``number`` to the component that alone was multiplied, where its words name one.
+
+    "I'm doubling the dough" is of the dough, "everything I tell you for the dough is twice" too; of several
+    parts it is the whole dish's.
+    """
+    if dish.batch is None:
+        return
+    parts = {name_keys(part.name)[-1]: part for part in dish.components if part.name}
+    own = [
+        b for b in spotted.batches if b.low == dish.batch.factor and _dish_of(b, spotted, segments) == number
+    ]
+    named = [part for batch in own for part in _parts_named(batch, Words.of(spotted.speech.doc), set(parts))]
+    if named and len(set(named)) == 1:
+        parts[named[0]].batch, dish.batch = dish.batch, None
+
+
+def _parts_named(batch: Count, words: Words, parts: set[str]) -> Iterator[str]:
+    """The parts that a batch is said of: its object, or what "for the" names before it in the sentence."""
+    lower = words.low
+    for at in range(batch.end, min(batch.end + LEAN, len(lower))):
+        if lower[at] in STOPS:
+            break
+        if word_key(lower[at]) in parts:
+            yield word_key(lower[at])
+    for at in range(batch.start - 1, max(0, batch.start - REACH), -1):
+        if lower[at] in STOPS:
+            break
+        if word_key(lower[at]) in parts and lower[at - 2 : at] in (["for", "the"], ["for", "this"]):
+            yield word_key(lower[at])
 
 
 def _dish_of(batch: Count, spotted: Spotted, segments: Segments) -> int | None:

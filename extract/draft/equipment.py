@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache, partial
 from typing import TYPE_CHECKING
 
 from extract.spot.actions_things import Equipment, equipment_at
@@ -27,16 +28,17 @@ def equipment_list(
     the vessels whose size is told: "it's a two litre dish, this".
     """
     found: dict[str, tuple[Equipment, str]] = {}
+    named = cache(partial(named_within, speech))  # many actions may stand in one utterance
     for action in actions:
         if not is_instruction(action) and action.heat is None and action.duration is None:
             continue
         if action.heat is not None and action.heat.kind == "oven":
             found.setdefault("oven", (Equipment("oven", "oven", listed=True), "oven"))
-        for thing, text in named_within(speech, *action.utterance):
+        for thing, text in named(*action.utterance):
             if thing.listed and len(text) > len(found.get(thing.name, (thing, ""))[1]):
                 found[thing.name] = (thing, text)
     for span in utterances:
-        for thing, text in named_within(speech, *span):
+        for thing, text in named(*span):
             if thing.kind in VESSELS and text != thing.name and text.split()[0] not in words("size word"):
                 found[thing.name] = max(
                     (thing, text), found.get(thing.name, (thing, "")), key=lambda row: len(row[1])

@@ -29,6 +29,10 @@ def _reword_heats(before: Dish, after: Dish) -> None:
             continue
         said, settled = print_temperature(old), print_temperature(new)
         if said and said != settled:
-            whole = re.compile(rf"(?<![\d–.]){re.escape(said)}")
             for step in after.method:
-                step.text = whole.sub(settled, step.text)
+                step.text = in_place_of(step.text, said, settled)
+
+
+def in_place_of(text: str, before: str, after: str) -> str:
+    """A step's text with a temperature as it is printed now, wherever the former print of it stands whole."""
+    return re.sub(rf"(?<![\d–.]){re.escape(before)}", lambda _: after, text) if before else text

@@ -11,6 +11,7 @@ from extract.spot.actions_verbs import verb_forms
 from extract.spot.actions_words import words
 
 SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400}
+LONGEST = 10.0 * 366 * 86400  # ten years: vinegar and ham are done by then
 UNATTENDED = 600.0  # heat for ten minutes and more is left to itself, unless the verb says otherwise
 MEANWHILE = "Meanwhile"
 
@@ -87,10 +88,11 @@ def add(sums: Sums, action: Action, *, parallel: bool) -> None:
 
 
 def seconds(duration: Duration) -> float | None:
-    """The least length of a time in seconds, None without figures."""
+    """The least length of a time in seconds, None without figures or where no kitchen waits that long."""
     if duration.low is None or duration.unit not in SECONDS:
         return None
-    return duration.low * SECONDS[duration.unit]
+    length = duration.low * SECONDS[duration.unit]
+    return length if length <= LONGEST else None
 
 
 def work_of(action: Action) -> str:

@@ -9,6 +9,10 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from extract.errors import CardwrightError
+from extract.language.capitals import is_shouted, openings
+from extract.language.english import check_english
+from extract.language.pieces import parse
+from extract.language.spelling import Spelled, spell
 from extract.model import Evidence
 from extract.transcript import Transcript
 
@@ -36,43 +40,74 @@ def load_model() -> Language:
 
 @dataclass(frozen=True, slots=True)
 class Speech:
-    """A parsed transcript. ``cue_at[i]`` is the index into ``transcript.cues`` of token ``i``'s cue."""
+    """A parsed transcript, in the one spelling of ``extract.language.spelling``.
+
+    ``cue_at[i]`` is the index into ``transcript.cues`` of token ``i``'s cue. ``spelled`` and ``begins`` give each cue's
+    spelling and where it begins in the document's text; empty where all words stand as they stood.
+    """
 
     transcript: Transcript
     doc: Doc
     cue_at: tuple[int, ...]
+    spelled: tuple[Spelled, ...] = ()
+    begins: tuple[int, ...] = ()
 
     def evidence(self, start: int, end: int) -> Evidence:
         """The words of tokens ``start`` to ``end`` (exclusive) with the cue in which they begin."""
         first = self.transcript.cues[self.cue_at[start]]
         last = self.transcript.cues[self.cue_at[max(start, end - 1)]]
-        text = self.doc[start : max(end, start + 1)].text
+        text = self.words(start, max(end, start + 1))
         return Evidence(cue=first.index, start=first.start / 1000, end=last.end / 1000, text=text)
 
     def moment(self, token: int) -> float:
-        """The second at which a token begins, its cue's time shared out over its letters; at the end, the last cue's end."""
+        """The second at which a token begins: its cue's time shared out over its letters; behind the last, the end."""
         if token >= len(self.doc):
             return self.transcript.cues[self.cue_at[-1]].end / 1000 if self.cue_at else 0.0
         number = self.cue_at[token]
         cue = self.transcript.cues[number]
         first = bisect_left(self.cue_at, number)
-        begun = self.doc[token].idx - self.doc[first].idx
-        share = min(1.0, begun / max(1, len(cue.text)))
+        last = bisect_left(self.cue_at, number + 1) - 1
+        begun, whole = (self.doc[i].idx - self.doc[first].idx for i in (token, last))
+        share = begun / max(1, whole + len(self.doc[last]))
         return round((cue.start + share * (cue.end - cue.start)) / 1000, 2)
+
+    def words(self, start: int, end: int) -> str:
+        """The words of tokens ``start`` to ``end`` (exclusive) as they stand in the transcript."""
+        if not self.spelled:
+            return self.doc[start:end].text
+        last = self.doc[end - 1]
+        first_cue, last_cue = self.cue_at[start], self.cue_at[end - 1]
+        head = self.spelled[first_cue].place(self.doc[start].idx - self.begins[first_cue])
+        tail = self.spelled[last_cue].place(last.idx + len(last) - self.begins[last_cue])
+        cues = [cue.text for cue in self.transcript.cues[first_cue : last_cue + 1]]
+        cues[-1] = cues[-1][:tail]
+        cues[0] = cues[0][head:]
+        return " ".join(cues)
 
 
 def read_speech(transcript: Transcript, nlp: Language) -> Speech:
-    """Parse all cues as one text, so that a sentence may run over any number of them."""
-    pieces, bounds, length = [], [], 0
-    for cue in transcript.cues:
-        pieces.append(cue.text)
+    """Parse all cues as one text, so that a sentence may run over any number of them.
+
+    Raises CardwrightError where the talk is not English.
+    """
+    check_english(transcript)
+    shouted = is_shouted(cue.text for cue in transcript.cues)
+    opens = openings([cue.text for cue in transcript.cues])
+    spelled = [
+        spell(cue.text, shouted=shouted, opens=opening)
+        for cue, opening in zip(transcript.cues, opens, strict=True)
+    ]
+    begins, length = [], 0
+    for cue in spelled:
+        begins.append(length)
         length += len(cue.text) + 1
-        bounds.append(length)
-    nlp.max_length = max(nlp.max_length, length + 1)
-    doc = nlp(" ".join(pieces))
+    doc = parse(" ".join(cue.text for cue in spelled), nlp)
     cue_at, current = [], 0
     for token in doc:
-        while current < len(bounds) - 1 and token.idx >= bounds[current]:
+        while current < len(begins) - 1 and token.idx >= begins[current + 1]:
             current += 1
         cue_at.append(current)
-    return Speech(transcript, doc, tuple(cue_at))
+    as_stood = all(new.text == old.text for new, old in zip(spelled, transcript.cues, strict=True))
+    return Speech(
+        transcript, doc, tuple(cue_at), () if as_stood else tuple(spelled), () if as_stood else tuple(begins)
+    )

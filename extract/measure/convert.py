@@ -4,15 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import partial
 
 from extract.errors import CardwrightError
 from extract.measure import ovens
 from extract.measure.figures import exact
 from extract.measure.heat_scales import settle_dish_heats
+from extract.measure.step_amounts import keep_edits, restate
 from extract.measure.system import Settled, amounts, check_system, heats, settle
 from extract.measure.tins import find_lengths
 from extract.measure.worked import METRIC, TARGETS, work_out
-from extract.model import Conversion, Dish, Heat, Ingredient, Question, RecipeDraft
+from extract.model import Conversion, Dish, Heat, Ingredient, Question, RecipeDraft, Step
 
 
 def convert(draft: RecipeDraft, to: str, system: str = "") -> RecipeDraft:
@@ -35,6 +37,8 @@ def convert(draft: RecipeDraft, to: str, system: str = "") -> RecipeDraft:
     whose = system or settled.system
     known = Settled(whose, sure=bool(system) or settled.sure, why="")
     for dish in result.dishes:
+        before = dish.conversion.measures if dish.conversion else whose
+        keep_edits(dish, partial(factor_of_step, dish), before)
         settle_dish_heats(dish, known)
         _convert_dish(dish, to, whose)
     if settled.question is not None and not system:
@@ -73,12 +77,13 @@ def _convert_dish(dish: Dish, to: str, system: str) -> None:
         convert_heat(heat, to)
     notes = [*_length_notes(dish, to), *_scale_notes(dish), *_doubt_notes(dish)]
     dish.conversion = Conversion(to=to, measures=system, notes=notes)
+    restate(dish, partial(factor_of_step, dish), system)
 
 
 def _length_notes(dish: Dish, to: str) -> list[str]:
     """The sizes of tins and pieces that stand in words, each once, in the other unit."""
     foreign = "inch" if to in METRIC else "centimetre"
-    texts = [*dish.equipment, *(step.text for step in dish.method)]
+    texts = [*dish.equipment, *(step.as_said or step.text for step in dish.method)]
     found = [length for text in texts for length in find_lengths(text) if length.unit == foreign]
     return list(dict.fromkeys(f"{length.text} is {length.other_scale()}" for length in found))
 
@@ -96,6 +101,13 @@ def _doubt_notes(dish: Dish) -> list[str]:
     """The lines that stay as said because no figure is known."""
     worked = [(line.name, line.amount.basis) for line in lines(dish) if line.amount is not None]
     return [f"{name}: {basis}" for name, basis in worked if basis.startswith("not converted")]
+
+
+def factor_of_step(dish: Dish, step: Step) -> Fraction:
+    """By how much the amounts of a step's part of a dish are larger than they were said."""
+    whole = exact(dish.scaling.by) if dish.scaling else Fraction(1)
+    part = next((part for part in dish.components if part.name == step.component and part.scaled_by), None)
+    return whole * exact(part.scaled_by) if part else whole
 
 
 def convert_heat(heat: Heat, to: str) -> None:

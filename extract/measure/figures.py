@@ -152,8 +152,9 @@ def spoons_and_cups(teaspoons: Fraction, system: str = "us") -> tuple[Term, ...]
     candidates = [(terms, _error(terms, teaspoons, system)) for terms in _candidates(teaspoons, system)]
     exactly = Fraction(1, 2000)
     few = TOLERANCE if teaspoons >= _COARSE_CUPS * spoon_ladder(system)[1] else _CLOSE
+    many = ((1, _CLOSE),) if teaspoons >= _COARSE_CUPS * spoon_ladder(system)[1] else ()
     for size, tolerance in (
-        *((1, exactly), (2, exactly), (1, few), (2, Fraction(3, 200))),
+        *((1, exactly), *many, (2, exactly), (1, few), (2, Fraction(3, 200))),
         *((1, TOLERANCE), (2, TOLERANCE)),
     ):
         fitting = [(error, terms) for terms, error in candidates if len(terms) == size and error <= tolerance]

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator
 from fractions import Fraction
-from functools import cache
 
 from extract.lexicon import read_lexicon
 from extract.measure.figures import decimal, exact, mixed, round_decimal
-from extract.measure.kitchen import UNIT_COLUMNS, print_amount, printed_unit
+from extract.measure.kitchen import print_amount, printed_unit
 from extract.measure.tins import find_tins
 from extract.measure.units import dimension
 from extract.measure.weights import Weight, piece
@@ -22,14 +20,22 @@ _BEATEN = frozenset({"egg"})
 
 def scale_notes(dish: Dish, factor: Fraction) -> list[str]:
     """The notes for a dish whose amounts have just been made ``factor`` times what was said."""
-    notes = [f"Made {mixed(factor)} times as large as on camera; amounts are worked out, not said."]
+    notes = []
+    if factor != 1:
+        notes.append(f"Made {mixed(factor)} times as large as on camera; amounts are worked out, not said.")
+    notes += [
+        f"The {part.name} is at {mixed(exact(part.scaled_by))} of what was made on camera, its normal batch; "
+        "everything else is as said."
+        for part in dish.components
+        if part.scaled_by
+    ]
     if any(action.heat or action.duration for step in dish.method for action in step.actions):
         notes.append(
             "Times and temperatures are as said: a larger amount takes longer to heat through, "
             "a smaller one is done sooner, so go by the look and the thermometer."
         )
-    notes.extend(_tin_notes(dish, factor))
-    notes.extend(_amounts_in_method(dish))
+    if factor != 1:
+        notes.extend(_tin_notes(dish, factor))
     notes.extend(dict.fromkeys(_to_taste(dish)))
     notes.extend(_broken_counts(dish))
     return notes
@@ -47,24 +53,6 @@ def _tin_notes(dish: Dish, factor: Fraction) -> Iterator[str]:
                 f"{tin.text}: its floor is {area}; for the same depth take {mixed(factor)} times that, "
                 f"about {tin.resized(factor)}, or the tin as it is, filled more than once or less deep."
             )
-
-
-def _amounts_in_method(dish: Dish) -> Iterator[str]:
-    """The amounts that the method's own words name: they stay as they were said."""
-    for number, step in enumerate(dish.method, start=1):
-        named = dict.fromkeys(match.group() for match in _measure_in_words().finditer(step.text))
-        if named:
-            yield f"Step {number} names {', '.join(named)} as on camera; that is not scaled."
-
-
-@cache
-def _measure_in_words() -> re.Pattern[str]:
-    """A figure with a unit of volume or weight, as the method prints it."""
-    rows = read_lexicon("unit_print", columns=UNIT_COLUMNS)
-    units = [row for row in rows if dimension(row["unit"]) in {"volume", "mass"}]
-    names = {row[form] for row in units for form in ("one", "many", "sign") if row[form]}
-    words = "|".join(sorted(map(re.escape, names), key=len, reverse=True))
-    return re.compile(rf"(?:\d+ )?\d+(?:[./]\d+)?(?:–\d+(?:[./]\d+)?)? (?:{words})\b")
 
 
 def _to_taste(dish: Dish) -> Iterator[str]:
@@ -92,10 +80,10 @@ def _broken_counts(dish: Dish) -> Iterator[str]:
         elif isinstance(weight, Weight):
             ends = [round_decimal(weight.grams * exact(end), "gram") for end in (amount.low, amount.high)]
             grams = "–".join(dict.fromkeys(map(decimal, ends)))
-            how = "beaten, weigh out" if kinds_of(line.name) & _BEATEN else "weigh out"
-            yield f"{words} does not divide; {how} {grams} g ({weight.basis})."
+            how = "beaten, " if kinds_of(line.name) & _BEATEN else ""
+            yield f"{line.name}: counted to the nearest that can be had; by weight, {how}{grams} g ({weight.basis})."
         else:
-            yield f"{words} does not divide; take the nearest whole number, or weigh the share."
+            yield f"{line.name}: counted to the nearest that can be had."
 
 
 def _is_count(unit: str) -> bool:

@@ -2,21 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cache
 
 from extract.lexicon import read_lexicon
-from extract.measure.convert import check_amounts, lines, said_of
+from extract.measure.bought import bought
+from extract.measure.convert import check_amounts, said_of
+from extract.measure.counted import name_in_number
 from extract.measure.figures import exact
 from extract.measure.kitchen import print_amount
+from extract.measure.scale import named_dishes
 from extract.measure.system import settle
 from extract.measure.units import convert_figure, dimension
 from extract.measure.weights import NoWeight, states_of
 from extract.measure.worked import pours, to_grams
-from extract.model import Amount, Dish, Ingredient, RecipeDraft
-from extract.spot.food_names import canonical, kinds_of
+from extract.model import Amount, Dish, Ingredient, RecipeDraft, Source
+from extract.spot.food_identity import sameness, sort_of
+from extract.spot.food_names import kinds_of, meaning, name_keys, word_key
 
 AISLE_COLUMNS = ("kind", "heading")
 OTHER_AISLE = "Store cupboard"
@@ -75,7 +79,10 @@ class Item:
     dishes: tuple[str, ...]
 
     def __str__(self) -> str:
-        amounts = " + ".join(map(str, self.said))
+        own = word_key(self.name.split()[-1])  # "bay leaves: 3", not "3 leaves"
+        amounts = " + ".join(
+            str(replace(total, unit="") if total.unit == own else total) for total in self.said
+        )
         if self.together is not None:
             rest = "".join(f" + {total}" for total in self.apart)
             amounts = f"{amounts} {self.together}{rest}"
@@ -84,46 +91,74 @@ class Item:
         notes = [f"or {', '.join(self.alternatives)}"] if self.alternatives else []
         notes += ["optional"] if self.optional else []
         aside = f" ({'; '.join(notes)})" if notes else ""
-        return f"{self.name}: {amounts}{aside}"
+        return f"{self.title}: {amounts}{aside}"
+
+    @property
+    def title(self) -> str:
+        """The name in the plural where several are bought by the piece: "eggs", "bay leaves"."""
+        counts = [
+            total for total in self.said if not total.unit or total.unit == word_key(self.name.split()[-1])
+        ]
+        if not counts or len(counts) < len(self.said):
+            return self.name
+        return name_in_number(self.name, many=any(total.high > 1 for total in counts))
 
 
-def shopping_list(drafts: Iterable[RecipeDraft]) -> list[Item]:
-    """What to buy for every dish of ``drafts``, by aisle and name.
+def shopping_list(drafts: Iterable[RecipeDraft], only: Sequence[str] = ()) -> list[Item]:
+    """What to buy for every dish of ``drafts``, or for those that ``only`` names, by aisle and name.
 
-    The same food under two names is one item; dried, canned, frozen and cooked are items of their own. Sums
-    are exact and in the unit said; where units differ and the food's weight is known in each, one weight is
-    given beside them. Raises CardwrightError for amounts that are none.
+    The same food under two names is one item; dried, canned, frozen and cooked are items of their own. A bare
+    name ("flour") goes to the one sort of it on the list, and stands alone where there are several. What is
+    taken of a fruit that is on the list is not bought again. Sums are exact and in the unit said; where units
+    differ and the food's weight is known in each, one weight is given beside them. Raises CardwrightError for
+    amounts that are none.
     """
     groups: dict[tuple[str, ...], list[Need]] = {}
+    drafts = list(drafts)
+    wanted = chosen(drafts, only)
     for draft in drafts:
         check_amounts(draft)
         system = settle(draft).system
-        for dish in draft.dishes:
-            for line in _bought(dish):
+        for dish in (dish for dish in draft.dishes if any(dish is one for one in wanted)):
+            for line in bought(dish):
                 groups.setdefault(_key(line), []).append(Need(line, dish.title, system))
     return sorted(
-        (_item(needs) for needs in groups.values()), key=lambda item: (item.aisle, item.name.lower())
+        (_item(needs) for needs in _joined(groups)), key=lambda item: (item.aisle, item.name.lower())
     )
 
 
-def _bought(dish: Dish) -> Iterator[Ingredient]:
-    """The lines of a dish that are shopped for: not water, nor a part that the dish itself makes."""
-    made = {canonical(component.name) for component in dish.components if component.name}
-    for line in lines(dish):
-        food = canonical(line.name)
-        if food not in made and food not in _from_the_tap():
-            yield line
+def chosen(drafts: Sequence[RecipeDraft], only: Sequence[str]) -> list[Dish]:
+    """The dishes of all drafts that ``only`` names, all where it is empty.
+
+    Raises CardwrightError for a name that no dish of any draft has.
+    """
+    together = RecipeDraft(source=Source(file="", sha256=""))
+    together.dishes = [dish for draft in drafts for dish in draft.dishes]
+    return named_dishes(together, only)
 
 
-@cache
-def _from_the_tap() -> frozenset[str]:
-    return frozenset(row["food"] for row in read_lexicon("not_bought", columns=("food",)))
+def _joined(groups: dict[tuple[str, ...], list[Need]]) -> list[list[Need]]:
+    """The groups with each bare name put to the one group of a sort of it: "flour" to "plain flour"."""
+    found = {key: list(needs) for key, needs in groups.items()}
+    for key in sorted(groups, key=lambda key: len(key[0].split())):
+        others = [
+            other
+            for other in found
+            if other != key
+            and key in found
+            and other[1:] == key[1:]
+            and len(other[0].split()) > len(key[0].split())
+            and sameness(key[0], other[0]) == "same"
+        ]
+        if len(others) == 1:
+            found[others[0]] += found.pop(key)
+    return list(found.values())
 
 
 def _key(line: Ingredient) -> tuple[str, ...]:
     """What makes two lines the same purchase: the food and how it is preserved."""
     kept = states_of(f"{line.name} {line.preparation}") & {"dried", "canned", "frozen", "cooked", "smoked"}
-    return (canonical(line.name), *sorted(kept))
+    return (sort_of(line.name), *sorted(kept))
 
 
 @cache
@@ -217,8 +252,15 @@ def _bucket(need: Need) -> object:
     if size or kind in {"none", "length"}:
         return amount.unit, size
     if kind == "volume":
-        return kind, frozenset(states_of(f"{need.line.name} {need.line.preparation}"))
+        return kind, frozenset(states_of(f"{_around_food(need.line.name)} {need.line.preparation}"))
     return kind
+
+
+def _around_food(name: str) -> str:
+    """The words of a name beside the food's own: nothing in "whole milk", "chopped" in "chopped parsley"."""
+    entry = meaning(name).entry
+    own = set(name_keys(entry.name)) if entry else set()
+    return " ".join(word for word in name.split() if word_key(word) not in own)
 
 
 def _weigh(group: _Sum) -> tuple[Fraction, Fraction] | None:

@@ -10,6 +10,7 @@ from fractions import Fraction
 from functools import cache
 
 from extract.errors import CardwrightError
+from extract.language.spelling import plainly
 from extract.lexicon import read_lexicon
 from extract.measure.units import SYSTEMS, convert_figure, dimension, pint_name
 from extract.model import Amount, Dish, Evidence, Heat, Question, RecipeDraft
@@ -124,7 +125,7 @@ def _talk(dish: Dish) -> str:
     steps = [action for step in dish.method for action in step.actions]
     said = [evidence.text for line in lines for evidence in line.said]
     said += [evidence.text for step in steps for evidence in step.said]
-    return " ".join([*said, *(line.name for line in lines), *dish.equipment]).lower()
+    return " ".join([*map(plainly, said), *(line.name for line in lines), *dish.equipment]).lower()
 
 
 def _answered(question: Question) -> str | None:

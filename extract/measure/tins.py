@@ -15,6 +15,7 @@ from extract.measure.figures import by_length, decimal, exact, mixed
 TIN_COLUMNS = ("word", "shape")
 NUMBER_COLUMNS = ("word", "kind", "value")
 _INCH = Fraction(254, 100)
+_NO_FRACTION = re.compile(r"/\s*0+(?!\d)")
 _INCHES = frozenset({"inch", "inches", '"', "″"})
 _FIGURE = r"\d+(?:\.\d+)?(?:[ -]\d/\d)?|\d/\d"
 _LENGTH = re.compile(
@@ -45,6 +46,8 @@ class Length:
         ]
         write = decimal if metric else mixed
         figures = (" x " if self.across else "–").join(dict.fromkeys(write(side) for side in worked))
+        if metric and max(self.sides) * _INCH < 1:
+            return f"{'–'.join(dict.fromkeys(str(round(side * _INCH * 10)) for side in self.sides))} mm"
         if metric:
             return f"{figures} cm"
         return f"{figures} {'inch' if max(worked) <= 1 else 'inches'}"
@@ -75,14 +78,41 @@ class Tin:
 
 
 def find_lengths(text: str) -> Iterator[Length]:
-    """The lengths with a unit of inches or centimetres in ``text``, in order."""
+    """The lengths with a unit of inches or centimetres in ``text``; parts of an inch in words come last."""
+    yield from _in_words(text)
     for match in _LENGTH.finditer(_in_figures(text)):
         ends = [match["first"], match["second"]] if match["second"] else [match["first"]]
         unit = "inch" if match["unit"].lower() in _INCHES else "centimetre"
         across = (match["join"] or "").lower() in {"x", "×", "by"}
+        if any(_NO_FRACTION.search(end) for end in ends):
+            continue
         sides = tuple(exact(end.replace("-", " ")) for end in ends)
         if all(sides):
             yield Length(match.group(), match.end(), sides, unit, across)
+
+
+def _in_words(text: str) -> Iterator[Length]:
+    """ "An eighth of an inch", "half an inch", "a quarter inch"."""
+    for match in _part_words().finditer(text):
+        part = _parts()[match["part"].lower()]
+        count = int(_numbers().get((match["count"] or "1").lower(), 1))
+        yield Length(match.group(), match.end(), (count * part,), "inch", across=False)
+
+
+@cache
+def _parts() -> dict[str, Fraction]:
+    rows = read_lexicon("numbers", columns=NUMBER_COLUMNS)
+    return {row["word"]: Fraction(row["value"]) for row in rows if row["kind"] == "part"}
+
+
+@cache
+def _part_words() -> re.Pattern[str]:
+    parts = "|".join(sorted(map(re.escape, _parts()), key=len, reverse=True))
+    counts = "|".join(map(re.escape, _numbers()))
+    return re.compile(
+        rf"\b(?:(?:an?|(?P<count>{counts}))[ -])?(?P<part>{parts})(?:[ -]of)?(?:[ -]an?)?[ -]inch\b",
+        re.IGNORECASE,
+    )
 
 
 def find_tins(text: str) -> Iterator[Tin]:

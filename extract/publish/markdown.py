@@ -2,33 +2,57 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
 from extract.draft.method.grammar import proper_name
-from extract.measure.kitchen import amount_words, measure_notes
+from extract.draft.questions import shown
+from extract.draft.times import work_of
+from extract.measure.kitchen import measure_notes
 from extract.publish.words import (
     batch_words,
     capital,
     clock,
     iso_words,
+    line_words,
+    minutes,
     moment,
     share_words,
-    without_own_unit,
     yield_words,
 )
+from extract.safety import at_line, at_step, cautions_of_draft
 from extract.safety.allergens import NOTE, allergen_lines
+from extract.safety.caution import DEFERENCE
+from extract.spot.food_names import word_key
 
 if TYPE_CHECKING:
-    from extract.model import Component, Dish, Evidence, Ingredient, Portion, RecipeDraft, Step, Talk
+    from collections.abc import Iterable
+
+    from extract.model import (
+        Component,
+        Dish,
+        Evidence,
+        Ingredient,
+        Portion,
+        RecipeDraft,
+        Step,
+        Talk,
+    )
+    from extract.safety import Caution
 
 CAUTIONS = (
     "This is a draft taken from speech, to be checked against the recording; it is not advice. It may miss "
     "or mishear an ingredient, so it cannot tell you that a dish is free of any allergen. For cooking "
     "temperatures, cooling, holding and preserving follow your local food code and food-safety authority."
 )
+STAGES = frozenset({"heat", "wait"})
+REST = "For the rest of the dish"
 REASONS = {
+    "break": "a break",
+    "greeting": "greetings",
+    "noise": "words that could not be made out",
     "visit": "a visit",
     "opening": "greetings and what is to come",
     "sign-off": "the sign-off",
@@ -40,7 +64,9 @@ REASONS = {
 def page(draft: RecipeDraft) -> str:
     """The whole draft as Markdown (CommonMark), ending in a newline."""
     timed = draft.source.timed
-    blocks = [*heading(draft), *(block for dish in draft.dishes for block in dish_blocks(dish, timed))]
+    blocks = [*heading(draft)]
+    for dish, cautions in zip(draft.dishes, cautions_of_draft(draft), strict=True):
+        blocks += dish_blocks(dish, timed, cautions)
     blocks += talk_blocks(draft.talk, timed)
     return "\n\n".join(blocks) + "\n"
 
@@ -61,8 +87,8 @@ def heading(draft: RecipeDraft) -> Iterator[str]:
     yield f"> **Check before use.** {CAUTIONS}"
 
 
-def dish_blocks(dish: Dish, timed: bool) -> Iterator[str]:
-    """One dish, part by part; parts with nothing in them are left out."""
+def dish_blocks(dish: Dish, timed: bool, cautions: Sequence[Caution] = ()) -> Iterator[str]:
+    """One dish, part by part; parts with nothing in them are left out. ``cautions`` stand at their line or step too."""
     yield f"## {escaped(dish.title)}"
     facts = "\n".join(f"- {fact}" for fact in dish_facts(dish, timed))
     if facts:
@@ -70,30 +96,34 @@ def dish_blocks(dish: Dish, timed: bool) -> Iterator[str]:
     yield "### Ingredients"
     if not any(component.ingredients for component in dish.components):
         yield "None were heard."
-    for component in dish.components:
-        yield from component_blocks(component, timed)
+    for place, component in enumerate(dish.components):
+        yield from component_blocks(component, timed, cautions, first=not place)
     notes = measure_notes(dish)
     if notes:
         yield "\n".join(f"- {escaped(note)}" for note in notes)
-    if dish.equipment:
+    equipment = used_equipment(dish)
+    if equipment:
         yield "### Equipment"
-        yield "\n".join(f"- {escaped(capital(item))}" for item in dish.equipment)
+        yield "\n".join(f"- {escaped(capital(item))}" for item in equipment)
     if dish.method:
         yield "### Method"
-        yield "\n".join(step_lines(dish.method, timed))
-    yield from allergen_blocks(dish)
-    if dish.questions:
+        yield "\n".join(step_lines(dish.method, timed, cautions))
+    yield from safety_blocks(dish, cautions)
+    if shown(dish.questions):
         yield "### To ask the cook"
         yield "\n".join(question_lines(dish, timed))
+        yield from more_questions(dish)
 
 
-def allergen_blocks(dish: Dish) -> Iterator[str]:
-    """The allergens that the lines bring, list by list, with the note that goes with every such list."""
+def safety_blocks(dish: Dish, cautions: Sequence[Caution]) -> Iterator[str]:
+    """The allergens that the lines bring and the cautions of the dish, a paragraph each."""
     lines = allergen_lines(dish)
     if lines:
         yield "### Allergens"
-        yield "\n".join(f"- {escaped(line)}" for line in lines)
-        yield escaped(NOTE)
+        yield escaped(" ".join([*lines, NOTE]))
+    if cautions:
+        yield "### Cautions"
+        yield escaped(" ".join([*dict.fromkeys(capital(caution.text) for caution in cautions), DEFERENCE]))
 
 
 def dish_facts(dish: Dish, timed: bool) -> Iterator[str]:
@@ -107,39 +137,71 @@ def dish_facts(dish: Dish, timed: bool) -> Iterator[str]:
         size = batch_words(dish.batch.factor)
         yield f"Batch on camera: {size}{below}{said_at(dish.batch.said, timed)}"
     times = dish.times
-    if times is not None:
-        least = "at least " if times.at_least else ""
+    if times is not None and every_stage_is_timed(dish):
+        least = "at least " if times.at_least else ""  # what is cut and stirred has no time of its own
         parts = (("total", times.total), ("active", times.active), ("waiting", times.waiting))
-        told = [f"{name} {least}{iso_words(value)}" for name, value in parts if value]
+        told = [f"{name} {least}{iso_words(value)}" for name, value in parts if value and minutes(value)]
         if told:
             yield f"Time: {', '.join(told)}"
 
 
-def component_blocks(component: Component, timed: bool) -> Iterator[str]:
-    """The ingredient lines of one part of a dish, and the shares taken from it."""
-    if component.name and (component.ingredients or component.portions or component.leftovers):
-        yield f"#### {escaped(capital(component.name))}"
+def every_stage_is_timed(dish: Dish) -> bool:
+    """Whether each step that cooks or waits tells for how long, so that the times add up to something."""
+    stages = [
+        step.actions
+        for step in dish.method
+        if any(
+            work_of(action) in STAGES and not action.negated and action.objects != ["oven"]
+            for action in step.actions
+        )
+    ]
+    return all(
+        any(action.duration and action.duration.low is not None for action in stage) for stage in stages
+    )
+
+
+def component_blocks(
+    component: Component, timed: bool, cautions: Iterable[Caution] = (), *, first: bool = False
+) -> Iterator[str]:
+    """The ingredient lines of one part of a dish, and the shares taken from it.
+
+    A part without a name stands under no heading where it is the ``first``, else under one that says it is the rest.
+    """
+    if not (component.ingredients or component.portions or component.leftovers):
+        return
+    if component.name or not first:
+        yield f"#### {escaped(capital(component.name)) or REST}"
+    if component.batch is not None:
+        below = (
+            " was made on camera." if component.scaled_by else " was made on camera; its amounts are as said."
+        )
+        yield f"{capital(batch_words(component.batch.factor))}{below}{said_at(component.batch.said, timed)}"
     if component.ingredients:
-        yield "\n".join(ingredient_line(line, timed) for line in component.ingredients)
+        yield "\n".join(
+            ingredient_line(line, timed, at_line(cautions, line)) for line in component.ingredients
+        )
     if component.portions:
         yield "\n".join(portion_line(portion, timed) for portion in component.portions)
     if component.leftovers:
         yield "\n".join(f"{portion_line(portion, timed)}, left over" for portion in component.leftovers)
 
 
-def ingredient_line(line: Ingredient, timed: bool) -> str:
-    """One ingredient: amount, name, preparation, what else it could be, and when it was said."""
-    amount = f"{amount_words(without_own_unit(line))} " if line.amount is not None else ""
+def ingredient_line(line: Ingredient, timed: bool, cautions: Sequence[str] = ()) -> str:
+    """One ingredient: amount, name, preparation, what else it could be, and when its amount was said."""
+    amount, name, part = line_words(line)
+    amount += " " if amount else ""
     amount += "of " if amount.startswith("a ") else ""
-    text = f"{amount}**{escaped(proper_name(line.name))}**"
+    text = f"{amount}**{escaped(proper_name(name))}**"
     if line.preparation:
         text += f", {escaped(line.preparation)}"
     asides = [f"or {escaped(proper_name(other))}" for other in line.alternatives]
     asides += ["optional"] if line.optional else []
     asides += ["amount not said"] if line.amount is None else []
     asides += [escaped(line.note)] if line.note else []
+    asides += [f"caution: {escaped(', '.join(cautions))}"] if cautions else []
+    asides += [part] if part else []
     text += f" ({'; '.join(asides)})" if asides else ""
-    return f"- {text}{said_at(line.said, timed)}"
+    return f"- {text}{said_at(line.said[:1], timed)}"
 
 
 def portion_line(portion: Portion, timed: bool) -> str:
@@ -154,8 +216,8 @@ def portion_line(portion: Portion, timed: bool) -> str:
     return f"- {share}{size}{into}{said_at(portion.said, timed)}"
 
 
-def step_lines(method: Sequence[Step], timed: bool) -> Iterator[str]:
-    """The numbered steps, notes under their step, the part of the dish named where it changes."""
+def step_lines(method: Sequence[Step], timed: bool, cautions: Iterable[Caution] = ()) -> Iterator[str]:
+    """The numbered steps, notes and cautions under their step, the part of the dish named where it changes."""
     component = ""
     for number, step in enumerate(method, start=1):
         part = (
@@ -166,14 +228,23 @@ def step_lines(method: Sequence[Step], timed: bool) -> Iterator[str]:
         component = step.component
         yield f"{number}. {part}{escaped(step.text)}{said_at(step.said, timed)}"
         yield from (f"    - Note: {escaped(note)}" for note in step.notes)
+        yield from (f"    - Caution: {escaped(short)}" for short in at_step(cautions, step))
 
 
 def question_lines(dish: Dish, timed: bool) -> Iterator[str]:
-    """The numbered questions, with the answers that have been given."""
-    for number, question in enumerate(dish.questions, start=1):
-        yield f"{number}. {escaped(question.text)}{said_at(question.said, timed, most=3)}"
+    """The questions worth asking, each with its id, and with the answer that has been given."""
+    for question in shown(dish.questions):
+        name = f"`{question.id}` " if question.id else ""
+        yield f"- {name}{escaped(question.text)}{said_at(question.said, timed, most=3)}"
         if question.answer:
             yield f"    - Answer: {escaped(question.answer)}"
+
+
+def more_questions(dish: Dish) -> Iterator[str]:
+    """How many lesser questions the draft holds beside those that are printed."""
+    more = len(dish.questions) - len(shown(dish.questions))
+    if more:
+        yield f"{more} lesser {'question' if more == 1 else 'questions'}: `cardwright questions --all`."
 
 
 def talk_blocks(talk: Sequence[Talk], timed: bool) -> Iterator[str]:
@@ -185,9 +256,19 @@ def talk_blocks(talk: Sequence[Talk], timed: bool) -> Iterator[str]:
     yield "\n".join(f"- {span}{REASONS.get(part.reason, escaped(part.reason))}" for span, part in where)
 
 
+def used_equipment(dish: Dish) -> list[str]:
+    """The equipment that the steps name, or that lies where something of them happens."""
+    texts = [step.text for step in dish.method]
+    texts += [place for step in dish.method for action in step.actions for place in action.place]
+    if any(action.heat and action.heat.kind == "oven" for step in dish.method for action in step.actions):
+        texts.append("oven")
+    words = {word_key(word) for text in texts for word in re.findall(r"[^\W\d_]+", text)}
+    return [item for item in dish.equipment if word_key(item.split()[-1]) in words]
+
+
 def said_at(said: Sequence[Evidence], timed: bool, most: int = 1) -> str:
-    """When a value was said, as links to the moments; "" without times or evidence."""
-    starts = sorted({evidence.start for evidence in said})
+    """When a value was said, as links to the moments; "" without times or evidence. An answer has no moment."""
+    starts = sorted({evidence.start for evidence in said if not evidence.by})
     if not timed or not starts:
         return ""
     return " " + " ".join(moment(start) for start in starts[:most])

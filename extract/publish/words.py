@@ -6,10 +6,23 @@ from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from extract.measure.figures import exact, mixed
+from extract.measure.moments import clock
 from extract.spot.food_names import word_key
 
 if TYPE_CHECKING:
     from extract.model import Amount, Ingredient, Yield
+
+__all__ = [
+    "batch_words",
+    "capital",
+    "clock",
+    "iso_words",
+    "minutes",
+    "moment",
+    "share_words",
+    "without_own_unit",
+    "yield_words",
+]
 
 PEOPLE = frozenset({"people", "person", "servings", "serving", "portions", "portion"})
 
@@ -20,14 +33,8 @@ SHARES = {
     2 / 3: "two thirds of",
     0.75: "three quarters of",
 }
+_FEW = 4  # a number below this may be of halves, thirds or quarters
 WORDS = {"rest": "the rest of", "some": "some of", "all": "all of"}
-
-
-def clock(seconds: float) -> str:
-    """A moment as m:ss, from an hour on as h:mm:ss, never rounded up past the second it lies in."""
-    whole = int(seconds)
-    hours, minutes, rest = whole // 3600, whole % 3600 // 60, whole % 60
-    return f"{hours}:{minutes:02d}:{rest:02d}" if hours else f"{minutes}:{rest:02d}"
 
 
 def moment(seconds: float) -> str:
@@ -51,9 +58,12 @@ def share_words(share: float | str) -> str:
 
 
 def yield_words(made: Yield) -> str:
-    """What a dish makes: "Serves: 4–6", "Makes: 24 pies"."""
-    low, high = f"{made.low:g}", f"{made.high:g}"
+    """What a dish makes: "Serves: 4–6", "Makes: 24 pies"; "about 4" slices for the 3.7 that scaling gives."""
+    ends = [exact(end) for end in (made.low, made.high)]
+    plain = all(end.denominator == 1 or (end < _FEW and end.denominator <= _FEW) for end in ends)
+    low, high = (mixed(end) if plain else str(max(1, round(end))) for end in ends)
     count = low if low == high else f"{low}–{high}"
+    count = count if plain else f"about {count}"
     return f"Serves: {count}" if made.unit in PEOPLE else f"Makes: {count} {made.unit}".rstrip()
 
 
@@ -61,6 +71,21 @@ def batch_words(factor: float) -> str:
     """A batch in words: "a double batch", "a half batch", "3 times the normal batch"."""
     named = {2.0: "a double batch", 0.5: "a half batch"}
     return named.get(factor, f"{mixed(exact(factor))} times the normal batch")
+
+
+def line_words(line: Ingredient) -> tuple[str, str, str]:
+    """A line's amount and name as they are printed, and what a worked-out count needs beside them, or ""."""
+    from extract.measure.counted import counted, is_counted, name_in_number
+    from extract.measure.kitchen import amount_words
+
+    if line.amount is None:
+        return "", line.name, ""
+    if not is_counted(line.amount):
+        return amount_words(without_own_unit(line)), line.name, ""
+    found = counted(line)
+    bare = not line.amount.unit or word_key(line.name.split()[-1]) == line.amount.unit
+    name = name_in_number(line.name, many=found.many) if bare else line.name
+    return found.words, name, found.aside
 
 
 def without_own_unit(line: Ingredient) -> Amount:
@@ -71,15 +96,17 @@ def without_own_unit(line: Ingredient) -> Amount:
     return amount.model_copy(update={"unit": ""}) if own else amount
 
 
-def iso_words(duration: str) -> str:
-    """An ISO 8601 duration in words: "PT1H25M" is "1 hour 25 minutes"."""
+def minutes(duration: str) -> int:
+    """The whole minutes of an ISO 8601 duration."""
     import isodate
 
     span = isodate.parse_duration(duration)
-    minutes = (
-        int((span if isinstance(span, timedelta) else span.totimedelta(start=None)).total_seconds()) // 60
-    )
-    days, rest = divmod(minutes, 24 * 60)
+    return int((span if isinstance(span, timedelta) else span.totimedelta(start=None)).total_seconds()) // 60
+
+
+def iso_words(duration: str) -> str:
+    """An ISO 8601 duration in words: "PT1H25M" is "1 hour 25 minutes"."""
+    days, rest = divmod(minutes(duration), 24 * 60)
     parts = ((days, "day"), (rest // 60, "hour"), (rest % 60, "minute"))
     return (
         " ".join(f"{count} {unit}{'' if count == 1 else 's'}" for count, unit in parts if count)

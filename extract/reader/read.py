@@ -1,7 +1,7 @@
 """One pass of the learned reader over a talk.
 
-The model is one file in the package, an archive of two ONNX graphs, the tokenizer, a few biases and its card. It is opened
-when something is drafted.
+The model is one file in the package, an archive of two ONNX graphs, the tokenizer, a few biases and its card. It is
+opened when something is drafted.
 """
 
 from __future__ import annotations
@@ -62,11 +62,11 @@ def load_reader(path: Path = MODEL) -> Model:
         tokenizer = Tokenizer.from_buffer(parts["tokenizer.json"])
         rows = json.loads(parts["biases.json"])
     except FileNotFoundError:
-        raise CardwrightError("the reader's model is missing", path=str(path), remedy="install Cardwright again") from None
+        problem = "the reader's model is missing"
+        raise CardwrightError(problem, path=path, remedy="install Cardwright again") from None
     except Exception as fault:
-        raise CardwrightError(
-            f"the reader's model is damaged ({type(fault).__name__})", path=str(path), remedy="install Cardwright again"
-        ) from fault
+        problem = f"the reader's model is damaged ({type(fault).__name__})"
+        raise CardwrightError(problem, path=path, remedy="install Cardwright again") from fault
     near, far = (np.asarray(rows[key], dtype=np.float32) for key in ("near", "far"))
     return Model(encoder, heads, tokenizer, Biases(near, far, tuple(rows["where"])))
 
@@ -99,12 +99,18 @@ def read_words(words: Sequence[str], model: Model | None = None) -> Reading:
     )
 
 
+def _piece(model: Model, name: str) -> int:
+    found = model.tokenizer.token_to_id(name)
+    return 0 if found is None else int(found)
+
+
 def _pieces(model: Model, words: Sequence[str]) -> list[list[int]]:
-    unknown = model.tokenizer.token_to_id("[UNK]")
+    unknown = _piece(model, "[UNK]")
     found: list[list[int]] = [[] for _ in words]
     encoding = model.tokenizer.encode(list(words), is_pretokenized=True, add_special_tokens=False)
     for piece, word in zip(encoding.ids, encoding.word_ids, strict=True):
-        found[word].append(piece)
+        if word is not None:
+            found[word].append(piece)
     return [pieces[:LONGEST] or [unknown] for pieces in found]
 
 
@@ -129,7 +135,7 @@ def _vectors(model: Model, words: Sequence[str], starts: Sequence[int]) -> Float
 
 
 def _encode(model: Model, pieces: Sequence[Sequence[int]], stretches: Sequence[tuple[int, int]]) -> Floats:
-    first, last = (model.tokenizer.token_to_id(name) for name in ("[CLS]", "[SEP]"))
+    first, last = _piece(model, "[CLS]"), _piece(model, "[SEP]")
     rows = [[first, *(piece for i in range(*span) for piece in pieces[i]), last] for span in stretches]
     width = max(map(len, rows))
     ids, mask = np.zeros((2, len(rows), width), dtype=np.int64)

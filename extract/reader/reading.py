@@ -20,7 +20,7 @@ PAIR = 64
 
 @dataclass(frozen=True)
 class Biases:
-    """How much distance speaks for a pair (``near`` amounts, ``far`` names and shares) and how units of a dish agree."""
+    """How much distance speaks for a pair (``near`` amounts, ``far`` names, shares) and how units of a dish agree."""
 
     near: Floats
     far: Floats
@@ -31,8 +31,8 @@ class Biases:
 class Reading:
     """The reader's scores for a talk of n tokens in u units.
 
-    ``starts``: the first token of each unit. Of units: ``dish`` (u × 8) and ``begin`` (u × 3, none, a dish, one taken up
-    again) are probabilities, ``where`` (u × 64) the vectors by which two units are told to be of one dish. Of tokens:
+    ``starts``: the first token of each unit. Of units: ``dish`` (u × 8) and ``begin`` (u × 3, none, a dish, one taken
+    up again) are probabilities, ``where`` (u × 64) the vectors by which units are told to be of one dish. Of tokens:
     ``role``, ``things``, ``figures``, ``title`` are probabilities in the order of ``labels``, ``optional`` (n) too,
     ``parting`` (n × 3: in no part, opens one, in the one before); ``pair`` holds the vectors of pairs.
     """

@@ -20,9 +20,10 @@ if TYPE_CHECKING:
     from extract.reconcile.lines import Line
     from extract.segment.stretch import Stretch
 
-IN_PART = 0.5
-STAYS = 0.25  # what a name must have of the best one's likelihood for the line to stay in the part before
-LEAST = 0.1
+NONE = 0.6  # how much of the likelihood of standing in no part counts
+FLOOR = 1e-3
+MOST = 8  # names looked at
+UNSAID = 0.3  # what is left to a name where the words point to others: many parts are never named in full
 PHRASE = 0.2
 NAMES = frozenset({"NOUN", "PROPN", "ADJ", "VERB"})
 
@@ -38,44 +39,54 @@ class Part:
 
 
 def find_parts(doc: Doc, reading: Reading, dish: Stretch, lines: Sequence[Line]) -> list[Part]:
-    """Give every line of a dish its part, and return the parts in the order in which they are opened."""
+    """Give every line of a dish its part, and return the parts in the order in which they are opened.
+
+    One search over the lines: each is likely of a name or of none, and goes on with the part before it or opens one.
+    """
     places = np.array([i for i in range(dish.start, dish.end) if dish.holds(i) and doc[i].pos_ in NAMES])
-    if not len(places):
+    ordered = sorted(lines, key=lambda line: line.surest.mention.food.start)
+    if not len(places) or not ordered:
         return []
     keys = [word_key(doc[i].lower_) for i in places.tolist()]
+    heads = [reading.head_of(m.start, m.end) for m in (line.surest.mention.food for line in ordered)]
+    scores = np.array([np.exp(reading.name_scores(at, places, share=False)) for at in heads])
+    chosen = _best_names(keys, scores, reading.parting[heads])
     spans: dict[str, list[int]] = {}
-    before = ""
-    names: dict[str, str] = {}
-    for line in sorted(lines, key=lambda line: line.surest.mention.food.start):
-        food = line.surest.mention.food
-        key = _part_of(doc, reading, places, keys, reading.head_of(food.start, food.end), before, names)
-        line.component = names.get(key, "")
+    for line, key in zip(ordered, chosen, strict=True):
         if key:
-            spans.setdefault(key, []).extend((line.at, food.end))
-        before = key
+            spans.setdefault(key, []).extend((line.at, line.surest.mention.food.end))
+    total = scores[:, 1:].sum(0)
+    names = {key: _phrase(doc, places, keys, total, key) for key in spans}
+    for line, key in zip(ordered, chosen, strict=True):
+        line.component = names.get(key, "")
     parts = [Part(names[key], min(own), max(own)) for key, own in spans.items()]
     return sorted(parts, key=lambda part: part.start)
 
 
-def _part_of(
-    doc: Doc, reading: Reading, places: Places, keys: Sequence[str], at: int, before: str, names: dict[str, str]
-) -> str:
-    """The key of the part that a line stands in, "" for the dish itself; a new one's name is entered in ``names``."""
-    scores = np.exp(reading.name_scores(at, places, share=False))
-    none, opens, stays = (float(p) for p in reading.parting[at])
-    if (scores[0] + none) / 2 > 1 - IN_PART:
-        return ""
-    found: dict[str, float] = {}
-    for key, score in zip(keys, scores[1:].tolist(), strict=True):
-        found[key] = found.get(key, 0.0) + score
-    best = max(found, key=lambda key: found[key])
-    if before and stays >= opens and (found.get(before, 0.0) >= STAYS * found[best] or found[best] < LEAST):
-        return before
-    known = next((key for key in names if best in names[key].split()), "")
-    if known:
-        return known
-    names[best] = _phrase(doc, places, keys, scores[1:], best)
-    return best
+def _best_names(keys: Sequence[str], scores: Floats, parting: Floats) -> list[str]:
+    """The likeliest part of each line, "" for none. ``scores``: lines × (1 + places); ``parting``: lines × 3."""
+    order = list(dict.fromkeys(keys))
+    column = {key: k for k, key in enumerate(order)}
+    named = np.zeros((len(scores), len(order)))
+    np.add.at(named.T, [column[key] for key in keys], scores[:, 1:].T)
+    kept = np.argsort(-named.sum(0))[:MOST]
+    none = (scores[:, 0] + parting[:, 0]) / 2 * NONE
+    spoken = np.sqrt(named[:, kept] / (1 - scores[:, :1] + FLOOR) + UNSAID)
+    likely = np.log(np.column_stack([none, (1 - none)[:, None] * spoken]) + FLOOR)
+    best, back = likely[0], []
+    for number in range(1, len(scores)):
+        opens, stays = np.log(parting[number, 1] + FLOOR), np.log(parting[number, 2] + FLOOR)
+        step = np.full((len(best), len(best)), opens)
+        np.fill_diagonal(step, stays)
+        step[:, 0] = 0.0
+        options = best[:, None] + step
+        back.append(options.argmax(0))
+        best = options.max(0) + likely[number]
+    state, path = int(best.argmax()), []
+    for places in reversed([None, *back]):
+        path.append(state)
+        state = int(places[state]) if places is not None else state
+    return ["" if not state else order[int(kept[state - 1])] for state in reversed(path)]
 
 
 def _phrase(doc: Doc, places: Places, keys: Sequence[str], scores: Floats, best: str) -> str:

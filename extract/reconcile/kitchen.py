@@ -126,7 +126,10 @@ def _is_batch(spotted: Spotted, share: Share) -> bool:
 
 def names_part(line: Line, parts: Sequence[Part]) -> bool:
     """Whether a line is only the name of a part of the dish, or a measure of it: it is made and not bought."""
-    return not line.measured and any(same_food(line.name, part.name) and part.start <= line.at for part in parts)
+    return any(
+        same_food(line.name, part.name) and part.start < line.at and line.component != part.name
+        for part in parts
+    )
 
 
 def place_of(line: Line) -> int:

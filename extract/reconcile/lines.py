@@ -18,7 +18,7 @@ from extract.spot.spans import Amount, Food
 LINE = 0.5
 TOGETHER = 0.62  # the likelihood of a line that several unsure mentions of one food add up to
 AGAIN = 0.3
-STAND_IN = 0.5
+STAND_IN = 0.35
 REACH = 45
 OPTIONAL = 0.5
 # Tokens within which a food told with no amount may be the one before, though the reader takes it for a new line.
@@ -82,9 +82,8 @@ def build_lines(uses: Sequence[Use]) -> list[Line]:
                 _join(line, use)
         elif use.instead >= STAND_IN:
             _offer(lines, use)
-        elif use.again >= AGAIN or use.line >= AGAIN:
-            if (line := _spoken_of(lines, use)) is not None:
-                _join(line, use)
+        elif max(use.again, use.line) >= AGAIN and (line := _spoken_of(lines, use)) is not None:
+            _join(line, use)
     for line in lines:
         line.optional = line.surest.optional >= OPTIONAL
     return lines

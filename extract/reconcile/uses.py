@@ -1,4 +1,4 @@
-"""What the reader makes of each mention of a food: a line of the list, a word on one that stands, a stand-in, or talk."""
+"""What the reader makes of each mention of a food: a line of the list, a word on one, a stand-in, or talk."""
 
 from __future__ import annotations
 

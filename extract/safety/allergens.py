@@ -6,23 +6,24 @@ dish is free of anything.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from functools import cache
 
 from extract.lexicon import read_lexicon
-from extract.model import Dish
+from extract.model import Dish, Ingredient
 from extract.safety.phrases import Phrases
 from extract.spot.food_names import kinds_of, name_keys
 
 WORD_COLUMNS = ("word", "allergen", "strength", "lists", "source")
 LIST_COLUMNS = ("list", "label", "allergens")
 KIND_COLUMNS = ("kind", "allergen", "strength")
-DENIAL_COLUMNS = ("word", "allergens")
+DENIAL_COLUMNS = ("word", "allergens", "instead")
+NAME_COLUMNS = ("allergen", "name")
 LISTS = ("US", "Canada", "EU")
 NOTE = (
-    "May contain; check labels. Brands and kitchens differ, so nothing here shows that a dish is free of an "
-    "allergen; food law where you publish comes first."
+    "Brands and kitchens differ: check labels. Nothing here shows that a dish is free of an allergen, and food law "
+    "where you publish comes first."
 )
 
 
@@ -57,8 +58,8 @@ def allergens(dish: Dish) -> list[Allergen]:
     Every ingredient line counts, optional ones and alternatives too. Figures: ``lexicons/allergens.tsv``.
     """
     found: dict[tuple[str, str], list[Source]] = {}
-    for food, alternative in _foods(dish):
-        for allergen, strength, lists in allergens_of(food):
+    for line, food, alternative in _foods(dish):
+        for allergen, strength, lists in allergens_of(food, _beside(line, food)):
             for name in lists or LISTS:
                 found.setdefault((name, allergen), []).append(Source(food, strength, alternative))
     result = []
@@ -72,26 +73,79 @@ def allergens(dish: Dish) -> list[Allergen]:
 
 
 def allergen_lines(dish: Dish) -> list[str]:
-    """The allergens of ``dish`` as a line or two for each list, for printing; [] where none is known.
+    """The allergens of ``dish`` as the sentences of one paragraph, for printing; [] where none is known.
 
-    What only some brands bring stands apart from what the recipe as such brings.
+    What the recipe as such brings comes first: what every list names, then what only some lists do, with those lists
+    named. What only some brands bring is the last sentence.
     """
-    found = allergens(dish)
+    found = _by_allergen(dish)
+    surely = {key: sources for key, sources in found.items() if sources[0].strength != "sometimes"}
+    rarely = {key: sources for key, sources in found.items() if key not in surely}
     lines = []
-    for name in LISTS:
-        items = [allergen for allergen in found if allergen.list == name]
-        surely = [item for item in items if item.sources[0].strength != "sometimes"]
-        rarely = [item for item in items if item not in surely]
-        if surely:
-            lines.append(f"{name} list, may contain: {', '.join(map(str, surely))}")
-        if rarely:
-            lines.append(f"{name} list, check labels for: {', '.join(map(str, rarely))}")
+    for number, (lists, named) in enumerate(_by_lists(surely)):
+        lead = "May contain" if lists == LISTS else f"{_on(lists)} {'also' if number else 'may count'}"
+        lines.append(f"{lead}: {', '.join(named)}.")
+    if rarely:
+        named = [
+            text if lists == LISTS else f"{text} {_on(lists)[:1].lower()}{_on(lists)[1:]}"
+            for lists, texts in _by_lists(rarely)
+            for text in texts
+        ]
+        lines.append(f"Check the labels for: {', '.join(named)}.")
     return lines
 
 
-def allergens_of(food: str) -> list[tuple[str, str, tuple[str, ...]]]:
-    """(allergen, strength, lists) of one food by its words, failing those by its kind; () lists are all."""
-    denied = {allergen for _, allergens in _denials().find(food) for allergen in allergens}
+def _by_allergen(dish: Dish) -> dict[tuple[str, tuple[str, ...]], tuple[Source, ...]]:
+    """The foods that bring each allergen, by its key and the lists that name it for these foods, surest first."""
+    brought: dict[tuple[str, tuple[str, ...]], list[Source]] = {}
+    for line, food, alternative in _foods(dish):
+        for allergen, strength, lists in allergens_of(food, _beside(line, food)):
+            key = (allergen, tuple(name for name in lists or LISTS if name in _listing()[allergen]))
+            brought.setdefault(key, []).append(Source(food, strength, alternative))
+    return {key: _surest(sources) for key, sources in brought.items() if key[1]}
+
+
+def _by_lists(
+    found: Mapping[tuple[str, tuple[str, ...]], tuple[Source, ...]],
+) -> Iterator[tuple[tuple[str, ...], list[str]]]:
+    """The allergens with their foods in words, gathered by the lists that name them, those on most lists first."""
+    names = _names()
+    order = list(names)
+    for lists in sorted({lists for _, lists in found}, key=lambda lists: (-len(lists), lists)):
+        keys = sorted((key for key in found if key[1] == lists), key=lambda key: order.index(key[0]))
+        yield lists, [f"{names[key[0]]} ({'; '.join(map(str, found[key]))})" for key in keys]
+
+
+@cache
+def _names() -> dict[str, str]:
+    """The word a page has for each allergen, in the order of the page."""
+    return {row["allergen"]: row["name"] for row in read_lexicon("allergen_names", columns=NAME_COLUMNS)}
+
+
+@cache
+def _listing() -> dict[str, tuple[str, ...]]:
+    """The lists that declare each allergen."""
+    found: dict[str, list[str]] = {}
+    for row in read_lexicon("allergen_lists", columns=LIST_COLUMNS):
+        for key in row["allergens"].split(","):
+            found.setdefault(key, []).append(row["list"])
+    return {key: tuple(name for name in LISTS if name in lists) for key, lists in found.items()}
+
+
+def _on(lists: tuple[str, ...]) -> str:
+    """ "On the Canada and EU lists": where an allergen is named that not every list has."""
+    return f"On the {' and '.join(lists)} {'list' if len(lists) == 1 else 'lists'}"
+
+
+def allergens_of(food: str, beside: str = "") -> list[tuple[str, str, tuple[str, ...]]]:
+    """(allergen, strength, lists) of one food by its words, failing those by its kind; () lists are all.
+
+    What the words deny ("dairy-free cheddar", or "dairy-free" ``beside`` the name) is taken away, and what such
+    things are often made of instead is added, to be looked for on the label.
+    """
+    denials = [row for _, row in _denials().find(f"{beside} {food}")]
+    denied = {allergen for without, _ in denials for allergen in without}
+    instead: list[Entry] = [(allergen, "sometimes", ()) for _, others in denials for allergen in others]
     words = list(_words().find(food))
     if words:
         found = [entry for _, entries in words for entry in entries]
@@ -99,15 +153,22 @@ def allergens_of(food: str) -> list[tuple[str, str, tuple[str, ...]]]:
         kinds = kinds_of(food)
         rows = read_lexicon("allergen_kinds", columns=KIND_COLUMNS)
         found = [(row["allergen"], row["strength"], ()) for row in rows if row["kind"] in kinds]
-    return [entry for entry in dict.fromkeys(found) if entry[0] not in denied | {"none"}]
+    kept = [entry for entry in dict.fromkeys(found) if entry[0] not in denied | {"none"}]
+    there = {entry[0] for entry in kept} | denied
+    return kept + [entry for entry in dict.fromkeys(instead) if entry[0] not in there]
 
 
-def _foods(dish: Dish) -> Iterator[tuple[str, bool]]:
-    """Every food of the dish's lines, with whether it stands there as an alternative."""
+def _foods(dish: Dish) -> Iterator[tuple[Ingredient, str, bool]]:
+    """Every food of the dish's lines, with its line and whether it stands there as an alternative."""
     for component in dish.components:
         for line in component.ingredients:
-            yield line.name, False
-            yield from ((other, True) for other in line.alternatives)
+            yield line, line.name, False
+            yield from ((line, other, True) for other in line.alternatives)
+
+
+def _beside(line: Ingredient, food: str) -> str:
+    """What the line says of the food beside its name."""
+    return f"{line.preparation} & {line.note}" if food == line.name else ""
 
 
 def _surest(sources: list[Source]) -> tuple[Source, ...]:
@@ -133,6 +194,10 @@ def _words() -> Phrases[tuple[Entry, ...]]:
 
 
 @cache
-def _denials() -> Phrases[tuple[str, ...]]:
+def _denials() -> Phrases[tuple[tuple[str, ...], tuple[str, ...]]]:
     rows = read_lexicon("allergen_denials", columns=DENIAL_COLUMNS)
-    return Phrases.of({row["word"]: tuple(row["allergens"].split(",")) for row in rows})
+    return Phrases.of({row["word"]: (_keys(row["allergens"]), _keys(row["instead"])) for row in rows})
+
+
+def _keys(cell: str) -> tuple[str, ...]:
+    return tuple(filter(None, cell.split(",")))

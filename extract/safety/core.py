@@ -23,6 +23,12 @@ _BARE_SCALE = (
 )
 
 
+_NO_CORE = {
+    "degF": 113,
+    "degC": 45,
+}  # nothing is taken for done below this: such a figure is of a ferment or a bath
+
+
 def core_cautions(dish: Dish, authority: str) -> Iterator[Caution]:
     """One caution for each class of food whose core was said to be below the published minimum, or not said.
 
@@ -67,15 +73,22 @@ def _core_caution(
         if enough is False:
             core = print_temperature(action.heat)
             text = f"{names}: the cook said a core of {core}; the published minimum is {minimum}."
-            return Caution("core temperature", names, text, tuple(action.said[:1]))
+            ask = f"You said {core} in the middle of the {names}, below the published minimum: is that so?"
+            return _caution(foods, names, text, tuple(action.said[:1]), ask)
         if enough and _unrested(dish, action.heat, food_class, authority):
             core = print_temperature(action.heat)
             text = f"{names}: {core} is enough only with a rest, and none was said; the minimum is {minimum}."
-            return Caution("core temperature", names, text, tuple(action.said[:1]))
+            ask = f"How long does the {names} rest after it is taken off at {core}?"
+            return _caution(foods, names, text, tuple(action.said[:1]), ask)
     if said or food_class in _READY or _looks_done(dish, food_class):
         return None
     text = f"{names}: no core temperature was said. The published minimum is {minimum}."
-    return Caution("core temperature", names, text, _evidence(foods))
+    return _caution(foods, names, text, _evidence(foods))
+
+
+def _caution(foods: list[Risky], names: str, text: str, said: tuple[Evidence, ...], ask: str = "") -> Caution:
+    at = tuple(dict.fromkeys(risky.line.name for risky in foods))
+    return Caution("core temperature", names, text, said, "cook through", at, ask)
 
 
 def _speaks_of(action: Action, foods: list[Risky], found: list[Risky]) -> bool:
@@ -84,6 +97,8 @@ def _speaks_of(action: Action, foods: list[Risky], found: list[Risky]) -> bool:
     if heat is None or heat.kind != "internal" or heat.low is None:
         return False
     named = [risky for risky in found if mentions(action, risky.food)]
+    if heat.low < _NO_CORE[heat.unit or ("degC" if heat.low <= _BARE_SCALE else "degF")]:
+        return False
     return not named or any(risky in foods for risky in named)
 
 

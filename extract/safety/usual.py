@@ -13,7 +13,7 @@ from extract.safety.classes import actions, cooked_after, cooks, holds, is_flesh
 from extract.safety.phrases import Phrases
 from extract.spot.food_names import canonical, name_keys
 
-TEXT_COLUMNS = ("kind", "text", "source")
+TEXT_COLUMNS = ("kind", "short", "text", "source")
 SIGN_COLUMNS = ("sign", "where", "kind")
 _KEPT = ("leftover", "cold", "day old")
 _SLOWEST_OVEN = 325  # °F; USDA FSIS, How Temperatures Affect Food
@@ -31,8 +31,9 @@ def served_raw(dish: Dish) -> bool:
 
 
 @cache
-def _texts() -> dict[str, str]:
-    return {row["kind"]: row["text"] for row in read_lexicon("cautions", columns=TEXT_COLUMNS)}
+def _texts() -> dict[str, tuple[str, str]]:
+    rows = read_lexicon("cautions", columns=TEXT_COLUMNS)
+    return {row["kind"]: (row["short"], row["text"]) for row in rows}
 
 
 @cache
@@ -42,7 +43,8 @@ def _signs(where: str) -> Phrases[str]:
 
 
 def _caution(kind: str, about: str, said: list[Evidence]) -> Caution:
-    return Caution(kind, about, _texts()[kind], tuple(said[:1]))
+    short, text = _texts()[kind]
+    return Caution(kind, about, text, tuple(said[:1]), short, (about,) if about else ())
 
 
 def _lines(dish: Dish) -> Iterator[Ingredient]:

@@ -45,8 +45,9 @@ def place_units(reading: Reading, weights: Weights = WEIGHTS, *, most: int = 7) 
     kin = np.zeros_like(slots)
     paths, agreement = [], None
     for turn in range(weights.rounds + 1):
-        gain = (weights.role * inside[:, None] + weights.slot * slots + weights.kin * kin) * sizes[:, None]
-        paths.append(_best_path(gain, weights.begin * begin, weights.dish))
+        worth = weights.role * inside[:, None] + weights.slot * slots + weights.kin * kin
+        gain = np.asarray(worth * sizes[:, None], dtype=np.float32)
+        paths.append(_best_path(gain, np.asarray(weights.begin * begin, dtype=np.float32), weights.dish))
         if turn < weights.rounds:
             agreement = _log_odds(reading) if agreement is None else agreement
             kin = _kin(agreement, paths[-1], slots.shape[1])
@@ -96,7 +97,12 @@ def _best_path(gain: Floats, begin: Floats, cost: float) -> Places:
 def _states(most: int) -> tuple[Places, Places, Places]:
     """The dish cooked last (0 before any), whether the talk is in it, and how many were begun."""
     rows = [(0, 0, 0)]
-    rows += [(last, inside, begun) for begun in range(1, most + 1) for last in range(1, begun + 1) for inside in (0, 1)]
+    rows += [
+        (last, inside, begun)
+        for begun in range(1, most + 1)
+        for last in range(1, begun + 1)
+        for inside in (0, 1)
+    ]
     last, inside, begun = (np.array(column) for column in zip(*rows, strict=True))
     return last, inside, begun
 

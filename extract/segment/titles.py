@@ -46,7 +46,10 @@ class Title:
 @cache
 def title_weights() -> dict[str, float]:
     """The weight of each feature, in log odds, by its name."""
-    return {row["feature"]: float(row["weight"]) for row in read_lexicon("title_weights", columns=("feature", "weight"))}
+    return {
+        row["feature"]: float(row["weight"])
+        for row in read_lexicon("title_weights", columns=("feature", "weight"))
+    }
 
 
 @cache
@@ -117,7 +120,9 @@ class Names:
             for i in [*self.used[number][key], *self.outside.get(key, [])]:
                 after = {word_key(t.lower_) for t in self.doc[i + 1 : i + 4] if t.is_alpha}
                 before.update((key, other) for other in keys if other != key and other in after)
-        return sorted(keys, key=lambda k: (self._is_noun_of(k), -sum(before[k, o] - before[o, k] for o in keys)))
+        return sorted(
+            keys, key=lambda k: (self._is_noun_of(k), -sum(before[k, o] - before[o, k] for o in keys))
+        )
 
     @staticmethod
     def _is_noun_of(key: str) -> int:

@@ -37,7 +37,7 @@ if TYPE_CHECKING:
     from spacy.tokens import Doc
 
     from extract.language.speech import Speech
-    from extract.reader.reading import Reading
+    from extract.reader import reading as reader
     from extract.spot.spans import Duration, Food, HeatSetting
 
 __all__ = ["ActionSpan", "actions_by_utterance", "find_actions"]
@@ -50,7 +50,11 @@ SUBJECT_IS_OBJECT = frozenset({"wait", "heat", "light"})
 
 
 def find_actions(
-    speech: Speech, reading: Reading, foods: list[Food], durations: list[Duration], heats: list[HeatSetting]
+    speech: Speech,
+    reading: reader.Reading,
+    foods: list[Food],
+    durations: list[Duration],
+    heats: list[HeatSetting],
 ) -> list[ActionSpan]:
     """Every action of a talk in the order said, with the weight of its sentence as instruction.
 

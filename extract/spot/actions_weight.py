@@ -13,7 +13,6 @@ if TYPE_CHECKING:
 LEAST = 0.0
 HALF = 0.5
 FLOOR = 1e-3
-VERBS_OF_NAMING = frozenset({"naming", "light"})
 
 
 def is_instruction(action: ActionSpan) -> bool:

@@ -9,6 +9,7 @@ from itertools import groupby
 from typing import TYPE_CHECKING, get_args
 
 from extract.reader.labels import FIGURES
+from extract.spot.heat_levels import levels
 from extract.spot.heat_numbers import read_figure
 from extract.spot.numbers import read_number
 from extract.spot.spans import Count, Duration, HeatKind, HeatSetting, Share
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
     from extract.reader.reading import Reading
 
 LIKELY, POSSIBLE = 0.5, 0.3
-HOTTEST = 600
+HOTTEST, COOLEST, HOTTEST_GAS = 900, 30, 10
 SCALES = {"c": "degC", "celsius": "degC", "centigrade": "degC", "f": "degF", "fahrenheit": "degF"}
 TIMES = {"sec": "second", "min": "minute", "hour": "hour", "hr": "hour", "day": "day"}
 SHARES = {"rest": "rest", "some": "some", "all": "all"}
@@ -75,17 +76,28 @@ def _with_kind(reading: Reading, heat: HeatSetting) -> HeatSetting:
 
 def _setting(words: Words, start: int, end: int, kind: str) -> HeatSetting | None:
     figure = next((f for at in range(start, end) if (f := read_figure(words, at)) is not None), None)
-    text = words.doc[start:end].text
     if figure is None:
-        level = text.lower()
-        return HeatSetting(start, end, kind, None, None, "", level, text) if level.isascii() else None  # type: ignore[arg-type]
-    if figure.high > HOTTEST or figure.low <= 0:
+        return _level(words, start, end, kind)
+    bare = figure.high < COOLEST and kind in ("oven", "oil")
+    gas = "gas" in words.low[max(0, start - 3) : end + 2] and figure.high <= HOTTEST_GAS
+    if figure.high > HOTTEST or figure.low <= 0 or (bare and not gas):
         return None
     scale = next((SCALES[w] for w in words.low[figure.end : figure.end + 3] if w in SCALES), "")
-    gas = "gas" in words.low[max(0, start - 3) : end + 2] and figure.high < 11
     unit = "gas_mark" if gas else scale
     end = max(end, figure.end)
     return HeatSetting(start, end, kind, figure.low, figure.high, unit, None, words.doc[start:end].text)  # type: ignore[arg-type]
+
+
+def _level(words: Words, start: int, end: int, kind: str) -> HeatSetting | None:
+    """A level in the words of the lexicon, wherever in the span they stand."""
+    phrases, meanings = levels()
+    for at in range(start, end):
+        length = phrases.match(words, at)
+        if length:
+            said = " ".join(words.low[at : at + length])
+            text = words.doc[at : at + length].text
+            return HeatSetting(at, at + length, kind, None, None, "", meanings[said][0], text)  # type: ignore[arg-type]
+    return None
 
 
 def counts(words: Words, reading: Reading, found: Sequence[Count]) -> list[Count]:
@@ -111,7 +123,7 @@ def _counted(words: Words, at: int) -> str:
 
 
 def shares(words: Words, reading: Reading, found: Sequence[Share]) -> list[Share]:
-    """The shares taken of made things: those read as one near where the reader sees one, and those that it alone sees."""
+    """The shares taken of made things: those read as one near where the reader sees one, and its own."""
     own: list[Share] = []
     used: set[int] = set()
     for start, _, name in runs(reading, "share"):
@@ -134,7 +146,11 @@ def shares(words: Words, reading: Reading, found: Sequence[Share]) -> list[Share
 
 
 def _agrees(share: Share, name: str) -> bool:
-    return isinstance(share.fraction, Fraction) if name == "part" else share.fraction == name or share.measure is not None
+    return (
+        isinstance(share.fraction, Fraction)
+        if name == "part"
+        else share.fraction == name or share.measure is not None
+    )
 
 
 def _share(words: Words, reading: Reading, at: int, name: str) -> Share | None:
@@ -155,7 +171,13 @@ def _thing(words: Words, reading: Reading, at: int) -> str:
     """The noun near a share that the reader takes for the thing shared, "" where it is none of them."""
     import numpy as np
 
-    places = np.array([i for i in range(max(0, at - 40), min(len(words), at + 12)) if words.doc[i].pos_ in ("NOUN", "PROPN")])
+    places = np.array(
+        [
+            i
+            for i in range(max(0, at - 40), min(len(words), at + 12))
+            if words.doc[i].pos_ in ("NOUN", "PROPN")
+        ]
+    )
     if not len(places):
         return ""
     scores = reading.name_scores(at, places, share=True)

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from spacy.tokens import Doc
 
 _MASS = frozenset({"dairy", "fat", "oil", "flour", "starch", "leavening", "stock", "vinegar", "liquid"})
+NEAR = 12  # mentions on either side whose words a mention may not take
 
 
 def find_foods(doc: Doc, amounts: Sequence[Amount] = ()) -> list[Food]:
@@ -29,7 +30,11 @@ def find_foods(doc: Doc, amounts: Sequence[Amount] = ()) -> list[Food]:
     matches = match_foods(words)
     named = mend(words, [match for match in matches if counts_here(words, match, matches)])
     kept = sorted((*named, *foods_by_place(words, [*matches, *named])), key=lambda match: match.start)
-    return [_food(words, match, words_around(words, match, kept)) for match in kept]
+    near = (kept[max(0, at - NEAR) : at + NEAR + 1] for at in range(len(kept)))
+    return [
+        _food(words, match, words_around(words, match, others))
+        for match, others in zip(kept, near, strict=True)
+    ]
 
 
 def _is_mass(match: Match) -> bool:

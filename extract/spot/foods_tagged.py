@@ -1,4 +1,4 @@
-"""Foods as the reader tags them: the whole phrase of each food that goes in, classified by the lexicon where it knows it."""
+"""Foods as the reader tags them: the whole phrase of each food, classified by the lexicon where it knows it."""
 
 from __future__ import annotations
 
@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from extract.reader.labels import THINGS
-from extract.spot.food_names import canonical, food_words, kinds_of, look_up, word_key
+from extract.spot.food_names import food_words, kinds_of, look_up, word_key
 from extract.spot.spans import Food
 
 if TYPE_CHECKING:
@@ -18,11 +18,11 @@ if TYPE_CHECKING:
 OPENS, GOES_ON = THINGS.index("food"), THINGS.index("food+")
 AGAIN, INSTEAD = THINGS.index("again"), THINGS.index("instead")
 SURE = 0.5
-INSIDE = frozenset({"-", "'", "of", "’"})
+TRAILING = frozenset({"VERB", "ADV", "AUX", "ADP", "PRON", "DET", "CCONJ"})
 
 
 def tagged_foods(doc: Doc, reading: Reading, known: Sequence[Food]) -> list[Food]:
-    """Every food of the talk: those of ``known`` with the words that the reader counts to them, and those it alone sees."""
+    """Every food of the talk: those of ``known`` with the words that the reader counts to them, and its own."""
     found = [_food(doc, span, known) for span in _joined(doc, list(tagged_runs(reading.things)))]
     covered = {i for food in found for i in range(food.start, food.end)}
     rest = [food for food in known if covered.isdisjoint(range(food.start, food.end))]
@@ -58,8 +58,10 @@ def _goes_on(doc: Doc, start: int, end: int, after: int) -> bool:
     hyphen = after == end + 1 and doc[end].text in ("-", "’", "'")
     if after != end and not hyphen:
         return False
-    entry = look_up(tuple(word_key(token.lower_) for token in doc[start:end] if token.is_alpha))
-    return hyphen or entry is None or doc[end - 1].pos_ == "ADJ"
+    keys = tuple(word_key(token.lower_) for token in doc[start:end] if token.is_alpha)
+    if hyphen or look_up(keys) is None or doc[end - 1].pos_ == "ADJ":
+        return True
+    return look_up((*keys, word_key(doc[after].lower_))) is not None
 
 
 def _food(doc: Doc, span: tuple[int, int], known: Sequence[Food]) -> Food:
@@ -71,30 +73,19 @@ def _food(doc: Doc, span: tuple[int, int], known: Sequence[Food]) -> Food:
             return last
         start, end = min(start, inside[0].start), max(end, last.end)
     words = list(doc[span[0] : span[1]])
-    while len(words) > 1 and not words[-1].is_alpha:
+    while len(words) > 1 and (not words[-1].is_alpha or words[-1].pos_ in TRAILING):
         words.pop()
     while len(words) > 1 and (not words[0].is_alpha or _only_says_how(words[0].lower_)):
         words.pop(0)
-    said = " ".join(token.lower_ for token in words).replace(" - ", "-").replace(" '", "'")
-    name = _singular_name(said)
+    name = " ".join(token.lower_ for token in words).replace(" - ", "-").replace(" '", "'")
     kinds = kinds_of(name) or (inside[-1].kinds if inside else frozenset())
-    head = word_key(name.split()[-1]) if name else ""
-    plural = name != said
-    if inside and canonical(inside[-1].name) == canonical(name):
-        return replace(inside[-1], start=start, end=end)
+    head = word_key(name.split()[-1])
+    plural = words[-1].tag_ in ("NNS", "NNPS") and head != words[-1].lower_
     base = inside[-1] if inside else Food(start, end, name, head)
-    return replace(base, start=start, end=end, name=name, head=head, known=bool(kinds), kinds=kinds, plural=plural)
+    return replace(
+        base, start=start, end=end, name=name, head=head, known=bool(kinds), kinds=kinds, plural=plural
+    )
 
 
 def _only_says_how(word: str) -> bool:
     return any(word in food_words(role) for role in ("size", "praise", "adverb", "filler"))
-
-
-def _singular_name(said: str) -> str:
-    """A name with its last word in the singular, unless the lexicon knows it by its plural."""
-    first, _, last = said.rpartition(" ")
-    single = word_key(last) if last.isascii() else last
-    if single == last or not last.endswith("s"):
-        return said
-    name = f"{first} {single}".strip()
-    return name if kinds_of(name) or not kinds_of(said) else said

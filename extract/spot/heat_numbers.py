@@ -70,6 +70,9 @@ def read_figure(words: Words, place: int) -> Figure | None:
         return Figure(low, low, end)
     start = words.skip_break(joint + 1) if words.at(joint) in JOINTS or words.at(joint) in DASHES else end
     second = _one(words, start) if words.at(start) not in BREAKS else None
-    if second is not None and low < second[0] <= low * Fraction(3, 2) and low >= 40:
+    hot = low >= 40 or (
+        second is not None and words.at(second[1]) == "°"
+    )  # print says which figures are degrees
+    if second is not None and low < second[0] <= low * Fraction(3, 2) and hot:
         return Figure(low, second[0], second[1])
     return Figure(low, low, end)

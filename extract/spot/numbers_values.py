@@ -41,6 +41,9 @@ def number_starts() -> frozenset[str]:
     return frozenset(_lexicon()) | ARTICLES
 
 
+LONGEST = 12  # characters of a figure; what is longer is no amount of anything
+
+
 @cache
 def _kinds() -> dict[str, str]:
     return {word: row[0] for word, row in number_words().items()}
@@ -58,6 +61,8 @@ def worth_of(words: Words, place: int) -> Fraction:
 
 def figure_value(text: str) -> Fraction | None:
     """The value of one word of figures ("350", "1,000", "2.5", "1/4", "1½"), or None."""
+    if len(text) > LONGEST:
+        return None
     if FIGURES.fullmatch(text):
         return Fraction(text.replace(",", ""))
     if (ratio := RATIO.fullmatch(text)) and int(ratio[2]):
@@ -245,6 +250,18 @@ def _misheard_word(words: Words, place: int) -> Value | None:
     return None if unit.singular or prepositional else (value, place + 1)
 
 
+def _decimal(words: Words, whole: Value) -> Value | None:
+    """ "One point two", "two point two five": the digits behind the point, as long as they go on."""
+    value, place = whole
+    if words.at(place) != "point" or value.denominator != 1:
+        return None
+    digits, after = "", place + 1
+    while kind_of(words, after) == "digit" or (words.at(after).isdigit() and not digits):
+        digits += words.at(after) if words.at(after).isdigit() else str(worth_of(words, after))
+        after += 1
+    return (value + Fraction(int(digits), 10 ** len(digits)), after) if digits else None
+
+
 def read_value(words: Words, place: int) -> Value | None:
     """One number beginning at ``place``, as its value and the token after it."""
     word = words.at(place)
@@ -262,6 +279,8 @@ def read_value(words: Words, place: int) -> Value | None:
         whole = _cardinal(words, place)
     if whole is None:
         return None
+    if (decimal := _decimal(words, whole)) is not None:
+        return decimal
     if whole[0].denominator == 1 and (rest := _fraction_after(words, whole[1])) is not None:
         return whole[0] + rest[0], rest[1]
     return whole

@@ -1,8 +1,8 @@
-"""Which amount belongs to which food: the reader's score for every pair decides, the number grammar gives the values."""
+"""Which amount belongs to which food: the reader's score for every pair decides; the grammar gives the values."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -12,6 +12,7 @@ from extract.spot.food_names import same_food
 from extract.spot.numbers import read_number
 from extract.spot.pairing import Mention
 from extract.spot.spans import Amount, Food
+from extract.spot.unit_unsaid import with_units
 from extract.spot.words import Words
 
 if TYPE_CHECKING:
@@ -41,7 +42,7 @@ def candidates(words: Words, amounts: Sequence[Amount]) -> list[Amount]:
 
 
 def own(words: Words, reading: Reading, foods: Sequence[Food], amounts: Sequence[Amount]) -> list[Mention]:
-    """Each food with the amount that the reader gives it, or none; one amount is given to two foods where it is shared."""
+    """Each food with the amount that the reader gives it, or none; one amount serves two foods where it is shared."""
     offers = candidates(words, amounts)
     starts = np.array([amount.start for amount in offers])
     vague = {i: amount for amount in amounts if amount.low is None for i in range(amount.start, amount.end)}
@@ -53,10 +54,15 @@ def own(words: Words, reading: Reading, foods: Sequence[Food], amounts: Sequence
         sure = float(np.log(max(LEAST, reading.things[reading.head_of(food.start, food.end), LINE].sum())))
         choices += [(float(scores[0]) + sure, number, -1)]
         choices += [
-            (float(score) + sure, number, k) for score, k in zip(scores[1:], near, strict=True) if score > FAINT
+            (float(score) + sure, number, k)
+            for score, k in zip(scores[1:], near, strict=True)
+            if score > FAINT
         ]
     chosen = _assigned(choices, foods, offers)
-    return [Mention(food, _amount(food, offers, chosen.get(n, -1), vague)) for n, food in enumerate(foods)]
+    mentions = [
+        Mention(food, _amount(food, offers, chosen.get(n, -1), vague)) for n, food in enumerate(foods)
+    ]
+    return with_units(mentions)
 
 
 def _scores(reading: Reading, food: Food, offers: Sequence[Amount]) -> Floats:

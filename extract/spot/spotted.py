@@ -8,10 +8,10 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from extract.language import Speech
-from extract.spot.pairing import Mention
 from extract.reader.reading import Reading
 from extract.spot.figures_tagged import cooking_times, counts, settings, shares
 from extract.spot.owners import own
+from extract.spot.pairing import Mention
 from extract.spot.spans import Amount, Count, Duration, Food, HeatSetting, Share
 from extract.spot.words import Words
 

@@ -32,8 +32,12 @@ class Words:
 
     @classmethod
     def of(cls, doc: Doc) -> Words:
-        """The view of one parsed talk."""
-        return cls(doc, [token.lower_ for token in doc])
+        """The view of one parsed talk, made once."""
+        shelf = getattr(doc, "user_data", {})  # a written recipe has words without a parse, and no shelf
+        kept = shelf.get("words")
+        if not isinstance(kept, cls) or len(kept) != len(doc):
+            kept = shelf["words"] = cls(doc, [token.lower_ for token in doc])
+        return kept
 
     @classmethod
     def window(cls, doc: Doc, start: int, end: int) -> Words:

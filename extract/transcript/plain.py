@@ -4,29 +4,20 @@ from __future__ import annotations
 
 import re
 
-from extract.errors import CardwrightError
+from extract.transcript.others import NotTranscript, kind_beside_talk
 from extract.transcript.raw import RawCue, split_lines
 
-# Documents that open as text but hold markup or layout instead of words.
-_DOCUMENTS = (
-    (re.compile(r"%PDF-"), "a PDF document"),
-    (re.compile(r"\{\\rtf"), "a rich-text document"),
-    (re.compile(r"\s*\[Script Info\]", re.IGNORECASE), "a SubStation script, which is not read,"),
-    (re.compile(r"\s*<(!doctype html|html)\b", re.IGNORECASE), "a web page"),
-    (re.compile(r"\s*<[?!]\w|\s*<[A-Za-z][\w:.-]*(\s[^<>]*)?/?>"), "XML, but not timed text (TTML)"),
-)
 _HEADING = re.compile(r"\s*#{1,6}\s")
 
 
 def read_plain(text: str, name: str) -> list[RawCue]:
     """The paragraphs of ``text``, all at time 0, Markdown headings left out.
 
-    Raises CardwrightError where the text is a document of another kind.
+    Raises NotTranscript where the text is a document of another kind.
     """
-    for pattern, kind in _DOCUMENTS:
-        if pattern.match(text):
-            problem = f"this is {kind}, not a transcript"
-            raise CardwrightError(problem, path=name, line=1, remedy="save the words as plain text")
+    kind = kind_beside_talk(text)
+    if kind:
+        raise NotTranscript(kind, name)
     lines = split_lines(text)
     whole_lines = "" not in [line.strip() for line in "\n".join(lines).strip().split("\n")]
     cues: list[RawCue] = []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -10,6 +11,7 @@ from pathlib import Path
 from extract.errors import CardwrightError
 from extract.transcript.cues import Cue, Transcript
 from extract.transcript.encodings import decode_text
+from extract.transcript.others import NotTranscript, json_kind, kind_beside_talk, other_kind
 from extract.transcript.plain import read_plain
 from extract.transcript.raw import RawCue
 from extract.transcript.rolling import new_words
@@ -22,6 +24,13 @@ from extract.transcript.webvtt import is_webvtt, read_webvtt
 from extract.transcript.words import label_names, spoken, take_label
 
 LIMIT = 50_000_000  # bytes; an hour of talk with a time for every word is about one million
+_HALF_PAIR = re.compile("[\ud800-\udfff]")  # JSON may hold half of a character
+MOST_WORDS = 250_000  # a day of talk without a pause
+MOST_BLANKS = (
+    8 * MOST_WORDS
+)  # of a text in which hardly anything but words can stand, or words shown three times over
+LONGEST_WORD = 2_000  # letters; no language that is written with blanks comes near
+_ONE_WORD = re.compile(rf"\S{{{LONGEST_WORD + 1}}}")
 WORDS_A_SECOND = (
     2.5  # how fast a cook talks, for the end of a last cue that has none; common practice, no source
 )
@@ -47,7 +56,12 @@ def read_transcript(path: Path | None, data: bytes | None = None, name: str = ""
     if data is None:
         data = _read_bytes(path, shown)
     _check_size(len(data), shown)
-    text = decode_text(data, shown)
+    text = decode_text(data, shown).replace("\r\n", "\n").replace("\r", "\n")
+    kind = other_kind(text)
+    if kind:
+        raise NotTranscript(kind, shown)
+    if not is_json(text) and not is_ttml(text) and text.count(" ") > MOST_BLANKS:
+        raise _too_long(text.count(" "), shown)
     form, reader = next((form, reader) for form, fits, reader in FORMATS if fits(text))
     raw = reader(text, shown)
     timed = form != "plain"
@@ -59,8 +73,28 @@ def read_transcript(path: Path | None, data: bytes | None = None, name: str = ""
         raise CardwrightError(
             problem, path=shown, line=1, remedy="only music, sounds or empty cues were found"
         )
+    long = next((cue for cue in cues if _ONE_WORD.search(cue.text)), None)
+    if long is not None:
+        problem = f"a word of more than {LONGEST_WORD:,} letters begins here"
+        raise CardwrightError(problem, path=shown, line=long.line, remedy="this is no talk; look at the file")
+    words = sum(cue.text.count(" ") + 1 for cue in cues)
+    if words > MOST_WORDS:
+        raise _too_long(words, shown)
     file = path.name if path is not None else shown
     return Transcript(file, hashlib.sha256(data).hexdigest(), cues, timed, form)
+
+
+def kind_of_file(path: Path) -> str:
+    """What a file is that its content tells to be no transcript ("a table"); "" for all others, unreadable ones too."""
+    try:
+        data = _read_bytes(path, str(path))
+        text = decode_text(data, str(path)).replace("\r\n", "\n").replace("\r", "\n")
+    except CardwrightError:
+        return ""
+    if is_json(text):
+        return json_kind(text)
+    plain = not any(fits(text) for _, fits, _ in FORMATS[:-1])
+    return other_kind(text) or (kind_beside_talk(text) if plain else "")
 
 
 def _read_bytes(path: Path | None, shown: str) -> bytes:
@@ -83,6 +117,14 @@ def _check_size(size: int, shown: str) -> None:
         raise CardwrightError(problem, path=shown, line=1, remedy="give the transcript, not the recording")
 
 
+def _too_long(words: int, shown: str) -> CardwrightError:
+    hours = words / WORDS_A_SECOND / 3600
+    problem = (
+        f"about {words:,} words, {hours:.0f} hours of talk, are too many (the limit is {MOST_WORDS:,} words)"
+    )
+    return CardwrightError(problem, path=shown, line=1, remedy="cut the transcript and draft its parts")
+
+
 def _check_order(raw: Sequence[RawCue], shown: str) -> None:
     """Refuse a cue that ends before it begins or begins before the one in front of it."""
     latest = 0
@@ -98,12 +140,12 @@ def _check_order(raw: Sequence[RawCue], shown: str) -> None:
 
 def finish_cues(raw: Sequence[RawCue]) -> tuple[Cue, ...]:
     """The speech of every cue that has any; ``index`` counts the cues of the file, silent ones included."""
-    whole = [replace(cue, text=spoken(cue.text)) for cue in raw]
+    whole = [replace(cue, text=spoken(_HALF_PAIR.sub("\ufffd", cue.text))) for cue in raw]
     names = label_names(cue.text for cue in whole)
     labelled = []
     for cue in whole:
         label, text = take_label(cue.text, names)
-        labelled.append(replace(cue, text=text, speaker=cue.speaker or label))
+        labelled.append(replace(cue, text=text, speaker=_HALF_PAIR.sub("\ufffd", cue.speaker) or label))
     cues = []
     for index, cue in enumerate(new_words(labelled)):
         text = " ".join(cue.text.split())

@@ -20,6 +20,7 @@ STARTS = ("start", "start_time", "startTime", "begin", "from", "offset")
 ENDS = ("end", "end_time", "endTime", "to")
 REMEDY = 'give a list of {"start": 1.5, "end": 4.0, "text": "words"}'
 _LIKE_JSON = re.compile(r"\s*(?:\{\s*(?:[\"'}]|$)|\[\s*(?:[\[{\]\"]|-?\d+(?:\.\d+)?\s*,|$))")
+MOST_ROWS = 300_000
 PAUSE_MS = 1000  # words parted by a longer pause belong to different cues
 WORDS_A_CUE = 12
 
@@ -45,6 +46,9 @@ def read_segments(text: str, name: str) -> list[RawCue]:
         problem = "this JSON holds what no transcript holds"
         raise CardwrightError(problem, path=name, line=1, remedy=REMEDY) from None
     rows, key = _rows(whole, name)
+    if len(rows) > MOST_ROWS:
+        problem = f"{len(rows):,} segments are more than a day of talk has words"
+        raise CardwrightError(problem, path=name, line=1, remedy="cut the transcript and draft its parts")
     lines = _lines(text, key, len(rows))
     cues = [_cue(row, line, name) for row, line in zip(rows, lines, strict=True)]
     single = bool(rows) and all("word" in row or "punctuated_word" in row for row in rows)

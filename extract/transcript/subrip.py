@@ -10,7 +10,7 @@ import html
 import re
 
 from extract.transcript.raw import RawCue, split_lines
-from extract.transcript.timings import ARROW, Timing, cut_short, read_timing
+from extract.transcript.timings import ARROW, Timing, check_whole, cut_short, read_timing
 
 _TIMES = re.compile(r"^[ \t]*\d[\d:.,]*[ \t]*-->", re.MULTILINE | re.ASCII)
 _TAG = re.compile(
@@ -53,6 +53,8 @@ def _check_last(lines: list[str], head: int, timing: Timing, name: str) -> None:
     body = lines[head + 1 :]
     if not any(line.strip() for line in body) and len(body) < 2 and not timing.rest:
         raise cut_short(head + 1, name)
+    if not timing.rest or any(line.strip() for line in body):
+        check_whole(lines, head, name)
     last = max(at for at, line in enumerate(lines) if line.strip())
     alone = last > head and not lines[last - 1].strip()
     if (

@@ -41,3 +41,27 @@ def cut_short(number: int, name: str) -> CardwrightError:
     """The error for a file that ends in the middle of a cue."""
     problem = "the file ends in the middle of this cue"
     return CardwrightError(problem, path=name, line=number, remedy="save or download the whole file again")
+
+
+_WHOLE = re.compile(r"[.!?…。][\"'”’»)\]♪*]*$|[)\]♪♫*]$|-{2}$|—$")
+_TAGS = re.compile(r"</?[A-Za-z][^<>]{0,200}>|\{\\[^}]{0,200}\}")
+# What the line of a further cue begins with: its number, a time, an arrow.
+_HEAD = re.compile(r"\s*(?:\d{1,6}|\d{1,4}:[\d:.,]*(?:\s*-{0,2}>?\s*[\d:.,]*)?)\s*", re.ASCII)
+
+
+def check_whole(lines: list[str], timing: int, name: str) -> None:
+    """Raise CardwrightError where a file stops within its last cue, whose line of times is at ``timing`` (0-based).
+
+    A whole file ends its last line; or its last words end a sentence, for writers that leave the line open. What begins
+    another cue and goes no further is broken off in any case.
+    """
+    body = [line for line in lines[timing + 1 :] if line.strip()]
+    last = max(at for at, line in enumerate(lines) if line.strip())
+    if len(body) > 1 and _HEAD.fullmatch(lines[last]) and (":" in lines[last] or not lines[last - 1].strip()):
+        raise cut_short(last + 1, name)
+    if lines[-1].strip() and not _WHOLE.search(_TAGS.sub("", lines[-1])):
+        problem = "the file ends in the middle of this cue, and its last line is not ended"
+        remedy = (
+            "save or download the whole file again; if these are its last words, end them with a line break"
+        )
+        raise CardwrightError(problem, path=name, line=timing + 1, remedy=remedy)

@@ -11,7 +11,7 @@ import re
 
 from extract.errors import CardwrightError
 from extract.transcript.raw import RawCue, split_lines
-from extract.transcript.timings import ARROW, cut_short, read_timing
+from extract.transcript.timings import ARROW, check_whole, cut_short, read_timing
 
 SIGNATURE = "WEBVTT"
 # Lengths are bounded so that a damaged file costs no more than a whole one.
@@ -87,6 +87,15 @@ def _check_last(lines: list[str], cues: list[RawCue], name: str) -> None:
         raise cut_short(last, name)
     if _OPEN_TAG.fullmatch(_after_last_tag("\n".join(body).rstrip())):
         raise cut_short(last, name)
+    if not any(ARROW in line for line in lines[last:]) and not _other_block(lines, last):
+        check_whole(lines, last - 1, name)
+
+
+def _other_block(lines: list[str], last: int) -> bool:
+    """Whether a note or another block that is no cue stands behind the last cue."""
+    blank = next((at for at in range(last, len(lines)) if not lines[at].strip()), len(lines))
+    following = next((line for line in lines[blank:] if line.strip()), "")
+    return following.startswith(("NOTE", "STYLE", "REGION"))
 
 
 def _after_last_tag(text: str) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from made_drafts import Made
+from near_foods import NEAR
 
 from extract.publish.markdown import page
 
@@ -16,19 +17,26 @@ FIGURE = re.compile(r"\d+(?: \d/\d|/\d|\.\d+)?")
 TIME = re.compile(r"(\d+(?:–\d+)?) (minutes?|hours?)")
 HEAT = re.compile(r"(\d+) °[CF]")
 SIBLINGS = {
-    "teaspoon": "tablespoon",
-    "teaspoons": "tablespoons",
-    "tablespoon": "teaspoon",
-    "tablespoons": "teaspoons",
-    "cup": "pint",
-    "cups": "pints",
-    "pounds": "ounces",
-    "g": "ounces",
-    "ml": "tablespoons",
-    "litres": "quarts",
+    "teaspoon": ("tablespoon", "cup"),
+    "teaspoons": ("tablespoons", "cups"),
+    "tablespoon": ("teaspoon", "cup"),
+    "tablespoons": ("teaspoons", "cups"),
+    "cup": ("pint", "tablespoon", "ounce"),
+    "cups": ("pints", "tablespoons", "pounds"),
+    "pounds": ("ounces", "kg"),
+    "g": ("ounces", "kg", "ml"),
+    "ml": ("tablespoons", "litres", "fl oz"),
+    "litres": ("pints", "ml", "cups"),
+    "cloves": ("heads", "tablespoons"),
+    "can": ("cup", "jar"),
 }
-SHARES = {"Half": "A third", "half": "a third", "Two thirds": "Half", "two thirds": "half"}
-SHARES |= {"Three quarters": "Half", "three quarters": "half"}
+LEVELS = ("low", "medium-low", "medium", "medium-high", "high")
+SHARES = {
+    "half": ("a third", "two thirds", "a quarter"),
+    "two thirds": ("half", "a third", "three quarters"),
+    "three quarters": ("half", "a quarter", "two thirds"),
+    "a third": ("half", "two thirds"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +59,9 @@ def mutations(made: Made) -> Iterator[Mutation]:
         elif STEP.match(line):
             yield from _of_step(lines, place)
         elif line.startswith(("- Makes: ", "- Serves: ")):
-            yield _changed("yield", "yield", lines, place, re.sub(r"\d+(?:–\d+)?", "16", line, count=1))
+            for count in ("16", "1", "100–120"):
+                new = re.sub(r"\d+(?:–\d+)?", count, line, count=1)
+                yield _changed(f"yield of {count}", "yield", lines, place, new)
             yield _without("yield dropped", "yield", lines, place)
     yield from _orders(made, lines)
     yield from _shares(lines)
@@ -79,9 +89,17 @@ def _of_row(lines: list[str], place: int, row: re.Match[str]) -> Iterator[Mutati
     elif amount:
         yield _changed("amount by feel", "amount/unit", lines, place, line.replace(amount, "3 cups", 1), name)
     unit = amount.split()[-1] if amount else ""
-    if unit in SIBLINGS:
-        new = f"{amount[: -len(unit)]}{SIBLINGS[unit]}"
-        yield _changed("unit", "unit/amount", lines, place, line.replace(amount, new, 1), name)
+    for other in SIBLINGS.get(unit, ()):
+        new = f"{amount[: -len(unit)]}{other}"
+        yield _changed(f"unit to {other}", "unit/amount", lines, place, line.replace(amount, new, 1), name)
+    if not amount:
+        new = line.replace("- **", "- 3 tablespoons **", 1)
+        yield _changed("amount never said", "amount", lines, place, new, name)
+    for other in NEAR[name]:
+        new = line.replace(f"**{name}**", f"**{other}**", 1)
+        yield _changed(
+            f"exchanged for {other}", "missing/extra/alternative/amount/unit", lines, place, new, ""
+        )
     yield _said_and_not_written(lines, place, name)
     yield _changed(
         "written and not said", "extra", lines, place, f"{line}\n- 2 tablespoons **quark**", "quark"
@@ -119,9 +137,11 @@ def _of_step(lines: list[str], place: int) -> Iterator[Mutation]:
     for match in HEAT.finditer(line):
         new = f"{line[: match.start(1)]}{int(match[1]) - 25}{line[match.end(1) :]}"
         yield _changed("temperature", "temperature", lines, place, new)
-    for level, other in (("low heat", "high heat"), ("medium heat", "low heat")):
-        if level in line:
-            yield _changed("level", "temperature", lines, place, line.replace(level, other, 1))
+    for level in LEVELS:
+        for other in LEVELS:
+            if f" {level} heat" in line and other != level:
+                new = line.replace(f" {level} heat", f" {other} heat", 1)
+                yield _changed(f"level to {other}", "temperature", lines, place, new)
 
 
 def _orders(made: Made, lines: list[str]) -> Iterator[Mutation]:
@@ -136,13 +156,12 @@ def _orders(made: Made, lines: list[str]) -> Iterator[Mutation]:
 
 def _shares(lines: list[str]) -> Iterator[Mutation]:
     """A share, changed wherever the page gives it."""
-    for share, other in SHARES.items():
-        if share[0].islower() and any(f"{share} of the" in line for line in lines):
-            pairs = ((share, other), (share.capitalize(), other.capitalize()))
-            text = "\n".join(lines)
-            for old, new in pairs:
-                text = text.replace(f"{old} of the", f"{new} of the")
-            yield Mutation(f"portion: {share}", frozenset({"portion"}), "", text + "\n")
+    text = "\n".join(lines) + "\n"
+    for share, others in SHARES.items():
+        for other in others if f"{share} of the" in text else ():
+            new = text.replace(f"{share} of the", f"{other} of the")
+            new = new.replace(f"{share.capitalize()} of the", f"{other.capitalize()} of the")
+            yield Mutation(f"portion: {share} to {other}", frozenset({"portion"}), "", new)
 
 
 def _batch(lines: list[str]) -> Mutation:

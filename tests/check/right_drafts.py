@@ -54,12 +54,14 @@ def _dish(dish: dict[str, Any]) -> dict[str, Any]:
     if dish.get("yield"):
         found["yield"] = {**_figures(dish["yield"]), "said": _said(dish["yield"], "")}
     if dish.get("batch"):
-        found["batch"] = {"factor": dish["batch"]}
+        told = dish["batch"]
+        factor, of = (told["factor"], told.get("of")) if isinstance(told, dict) else (told, "")
+        components.get(of or "", found)["batch"] = {"factor": factor}
     return found
 
 
 def _figures(row: dict[str, Any]) -> dict[str, Any]:
-    return {key: row[key] for key in ("low", "high", "unit")}
+    return {key: row.get(key) for key in ("low", "high", "unit")}
 
 
 def _line(row: dict[str, Any]) -> dict[str, Any]:
@@ -106,6 +108,7 @@ def _heat(row: dict[str, Any]) -> dict[str, Any]:
     level = row.get("level")
     return {
         **_figures(row),
+        "unit": row.get("unit") or "",
         "kind": row["kind"],
         "fan": fan,
         "level": level,

@@ -60,7 +60,7 @@ def test_what_agrees_is_listed_on_demand_with_the_reason(draft: Path, same: Path
 
 def test_json_is_one_object_with_the_fields_of_the_report(draft: Path, other: Path) -> None:
     report = json.loads(run(draft, other, "--format", "json").output)
-    assert set(report) == {"dish", "differences", "agreements"}
+    assert set(report) == {"dish", "written", "doubt", "differences", "agreements"}
     (found,) = report["differences"]
     assert set(found) == {"kind", "about", "said", "written", "weight", "start", "line"}
     assert (found["kind"], found["about"], found["start"]) == ("amount", "butternut squash", 68.0)

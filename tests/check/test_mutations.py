@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import cache
+
 import pytest
 from made_drafts import ALL, Made
 from mutations import Mutation, mutations
@@ -15,6 +17,13 @@ CASES = [(made, mutation) for made in ALL for mutation in mutations(made)]
 
 
 def differences(made: Made, text: str) -> list[Difference]:
+    return reported(made.name, text)
+
+
+@cache
+def reported(name: str, text: str) -> list[Difference]:
+    """What a check of a page reports; each page is asked for by two tests."""
+    made = next(made for made in ALL if made.name == name)
     return check(made.draft, read_written_text(text))[0].differences
 
 
@@ -51,16 +60,16 @@ def test_there_is_a_change_of_every_kind() -> None:
         *("amount", "unit", "missing", "extra", "alternative", "optional", "portion"),
         *("temperature", "time", "order", "yield", "batch", "component"),
     }
-    assert len(CASES) > 200
+    assert len(CASES) > 500
 
 
-def test_at_least_97_in_100_changes_are_found() -> None:
+def test_at_least_98_in_100_changes_are_found() -> None:
     missed = [
         (made.name, mutation.what)
         for made, mutation in CASES
         if not is_found(mutation, differences(made, mutation.text))
     ]
-    assert len(missed) <= 0.03 * len(CASES), missed
+    assert len(missed) <= 0.02 * len(CASES), missed
 
 
 def test_a_change_brings_no_report_of_another_kind() -> None:

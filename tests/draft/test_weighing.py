@@ -9,10 +9,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from heard import speech_of
+from heard import drafted
 
 from extract.draft.weighing import entry_weight, share_weight
-from extract.pipeline import draft_speech
 from extract.reconcile.ledger import Entry
 from extract.reconcile.quantities import Range, exactly, quantity
 from extract.spot.spans import Amount
@@ -56,5 +55,5 @@ def test_a_draft_tells_the_grams_of_a_share() -> None:
         "For the pastry, two cups of all-purpose flour and 150 grams of butter, rubbed in. Half of "
         "the pastry goes in the tin."
     )
-    (portion,) = [p for d in draft_speech(speech_of(talk)).dishes for c in d.components for p in c.portions]
+    (portion,) = [p for d in drafted(talk).dishes for c in d.components for p in c.portions]
     assert (portion.fraction, portion.of, portion.grams, portion.millilitres) == (0.5, "pastry", 200.0, None)

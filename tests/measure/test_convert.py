@@ -126,6 +126,25 @@ def test_temperatures_tins_and_lengths_are_put_beside_what_was_said() -> None:
     assert result.conversion.notes == ["9-inch is 23 cm", "9 by 13 inch is 23 x 33 cm", "1-inch is 2.5 cm"]
 
 
+STEPS = [
+    ("Stir in 1 cup of milk.", "Stir in 1 cup [240 ml] of milk."),
+    ("Add the milk (1 cup), plain flour and salt.", "Add the milk (1 cup [240 ml]), plain flour and salt."),
+    ("Roll it an eighth of an inch thick.", "Roll it an eighth of an inch [3 mm] thick."),
+    ("Cut into 1-inch squares.", "Cut into 1-inch [2.5 cm] squares."),
+    ("Pour into a 2 pound loaf tin.", "Pour into a 2 pound loaf tin."),
+    ("Bake for 20 minutes.", "Bake for 20 minutes."),
+]
+
+
+@pytest.mark.parametrize(("text", "wanted"), STEPS)
+def test_measures_in_the_steps_stand_beside_what_was_said(text: str, wanted: str) -> None:
+    """NIST SP 811: a cup is 236.6 ml, an inch 25.4 mm."""
+    draft = make_draft(make_dish("milk", "plain flour", texts=[text]))
+    once = convert(draft, "metric", "us")
+    assert once.dishes[0].method[0].text == wanted
+    assert convert(once, "metric", "us") == once
+
+
 def test_a_measure_that_the_words_give_themselves_is_not_worked_out_again() -> None:
     amount = Amount(low=1, high=1, unit="cup", equivalents=[Amount(low=240, high=240, unit="millilitre")])
     assert work_out(amount, "milk", "", "metric", "us").converted is None

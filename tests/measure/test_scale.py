@@ -14,7 +14,9 @@ from extract.errors import CardwrightError
 from extract.measure.convert import convert, lines
 from extract.measure.kitchen import amount_words
 from extract.measure.scale import scale, scale_to_normal_batch, scale_to_servings
-from extract.model import RecipeDraft
+from extract.model import Dish, Question, RecipeDraft, Yield
+from extract.publish.markdown import ingredient_line
+from extract.publish.words import yield_words
 
 # Worked on paper from NIST SP 430 ratios (3 teaspoons a tablespoon, 16 tablespoons a cup) and USDA weights.
 SCALED: list[tuple[dict[str, Any], str, str]] = [
@@ -92,25 +94,131 @@ def test_the_notes_say_what_a_cook_has_to_think_of() -> None:
     assert "its floor is 64 square inches" in notes
     assert "about 10 inch square" in notes
     assert "salt: season to taste" in notes
-    assert "egg: 3–4 1/2 does not divide; beaten, weigh out 150–225 g" in notes
+    assert "egg: counted to the nearest that can be had; by weight, beaten, 150–225 g" in notes
 
 
-def test_amounts_in_the_words_of_the_method_are_pointed_out() -> None:
-    texts = [
+STEPS: list[tuple[str, str, str]] = [
+    (
         "Stir in 1 1/2 cups of the stock and 50 g of butter.",
+        "2",
+        "Stir in 3 cups of the stock and 100 g of butter.",
+    ),
+    ("Add 2–3 tablespoons of stock.", "1/2", "Add 1–1 1/2 tablespoons of stock."),
+    ("Melt the butter (40 g) in the pan.", "3/2", "Melt the butter (60 g) in the pan."),
+    (
         "Bake for 20 minutes at 350 °F, about 2 cm apart.",
-    ]
-    scaling = scale(make_draft(make_dish("stock", texts=texts)), 2).dishes[0].scaling
-    assert scaling is not None
-    assert [note for note in scaling.notes if note.startswith("Step")] == [
-        "Step 1 names 1 1/2 cups, 50 g as on camera; that is not scaled."
-    ]
+        "2",
+        "Bake for 20 minutes at 350 °F, about 2 cm apart.",
+    ),
+    ("Pour it into a 2 pound loaf tin.", "2", "Pour it into a 2 pound loaf tin."),
+    ("Drain the 400 g can of beans.", "2", "Drain the 400 g can of beans."),
+]
+
+
+@pytest.mark.parametrize(("text", "by", "scaled"), STEPS)
+def test_amounts_in_the_words_of_the_method_are_scaled(text: str, by: str, scaled: str) -> None:
+    """Sizes of tins and packages, lengths and temperatures stay."""
+    draft = make_draft(make_dish("stock", "butter", texts=[text]), measures="us")
+    after = scale(draft, by)
+    assert after.dishes[0].method[0].text == scaled
+    assert scale(after, 1 / Fraction(by)) == draft
+
+
+def test_what_a_person_changed_in_a_scaled_step_is_scaled_on() -> None:
+    draft = make_draft(make_dish("stock", texts=["Add 1 cup of stock."]), measures="us")
+    once = scale(draft, 2)
+    once.dishes[0].method[0].text = "Slowly add 2 cups of stock."
+    assert scale(once, 2).dishes[0].method[0].text == "Slowly add 4 cups of stock."
+
+
+def two_parts(**more: Any) -> RecipeDraft:
+    """A dough that alone was doubled, and a filling."""
+    dish = make_dish("salt", texts=["Put 200 g of flour in a bowl."], **more)
+    data = dish.model_dump(by_alias=True)
+    dough = {"name": "dough", "ingredients": [line("flour", 200, "gram")], "batch": {"factor": 2}}
+    data["components"] = [dough, {"name": "filling", "ingredients": [line("egg", 3)]}]
+    data["method"][0]["component"] = "dough"
+    data["yield"] = {"low": 12, "high": 12, "unit": "pies"}
+    return make_draft(Dish.model_validate(data), measures="us")
+
+
+def test_the_normal_batch_touches_only_the_part_that_was_multiplied() -> None:
+    after = scale_to_normal_batch(two_parts()).dishes[0]
+    flour, egg = lines(after)
+    assert flour.amount is not None
+    assert egg.amount is not None
+    assert (flour.amount.low, egg.amount.low) == (100, 3)
+    assert after.method[0].text == "Put 100 g of flour in a bowl."
+    assert after.yield_ is not None
+    assert after.yield_.low == 12
+    assert scale_to_normal_batch(scale_to_normal_batch(two_parts())) == scale_to_normal_batch(two_parts())
+
+
+def test_a_dish_and_its_part_are_scaled_together() -> None:
+    flour, egg = lines(scale(scale_to_normal_batch(two_parts()), 3).dishes[0])
+    assert flour.amount is not None
+    assert egg.amount is not None
+    assert (flour.amount.low, egg.amount.low) == (300, 9)
+
+
+def test_the_normal_batch_waits_for_the_answer_to_its_question() -> None:
+    question = {"kind": "amounts of the batch", "about": "a double batch", "text": "For which are they?"}
+    draft = full_draft()
+    draft.dishes[0].questions = [Question.model_validate(question)]
+    with pytest.raises(CardwrightError, match="question 1 is open"):
+        scale_to_normal_batch(draft)
+    draft.dishes[0].questions[0].answer = "For the double one."
+    assert scale_to_normal_batch(draft).dishes[0].scaling is not None
+
+
+COUNTS: list[tuple[dict[str, Any], str, str]] = [
+    (line("bay leaf", 1, "leaf"), "2", "- 2 **bay leaves**"),
+    (line("bay leaves", 3, "leaf"), "1/3", "- 1 **bay leaf**"),
+    (line("limes", 2), "1/2", "- 1 **lime**"),
+    (line("lime", 1), "4", "- 4 **limes**"),
+    (line("egg", 1), "9/8", "- 1 **egg** (and 1 yolk, or 1 large egg)"),
+    (line("eggs", 3), "1/2", "- 1 **egg** (and 1 yolk, or 1 large egg)"),
+    (line("egg", 1), "1/2", "- 1 **egg** (1/2 of it, beaten)"),
+    (line("eggs", 3), "5/8", "- 2 **eggs** (small ones)"),
+    (line("onions", 3), "3/8", "- 1 **onion**"),
+    (line("onion", 1), "1/4", "- 1/4 **onion**"),
+    (line("sugar", 1, "pinch"), "1/2", "- a small pinch of **sugar**"),
+    (line("sugar", 1, "pinch"), "5/2", "- 2 pinches **sugar**"),
+    (line("garlic", 3, "clove"), "1/2", "- 1 1/2 cloves **garlic**"),
+]
+
+
+@pytest.mark.parametrize(("each", "by", "words"), COUNTS)
+def test_a_count_is_printed_as_a_kitchen_takes_it(each: dict[str, Any], by: str, words: str) -> None:
+    """Common practice, no source: an egg and a yolk come to about 1 1/3 eggs (USDA SR28: 50 g, 17 g)."""
+    result = scale(make_draft(make_dish(each)), by)
+    assert ingredient_line(next(lines(result.dishes[0])), timed=False) == words
+
+
+def test_a_yield_is_printed_in_whole_things() -> None:
+    made = Yield(low=10, high=10, unit="slices")
+    draft = make_draft(make_dish("flour", **{"yield": made.model_dump()}))
+    after = scale(draft, Fraction(37, 100)).dishes[0].yield_
+    assert after is not None
+    assert yield_words(after) == "Makes: about 4 slices"
+
+
+def test_one_dish_of_a_show_is_scaled_by_name() -> None:
+    draft = make_draft(
+        make_dish(line("milk", 1, "cup"), title="Fish pie"), make_dish(line("milk", 1, "cup"), title="Loaf")
+    )
+    for name in ("loaf", "Loaf", "2"):
+        pie, loaf = scale(draft, 2, [name]).dishes
+        assert pie == draft.dishes[0]
+        assert loaf.scaling is not None
+    with pytest.raises(CardwrightError, match='"cake" names no dish'):
+        scale(draft, 2, ["cake"])
 
 
 def test_a_count_that_still_divides_needs_no_words() -> None:
     scaling = scale(full_draft(), 2).dishes[0].scaling
     assert scaling is not None
-    assert not [note for note in scaling.notes if "does not divide" in note]
+    assert not [note for note in scaling.notes if "counted to the nearest" in note]
 
 
 @pytest.mark.parametrize(

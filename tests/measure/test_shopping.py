@@ -58,6 +58,41 @@ def test_the_same_food_is_one_item(lines: list[dict[str, Any] | str], words: str
     assert str(item) == words
 
 
+@pytest.mark.parametrize(
+    ("lines", "words"),
+    [
+        ([line("flour", 1, "cup"), line("all-purpose flour", 2, "cup")], ["all-purpose flour: 3 cups"]),
+        ([line("milk", 1, "cup"), line("whole milk", 1, "cup")], ["whole milk: 2 cups"]),
+        ([line("onion", 1), line("yellow onion", 1)], ["yellow onions: 2"]),
+        (
+            [line("flour", 1, "cup"), line("plain flour", 1, "cup"), line("rice flour", 1, "cup")],
+            ["plain flour: 2 cups", "rice flour: 1 cup"],
+        ),
+        (
+            [line("sugar", 1, "cup"), line("granulated sugar", 1, "cup"), line("caster sugar", 1, "cup")],
+            ["caster sugar: 1 cup", "granulated sugar: 1 cup", "sugar: 1 cup"],
+        ),
+        ([line("egg", 2), line("egg", 3)], ["eggs: 5"]),
+        ([line("bay leaf", 1, "leaf"), line("bay leaves", 2, "leaf")], ["bay leaves: 3"]),
+        ([line("lemons", 2), line("lemon juice", 80, "millilitre", note="from the lemons")], ["lemons: 2"]),
+        ([line("lemons", 2), line("lemon zest", 1)], ["lemons: 2"]),
+        ([line("lemon zest", 1), line("lemon juice", 2)], ["lemons: 2"]),
+        ([line("lemon juice", 80, "millilitre")], ["lemon juice: 80 ml"]),
+    ],
+)
+def test_only_what_is_one_food_is_summed_and_a_lemon_is_bought_once(
+    lines: list[dict[str, Any] | str], words: list[str]
+) -> None:
+    assert [str(item) for item in shop(*lines)] == words
+
+
+def test_one_dish_of_several_is_shopped_for_by_name() -> None:
+    draft = make_draft(make_dish("leeks", title="Fish pie"), make_dish("pears", title="Loaf"))
+    assert [item.name for item in shopping_list([draft], ["loaf"])] == ["pears"]
+    with pytest.raises(CardwrightError, match='"cake" names no dish'):
+        shopping_list([draft], ["cake"])
+
+
 def test_what_is_kept_in_another_way_is_another_purchase() -> None:
     items = shop(
         line("chickpeas", 1, "cup", preparation="dried"),

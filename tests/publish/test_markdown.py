@@ -10,10 +10,12 @@ import pytest
 from syrupy.assertion import SnapshotAssertion
 
 from extract.model import (
+    Action,
     Amount,
     Batch,
     Component,
     Dish,
+    Duration,
     Evidence,
     Ingredient,
     Portion,
@@ -52,10 +54,17 @@ def a_draft(*, timed: bool = True) -> RecipeDraft:
         **{"yield": Yield(low=4, high=6, said=said(40))},
         batch=Batch(factor=2, said=said(50)),
         components=[Component(ingredients=[leeks]), glaze],
-        method=[Step(text="Slice the leeks.", notes=["It will spit."], said=said(222))],
-        equipment=["wide pan"],
-        times=Times(total="PT1H25M", active="PT25M", waiting="PT1H"),
-        questions=[Question(kind="missing amount", about="olive oil", text="How much oil?", said=said(61))],
+        method=[Step(text="Slice the leeks into a wide pan.", notes=["It will spit."], said=said(222))],
+        equipment=["wide pan", "whisk"],
+        times=Times(total="PT1H25M", active="PT25M", waiting="PT1H", at_least=False),
+        questions=[
+            Question(
+                id="ab2c", kind="missing amount", about="oil", text="How much oil?", weight=40, said=said(61)
+            ),
+            Question(
+                id="de3f", kind="vague amount", about="leek", text="Which leek?", weight=5, said=said(33)
+            ),
+        ],
     )
     source = Source(file="leek-show.vtt", sha256="0" * 64, end=3800, timed=timed)
     return RecipeDraft(source=source, dishes=[dish], talk=[Talk(start=3725, end=3800, reason="sign-off")])
@@ -69,20 +78,72 @@ def a_draft(*, timed: bool = True) -> RecipeDraft:
         "- In the recording: [0:21](#t=21) to [1:02:05](#t=3725)",
         "- Serves: 4–6 [0:40](#t=40)",
         "- Batch on camera: a double batch; the amounts below are as said [0:50](#t=50)",
-        "- Time: total at least 1 hour 25 minutes, active at least 25 minutes, waiting at least 1 hour",
+        "- Time: total 1 hour 25 minutes, active 25 minutes, waiting 1 hour",
         "- 2 **leek**, sliced (or onion) [0:33](#t=33)",
         "#### Glaze",
         "- **olive oil** (amount not said) [1:01](#t=61)",
         "- *Half of the glaze* [1:30](#t=90)",
         "- Wide pan",
-        "1. Slice the leeks. [3:42](#t=222)",
+        "1. Slice the leeks into a wide pan. [3:42](#t=222)",
         "    - Note: It will spit.",
-        "1. How much oil? [1:01](#t=61)",
+        "- `ab2c` How much oil? [1:01](#t=61)",
+        "1 lesser question: `cardwright questions --all`.",
         "- [1:02:05](#t=3725) to [1:03:20](#t=3800): the sign-off",
     ],
 )
 def test_everything_in_a_draft_is_on_the_page_with_its_moment(line: str) -> None:
     assert line in page(a_draft()).splitlines()
+
+
+def test_equipment_that_no_step_uses_is_not_listed() -> None:
+    assert "Whisk" not in page(a_draft())
+
+
+def test_a_total_is_given_only_where_every_stage_has_a_time() -> None:
+    draft = a_draft()
+    hour = Duration(low=1, high=1, unit="hour")
+    simmer, bake = Action(verb="simmer", duration=hour), Action(verb="bake", until="golden")
+    draft.dishes[0].method += [Step(text="Simmer it for 1 hour.", actions=[simmer])]
+    assert "Time: total 1 hour 25 minutes" in page(draft)
+    draft.dishes[0].method += [Step(text="Bake it until golden.", actions=[bake])]
+    assert "Time:" not in page(draft)
+
+
+def test_a_line_carries_the_moment_of_its_amount_not_of_its_first_mention() -> None:
+    draft = a_draft()
+    draft.dishes[0].components[0].ingredients[0].said = [*said(120), *said(5)]
+    assert "- 2 **leek**, sliced (or onion) [2:00](#t=120)" in page(draft)
+
+
+def test_a_part_without_a_name_that_is_not_first_has_a_heading_of_its_own() -> None:
+    draft = a_draft()
+    components = draft.dishes[0].components
+    components.reverse()
+    text = page(draft)
+    assert text.index("#### Glaze") < text.index("#### For the rest of the dish") < text.index("**leek**")
+
+
+def test_a_caution_stands_at_its_line_and_once_in_a_paragraph() -> None:
+    draft = a_draft()
+    chicken = Ingredient(name="chicken thighs", said=said(70))
+    draft.dishes[0].components[0].ingredients.append(chicken)
+    text = page(draft)
+    assert "- **chicken thighs** (amount not said; caution: cook through) [1:10](#t=70)" in text
+    paragraph = text[text.index("### Cautions") :]
+    assert paragraph.count("Chicken thighs: no core temperature was said.") == 1
+    assert "local food code" in paragraph
+
+
+def test_allergens_are_one_paragraph_that_names_the_lists_where_they_differ() -> None:
+    draft = a_draft()
+    draft.dishes[0].components[0].ingredients += [
+        Ingredient(name="butter", said=said(70)),
+        Ingredient(name="mustard powder", said=said(71)),
+    ]
+    text = page(draft)
+    paragraph = text[text.index("### Allergens") :].split("\n\n")[1]
+    assert paragraph.startswith("May contain: milk (butter). On the Canada and EU lists also: mustard")
+    assert "\n" not in paragraph
 
 
 def test_the_cautions_come_before_the_first_dish() -> None:

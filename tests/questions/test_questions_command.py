@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+import re
 from pathlib import Path
 
 import pytest
@@ -37,7 +38,7 @@ def run(*arguments: str) -> Result:
 
 
 def test_text_lists_what_must_be_answered_first_with_its_time(path: Path) -> None:
-    result = run(str(path))
+    result = run(str(path), "--all")
     assert result.exit_code == 1
     flour, thyme = result.output.index("How much plain flour"), result.output.index("How much thyme")
     assert flour < thyme
@@ -55,10 +56,17 @@ def test_json_holds_every_field_of_every_question(path: Path) -> None:
         True,
     )
     assert first["words"] == "some flour"
+    assert re.fullmatch("[a-z2-7]{4}", first["id"])
+
+
+def test_the_lesser_questions_are_listed_on_request(path: Path) -> None:
+    few, every = (json.loads(run(str(path), "--format", "json", *more).output) for more in ((), ("--all",)))
+    assert [question["about"] for question in few] == ["plain flour"]
+    assert [question["about"] for question in every] == ["plain flour", "thyme"]
 
 
 def test_the_sheet_has_a_row_a_question_and_no_formula(path: Path) -> None:
-    result = run(str(path), "--format", "csv")
+    result = run(str(path), "--all", "--format", "csv")
     rows = list(csv.DictReader(io.StringIO(result.output)))
     thyme = next(row for row in rows if row["about"] == "thyme")
     assert (rows[0]["about"], rows[0]["time"]) == ("plain flour", "1:05")
@@ -90,3 +98,11 @@ def test_a_file_that_is_no_draft_is_told_in_one_line(tmp_path: Path) -> None:
     result = run(str(bad))
     assert result.exit_code == 2
     assert "bad.draft.json" in result.output
+
+
+def test_a_draft_without_a_dish_does_not_open_the_gate(tmp_path: Path) -> None:
+    target = tmp_path / "none.draft.json"
+    save_draft(target, RecipeDraft(source=Source(file="show.vtt", sha256="00")))
+    result = run(str(target))
+    assert result.exit_code == 1
+    assert "no dish was found" in result.output

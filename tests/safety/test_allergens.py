@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
+from typing import Any
 
 import pytest
 from making import line, make_dish
@@ -103,8 +104,6 @@ def test_worcestershire_sauce_and_miso_bring_what_leaflets_warn_of() -> None:
         "cocoa butter",
         "butter beans",
         "coconut cream",
-        "dairy-free spread",
-        "vegan cheese",
         "oyster mushrooms",
         "rice flour",
         "rice noodles",
@@ -131,15 +130,64 @@ def test_alternatives_count_and_say_so() -> None:
     assert str(nuts) == "tree nuts (almond butter, if used instead)"
 
 
+@pytest.mark.parametrize(
+    "food", ["dairy-free cheddar", "dairy-free spread", "vegan cheese", "plant-based milk"]
+)
+def test_what_is_made_without_milk_brings_none_but_may_bring_nuts_or_soy(food: str) -> None:
+    """Cashews, almonds and soy are what such things are made of: common practice, no source."""
+    found = {(allergen, strength) for allergen, strength, _ in allergens_of(food)}
+    assert found >= {("tree_nut", "sometimes"), ("soy", "sometimes")}
+    assert "milk" not in {allergen for allergen, _ in found}
+
+
+def test_a_denial_beside_the_name_counts() -> None:
+    assert "milk" not in on_line(line("cheddar", preparation="dairy-free"))
+    assert "milk" in on_line(line("cheddar", preparation="grated"))
+    assert "wheat" not in on_line(line("flour", note="gluten-free"))
+
+
+def on_line(food: dict[str, Any]) -> set[str]:
+    return {allergen.label for allergen in allergens(make_dish(food)) if allergen.list == "US"}
+
+
+@pytest.mark.parametrize(
+    ("food", "brings"),
+    [
+        ("ghee", {"milk"}),
+        ("scones", {"wheat"}),
+        ("rye crumbs", {"gluten"}),
+        ("tagliatelle", {"wheat"}),
+        ("breadcrumbs", {"wheat"}),
+        ("Worcester sauce", {"fish"}),
+        ("cashew cream", {"tree_nut"}),
+    ],
+)
+def test_foods_bring_what_they_are_made_of(food: str, brings: set[str]) -> None:
+    """FDA, Health Canada and FSA leaflets name these; see the sources of lexicons/allergens.tsv."""
+    assert {allergen for allergen, _, _ in allergens_of(food)} >= brings
+
+
+def test_cashew_cream_is_no_milk() -> None:
+    assert "milk" not in {allergen for allergen, _, _ in allergens_of("cashew cream")}
+
+
 def test_the_words_say_may_contain_and_never_that_a_dish_is_free() -> None:
     lines = allergen_lines(make_dish("soy sauce", "egg", "brown sugar"))
-    assert (
-        lines[0]
-        == "US list, may contain: eggs (egg), wheat (soy sauce, by most recipes), soybeans (soy sauce)"
-    )
-    assert lines[1] == "US list, check labels for: milk (brown sugar, in some brands)"
+    assert lines == [
+        "May contain: eggs (egg), wheat (gluten) (soy sauce, by most recipes), soy (soy sauce).",
+        "Check the labels for: milk (brown sugar, in some brands).",
+    ]
     assert "check labels" in NOTE
     assert allergen_lines(make_dish("potato")) == []
+
+
+def test_an_allergen_that_only_some_lists_have_names_them() -> None:
+    """Mustard: Health Canada and EU 1169/2011 Annex II, not the US list; celery: Annex II alone."""
+    assert allergen_lines(make_dish("butter", "mustard powder", "celeriac")) == [
+        "May contain: milk (butter).",
+        "On the Canada and EU lists also: mustard (mustard powder).",
+        "On the EU list also: celery (celeriac).",
+    ]
 
 
 def test_every_row_names_a_known_allergen_once() -> None:

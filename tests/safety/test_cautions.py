@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 import pytest
-from making import action, line, make_dish, make_draft
+from making import action, line, make_dish, make_draft, said
 
 from extract.lexicon import read_lexicon
 from extract.model import Dish
-from extract.safety import add_cautions, cautions, open_cautions, safety_questions
+from extract.safety import add_cautions, at_line, at_step, caution_questions, cautions, open_cautions
 from extract.safety.caution import DEFERENCE
 from extract.safety.classes import FOOD_COLUMNS, class_of
 from extract.safety.minimums import COLUMNS
@@ -209,7 +209,38 @@ def test_a_bare_oven_figure_is_read_on_the_cooks_scale() -> None:
 
 def test_the_same_caution_is_not_given_twice() -> None:
     dish = make_dish("chicken", "chicken", actions=[ROAST, ROAST | {"objects": ["chicken"]}])
-    assert len(safety_questions(dish)) == 1
+    assert len(cautions(dish)) == 1
+
+
+def test_only_what_has_to_be_answered_is_asked() -> None:
+    """A core that was not said is a caution; one that was said below the published minimum is a question."""
+    assert caution_questions(make_dish("chicken", actions=[ROAST])) == []
+    (question,) = caution_questions(make_dish("chicken thighs", actions=[core("chicken thighs", 160)]))
+    assert question.text == (
+        "You said 160 °F (71 °C) in the middle of the chicken thighs, below the published minimum: is that so?"
+    )
+
+
+def test_one_figure_said_for_two_foods_is_asked_about_once() -> None:
+    dish = make_dish("chicken", "mince", actions=[action("cook", "it", heat=("internal", 140, "degF"))])
+    assert [caution.about for caution in cautions(dish)] == ["chicken", "mince"]
+    assert len(caution_questions(dish)) == 1
+
+
+def test_a_bath_of_36_degrees_is_no_core() -> None:
+    dish = make_dish("pork belly", actions=[core("pork belly", 36, "degC")])
+    assert "no core temperature was said" in cautions(dish)[0].text
+    assert caution_questions(dish) == []
+
+
+def test_a_caution_stands_at_its_line_or_its_step() -> None:
+    dish = make_dish(
+        "chicken", "carrot", actions=[ROAST, action("reheat", "carrot") | {"said": said("reheat")}]
+    )
+    found = cautions(dish)
+    lines = dish.components[0].ingredients
+    assert [at_line(found, line) for line in lines] == [["cook through"], []]
+    assert [at_step(found, step) for step in dish.method] == [[], ["heat through"]]
 
 
 def test_every_sign_and_class_leads_somewhere() -> None:

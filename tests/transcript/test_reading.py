@@ -108,7 +108,7 @@ def vtt(*payloads: str, gap: int = 0) -> list[Cue]:
     for number, payload in enumerate(payloads):
         start = number * (2 + gap) * 1000
         blocks.append(f"{show_clock(start)} --> {show_clock(start + 2000)}\n{payload}")
-    return list(read_transcript(None, "\n\n".join(blocks).encode()).cues)
+    return list(read_transcript(None, ("\n\n".join(blocks) + "\n").encode()).cues)
 
 
 @pytest.mark.parametrize(

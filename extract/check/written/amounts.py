@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from extract.check.scales import to_base
 from extract.check.written.figures import Figure, read_figure
-from extract.check.written.units import MEASURED, WEIGHTS, WrittenUnit, read_unit
+from extract.check.written.units import LENGTHS, MEASURED, WEIGHTS, WrittenUnit, read_unit
 from extract.check.written.words import words_of
 
 Sized = tuple[Fraction, Fraction, str]
@@ -39,15 +39,23 @@ class Quantity:
 
 def read_quantity(tokens: Sequence[str], start: int = 0) -> Quantity | None:
     """The amount that begins at ``start``, with all its measures; None where no figure stands there."""
-    quantity = _first_measure(tokens, start)
+    quantity = None if _names_food(tokens, start) else _first_measure(tokens, start)
     if quantity is None:
         return None
     quantity = _second_measures(tokens, quantity)
+    if quantity.others and quantity.unit in LENGTHS:  # "3-inch (7.5 cm) piece ginger"
+        quantity = _sized_package(tokens, quantity)
     quantity = _plus(tokens, quantity)
     at = quantity.end
     if at < len(tokens) and tokens[at].lower() == "each":
         quantity = replace(quantity, each=True, end=at + 1)
     return quantity
+
+
+def _names_food(tokens: Sequence[str], start: int) -> bool:
+    """Whether a food's name begins there that only looks like an amount: "half and half", "five spice"."""
+    names = (name.split() for name in words_of("no amount"))
+    return any([token.lower() for token in tokens[start : start + len(name)]] == name for name in names)
 
 
 def _first_measure(tokens: Sequence[str], start: int) -> Quantity | None:
@@ -73,7 +81,9 @@ def _first_measure(tokens: Sequence[str], start: int) -> Quantity | None:
 
 
 def _bare_unit(tokens: Sequence[str], start: int) -> Figure | None:
-    """ "Pinch of salt", "Splash of cream": one of a unit that needs no figure, followed by "of" or alone."""
+    """ "Pinch of salt", "Generous splash of cream": one of a unit that needs no figure, followed by "of"."""
+    while start < len(tokens) and tokens[start].lower() in words_of("size") | words_of("approximate"):
+        start += 1
     found = read_unit(tokens, start)
     if found is None or found[0].name in MEASURED or found[0].note:
         return None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from fractions import Fraction
 
 from extract.check.written.tokens import plain
 
@@ -19,6 +20,9 @@ _SIZE = "|".join(_SIZES)
 _WHOLE = re.compile(
     rf"\b(?:full|single|normal|usual|ordinary|home) batch\b\W+(?:\w+\W+){{0,3}}?({_SIZE})\b", re.IGNORECASE
 )
+_TIMES = re.compile(
+    r"\b(\d+)(?: (\d/\d))? times the (?:full|single|normal|usual|ordinary) batch\b", re.IGNORECASE
+)
 _MADE = re.compile(rf"\b({_SIZE})(?:-sized?)? (?:a )?(?:the )?batch\b", re.IGNORECASE)
 _FOR_MORE = re.compile(r"\bfor an?\b|\bto make an?\b", re.IGNORECASE)
 
@@ -32,6 +36,8 @@ def read_batch(text: str) -> float | None:
     words = plain(text)
     if match := _WHOLE.search(words):
         return 1 / _SIZES[match[1].lower()]
+    if match := _TIMES.search(" ".join(words.split())):
+        return float(Fraction(match[1]) + Fraction(match[2] or 0))
     match = _MADE.search(words)
     if match is None or _FOR_MORE.search(words[max(0, match.start() - 12) : match.start()]):
         return None

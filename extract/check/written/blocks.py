@@ -52,7 +52,9 @@ def _classified(lines: list[tuple[int, str]]) -> Iterator[Block | None]:
     """A block a line; None for an empty one, at which nothing is joined."""
     for index, (number, raw) in enumerate(lines):
         line = raw.strip()
-        if not line or _TABLE_RULE.match(raw) or _RULE.match(raw):
+        following = lines[index + 1][1] if index + 1 < len(lines) else ""
+        heads_table = line.startswith("|") and "|" in following and _TABLE_RULE.match(following)
+        if not line or heads_table or _TABLE_RULE.match(raw) or _RULE.match(raw):
             yield None
         elif (
             index + 1 < len(lines) and re.fullmatch(r"\s*(=+|-{3,})\s*", lines[index + 1][1]) and _short(line)
@@ -93,7 +95,8 @@ def is_label(line: str) -> bool:
         return True
     if not _short(line) or any(char.isdigit() for char in line):
         return False
-    if line.lower().startswith("for the ") and len(line.split()) <= _LEAD_WORDS and "," not in line:
+    leads = tuple(heading_words("label"))
+    if line.lower().startswith(leads) and len(line.split()) <= _LEAD_WORDS and "," not in line:
         return True
     letters = [char for char in line if char.isalpha()]
     return line.endswith(":") or (len(letters) > 3 and line == line.upper())

@@ -5,28 +5,30 @@ from __future__ import annotations
 import hashlib
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from extract.check.written.batch import read_batch
 from extract.check.written.blocks import Block, heading_words, text_blocks
+from extract.check.written.documents import document_blocks, looks_like_document
 from extract.check.written.figures import read_figure
 from extract.check.written.json_ld import json_ld_blocks
-from extract.check.written.line import clean_line, read_line
+from extract.check.written.line import clean_line, read_line, without_stamps
 from extract.check.written.mentions import Larder
 from extract.check.written.method import read_step
-from extract.check.written.portions import find_written_shares
+from extract.check.written.portions import WrittenShare, find_written_shares
 from extract.check.written.tokens import tokens_of
 from extract.check.written.web import looks_like_page, page_blocks
+from extract.check.written.yields import is_bare_yield, is_yield, read_yield
 from extract.errors import CardwrightError
-from extract.model import Batch, Component, Dish, RecipeDraft, Source, Step, Written, Yield
+from extract.model import Batch, Component, Dish, Portion, RecipeDraft, Source, Step, Written, Yield
 
 _FRONT = "front"
 _LONG = 14
 
 
 def read_written(path: str | Path) -> RecipeDraft:
-    """The written recipe in ``path`` (Markdown, plain text, web page or JSON-LD) in the draft's form.
+    """The written recipe in ``path`` (Markdown, text, web page, JSON-LD or .docx) in the draft's form.
 
     Raises CardwrightError where the file cannot be read or no ingredient and no step is found in it.
     """
@@ -36,7 +38,8 @@ def read_written(path: str | Path) -> RecipeDraft:
     except OSError as error:
         problem = f"cannot be read: {error.strerror or error}"
         raise CardwrightError(problem, path=path) from error
-    draft = read_written_text(_decoded(data), file=path.name, sha256=hashlib.sha256(data).hexdigest())
+    blocks = document_blocks(data, path) if looks_like_document(data) else _blocks(_decoded(data))
+    draft = _read(blocks, file=path.name, sha256=hashlib.sha256(data).hexdigest())
     if not any(dish.components or dish.method for dish in draft.dishes):
         problem = "no ingredient list and no method found"
         raise CardwrightError(problem, path=path, remedy="head them with 'Ingredients' and 'Method'")
@@ -52,7 +55,10 @@ def _decoded(data: bytes) -> str:
 
 def read_written_text(text: str, *, file: str = "", sha256: str = "") -> RecipeDraft:
     """The recipe in ``text``; a draft without dishes where there is none. Reads any text without failing."""
-    blocks = _blocks(text)
+    return _read(_blocks(text), file=file, sha256=sha256)
+
+
+def _read(blocks: list[Block], *, file: str, sha256: str) -> RecipeDraft:
     headed = any(block.role == "heading" and section_of(block.text) == "ingredients" for block in blocks)
     reader = _Reader(headed=headed)
     for block in blocks:
@@ -76,6 +82,7 @@ class _Reading:
     batch: Batch | None = None
     lines: list[tuple[str, Block]] = field(default_factory=list)
     steps: list[tuple[str, Block]] = field(default_factory=list)
+    shares: list[tuple[str, Block]] = field(default_factory=list)
 
     def dish(self) -> Dish:
         components: dict[str, Component] = {}
@@ -89,9 +96,26 @@ class _Reading:
             method.append(step)
             if portions:
                 components.setdefault(name, Component(name=name)).portions.extend(portions)
+        self._listed_shares(components)
         dish = Dish(title=self.title, components=list(components.values()), method=method)
         dish.yield_, dish.batch = self.count, self.batch
         return dish
+
+    def _listed_shares(self, components: dict[str, Component]) -> None:
+        """The shares that the ingredient lists deal out, which are all of them unless the method contradicts them.
+
+        A thing of which the method deals out another share than the list is left to the method.
+        """
+        listed = [(name, portion) for name, block in self.shares if (portion := _listed_portion(block))]
+        for thing in dict.fromkeys(_head(portion) for _, portion in listed):
+            shares = [(name, portion) for name, portion in listed if _head(portion) == thing]
+            told = {portion.fraction for _, portion in shares}
+            parts = list(components.values())
+            if {p.fraction for part in parts for p in part.portions if _head(p) == thing} <= told:
+                for part in parts:
+                    part.portions = [p for p in part.portions if _head(p) != thing]
+                for name, portion in shares:
+                    components.setdefault(name, Component(name=name)).portions.append(portion)
 
 
 def _larder(components: Iterable[Component]) -> Larder:
@@ -109,6 +133,8 @@ class _Reader:
         self._part = ""
         self._heading_before = ""
         self._headed = headed
+        self._above: list[Block] = []  # the headings of the front, in order
+        self._next_count: Yield | None = None  # said under the title of a dish whose list is still to come
 
     def take(self, block: Block) -> None:
         self._batch(block)
@@ -118,12 +144,30 @@ class _Reader:
             (self._section == _FRONT or block.role == "text") and is_yield(block.text)
         ):
             self._count(block)
+        elif self._section == _FRONT and block.role == "text" and is_bare_yield(block.text):
+            self._count(replace(block, role="yield"))
+        elif (
+            block.role == "text"
+            and (self._section != "ingredients" or block.text.endswith("."))
+            and self._tells_count(block)
+        ):
+            self._count(block)
+            if self._section == "method":
+                self._step(block)
+            elif self._section == _FRONT:
+                self._front(block)
         elif self._section == "ingredients":
             self._line(block)
         elif self._section == "method":
             self._step(block)
         elif self._section == _FRONT:
             self._front(block)
+
+    def _tells_count(self, block: Block) -> bool:
+        """Whether running text says how much is made: of a step only where nothing else does."""
+        if self._section == "method" and block.text.lower().startswith(tuple(heading_words("order"))):
+            return False
+        return self.readings[-1].count is None and read_yield(block.text) is not None
 
     def _batch(self, block: Block) -> None:
         """A batch is spoken of in running text, in whatever section."""
@@ -135,26 +179,49 @@ class _Reader:
     def _heading(self, block: Block) -> None:
         section = section_of(block.text)
         if section == "ingredients" and self.readings[-1].steps:
-            self.readings.append(_Reading(title=self._heading_before))
+            self.readings.append(_Reading(title=self._heading_before, count=self._next_count))
+            self._next_count = None
         if section is None:
-            self._heading_before = block.text
+            self._heading_before = block.text if block.level <= 2 else self._heading_before
+        if section == "ingredients":
+            self._name_dish(block)
         if section is not None:
             self._section, self._part = section, ""
+            self._above = []
         elif is_yield(block.text):
             self._count(block)
         elif not self.readings[-1].title and self._section == _FRONT:
             self.readings[-1].title = block.text
+            self._above = [block]
         else:
             if self._section == "other" and block.level <= 2:
                 self._section = _FRONT
+            if self._section == _FRONT:
+                self._above.append(block)
             self._part = part_name(block.text)
+
+    def _name_dish(self, block: Block) -> None:
+        """Of several headings above a list the last that stands over it is the title: book, then dish."""
+        reading = self.readings[-1]
+        over = [heading.text for heading in self._above if heading.level < block.level]
+        if over and not reading.lines and not reading.steps:
+            reading.title = over[-1]
 
     def _count(self, block: Block) -> None:
         reading = self.readings[-1]
         found = read_yield(block.text, assume=block.role == "yield")
-        if found is not None and reading.count is None:
-            found.written = Written(line=block.line, text=block.text)
+        if found is None:
+            return
+        found.written = Written(line=block.line, text=block.text)
+        if reading.steps and self._is_next:
+            self._next_count = self._next_count or found
+        elif reading.count is None:
             reading.count = found
+
+    @property
+    def _is_next(self) -> bool:
+        """Whether the last heading may be the title of a further dish."""
+        return bool(self._heading_before) and self._heading_before != self.readings[-1].title
 
     def _front(self, block: Block) -> None:
         """Before any heading: a title, then lines that look like ingredients, then the method."""
@@ -174,9 +241,11 @@ class _Reader:
         if block.role == "step" or (block.role == "text" and prose):
             self._section, self._part = "method", ""
             self._step(block)
-        elif block.role == "text" and block.text.endswith("."):
+        elif block.role == "text" and without_stamps(block.text).endswith("."):
             return
-        elif not _is_share(block.text):
+        elif _leading_share(block.text) is not None:
+            self.readings[-1].shares.append((self._part, block))
+        else:
             self.readings[-1].lines.append((self._part, block))
 
     def _step(self, block: Block) -> None:
@@ -190,9 +259,23 @@ def _is_ingredient(text: str) -> bool:
     return figure is not None and len(tokens) <= _LONG and not text.endswith((".", "!", "?"))
 
 
-def _is_share(text: str) -> bool:
-    """Whether a line deals out something made ("half of the glaze: for the ribs") and is no ingredient."""
-    return any(share.start <= 1 and share.of for share in find_written_shares(tokens_of(clean_line(text))))
+def _listed_portion(block: Block) -> Portion | None:
+    share = _leading_share(block.text)
+    if share is None:
+        return None
+    place = Written(line=block.line, text=block.text)
+    return Portion(fraction=share.fraction, of=share.of, written=place)
+
+
+def _head(portion: Portion) -> str:
+    """The noun of what is shared: "sauce" of "the red sauce"."""
+    return portion.of.split()[-1] if portion.of else ""
+
+
+def _leading_share(text: str) -> WrittenShare | None:
+    """The share that a line deals out of something made ("half of the glaze: for the ribs"), None without one."""
+    shares = find_written_shares(tokens_of(clean_line(text)))
+    return next((share for share in shares if share.start <= 1 and share.of), None)
 
 
 def section_of(heading: str) -> str | None:
@@ -212,27 +295,3 @@ def part_name(heading: str) -> str:
             name = name[len(lead) :].strip()
             break
     return name[:1].lower() + name[1:] if not name[1:2].isupper() else name
-
-
-def is_yield(text: str) -> bool:
-    """Whether a line says how much the recipe makes: "Serves 4", "**Yield:** 12 buns"."""
-    return read_yield(text) is not None
-
-
-def read_yield(text: str, *, assume: bool = False) -> Yield | None:
-    """The yield that a line gives; ``assume``: the line is known to be one, so "8" alone counts."""
-    tokens = [token for token in tokens_of(clean_line(text)) if token not in ("*", "_")]
-    lower = [token.lower() for token in tokens]
-    label = next((n for n in (2, 1) if " ".join(lower[:n]) in heading_words("yield")), 0)
-    if not label and not assume:
-        return None
-    at = label
-    while at < len(tokens) and lower[at] in (":", "-", "about", "approximately"):
-        at += 1
-    figure = read_figure(tokens, at)
-    if figure is None or len(tokens) > 12:
-        return None
-    unit = [token for token in tokens[figure.end :] if token.isalpha()][:3] if label or assume else []
-    named = " ".join(unit)
-    people = lower[:1] in (["serves"], ["serving"], ["servings"], ["feeds"], ["portions"])
-    return Yield(low=float(figure.low), high=float(figure.high), unit="servings" if people else named)

@@ -47,6 +47,9 @@ class _Located:
             Block(self._line(title), title, "heading", 1) for title in self._texts(recipe.get("name"))[:1]
         ]
         found += [
+            Block(self._line(text), text, "text") for text in self._texts(recipe.get("description"))[:1]
+        ]
+        found += [
             Block(self._line(text), text, "yield") for text in self._texts(recipe.get("recipeYield"))[-1:]
         ]
         found.append(Block(self._first, "Ingredients", "heading", 2))

@@ -4,17 +4,20 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 
 from extract.check.written.amounts import Quantity, Sized, measures_within, read_quantity
 from extract.check.written.naming import Named, name_food, split_foods
 from extract.check.written.tokens import joined, tokens_of
-from extract.check.written.units import read_unit
+from extract.check.written.units import LENGTHS, MEASURED, read_unit
 from extract.check.written.words import words_of
+from extract.measure.kitchen import printed_unit
 from extract.model import Amount, Ingredient, Size, Written
+from extract.spot.food_names import kinds_of
 
 _MARKUP = re.compile(r"\[([^\]]*)\]\([^)]*\)|\*\*|__|[*_`](?=\S)|(?<=\S)[*_`]")
+_TAG = re.compile(r"</?[A-Za-z][^<>]*>")
 _STAMP = re.compile(r"\s*\\?\[\d{1,2}:\d\d(?::\d\d)?\\?\](?:\(#[^)]*\))?")
 _BULLET = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]\s+|\[[ xX]?\]\s*|\|\s*)+")
 
@@ -29,10 +32,15 @@ class Line:
     vague: bool = False
 
 
+def without_stamps(text: str) -> str:
+    """The text without the moments of a recording that a page prints: "[3:42](#t=222)"."""
+    return _STAMP.sub("", text)
+
+
 def clean_line(text: str) -> str:
     """The line without bullet, tick box, table bars and Markdown emphasis."""
     text = _STAMP.sub("", _BULLET.sub("", text.strip()))
-    text = _MARKUP.sub(lambda match: match[1] or "", text)
+    text = _MARKUP.sub(lambda match: match[1] or "", _TAG.sub(" ", text))
     return " ".join(text.replace("|", " ").split())
 
 
@@ -41,10 +49,13 @@ def read_line(text: str, number: int = 0) -> list[Ingredient]:
 
     ``number`` is the 1-based line of the file that goes with each as its ``written`` place.
     """
-    tokens = tokens_of(clean_line(text))
+    tokens = _whole_fruit(tokens_of(clean_line(text)))
     first, others = _split_choices(tokens)
+    first, further = _split_further(first)
     line = take_apart(first)
-    found = [_ingredient(line, named) for named in _foods(line)]
+    found = [_ingredient(line, named) for named in _foods(line)] or _unit_alone(line, first)
+    for part in further:
+        found.extend(_further(part, found))
     for other in others:
         names = [named.name for named in _foods(take_apart(other)) if named.name]
         if found and names:
@@ -54,6 +65,17 @@ def read_line(text: str, number: int = 0) -> list[Ingredient]:
         ingredient.optional = ingredient.optional or optional
         ingredient.written = Written(line=number, text=text.strip())
     return found
+
+
+def _unit_as_food(line: Line) -> list[Ingredient]:
+    """What is counted where a line names nothing else: "2 cloves" are the spice."""
+    quantity = line.quantity
+    if quantity is None or not quantity.unit or line.core or line.remarks:
+        return []
+    name = printed_unit(quantity.unit).many
+    if not kinds_of(name):
+        return []
+    return [Ingredient(name=name, amount=amount_of(_with(quantity, unit="")))]
 
 
 def _split_choices(tokens: list[str]) -> tuple[list[str], list[list[str]]]:
@@ -69,6 +91,66 @@ def _split_choices(tokens: list[str]) -> tuple[list[str], list[list[str]]]:
         else:
             parts[-1].append(token)
     return parts[0], parts[1:]
+
+
+def _whole_fruit(tokens: list[str]) -> list[str]:
+    """ "Zest of 1 lemon and juice of 1/2" as "1 lemon": two parts of one fruit are the fruit."""
+    lower = [token.lower() for token in tokens]
+    places = [at for at, word in enumerate(lower) if word == "of"]
+    if len(places) < 2 or "and" not in lower[places[0] : places[1]]:
+        return tokens
+    joint = lower.index("and", places[0])
+    part = " ".join(lower[joint + 1 : places[1]]).removeprefix("the ")
+    own = " ".join(lower[: places[0]]).removeprefix("the ").removeprefix("finely ")
+    if part not in words_of("part") or own not in words_of("part"):
+        return tokens
+    return tokens[places[0] + 1 : joint]
+
+
+def _split_further(tokens: list[str]) -> tuple[list[str], list[list[str]]]:
+    """The line before each joint at which a further food begins with its own amount, and what begins there.
+
+    "100 ml water mixed with 1 tsp flour", "1/2 cup soy sauce, plus 1 tbsp more": in brackets there is none.
+    """
+    parts: list[list[str]] = [[]]
+    depth = 0
+    for index, token in enumerate(tokens):
+        depth += (token == "(") - (token == ")")
+        joint = depth == 0 and token.lower() in words_of("further")
+        if joint and _has_food(parts[-1]) and _begins_food(tokens[index + 1 :]):
+            parts.append([])
+        else:
+            parts[-1].append(token)
+    return parts[0], parts[1:]
+
+
+def _begins_food(tokens: list[str]) -> bool:
+    """Whether the words are a measured amount of a known food, or of more of the same."""
+    quantity = read_quantity(tokens)
+    if quantity is None or quantity.unit not in MEASURED - LENGTHS:
+        return False
+    if tokens[quantity.end : quantity.end + 1] and tokens[quantity.end].lower() in words_of("more"):
+        return True
+    named = _foods(take_apart(tokens))
+    return bool(named) and bool(kinds_of(named[0].name))
+
+
+def _further(tokens: list[str], found: list[Ingredient]) -> list[Ingredient]:
+    """A further food of a line; "1 tbsp more to finish" is one of the line's own."""
+    line = take_apart(tokens)
+    if line.core[:1] and line.core[0].lower() in words_of("more") and found:
+        line = replace(line, core=tokens_of(found[0].name))
+    return [_ingredient(line, named) for named in _foods(line)]
+
+
+def _unit_alone(line: Line, tokens: Sequence[str]) -> list[Ingredient]:
+    """ "4 whole cloves": what reads as a unit is the food itself where nothing else is named."""
+    if line.quantity is None or line.quantity.unit in MEASURED or not line.quantity.unit:
+        return []
+    name = tokens[line.quantity.end - 1]
+    if not name.isalpha() or not kinds_of(name):
+        return []
+    return [Ingredient(name=name, amount=amount_of(line.quantity, ""))]
 
 
 def _has_food(tokens: Sequence[str]) -> bool:
@@ -125,15 +207,20 @@ def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
     for at, token in enumerate(core[1:], start=1):
         quantity = (
             read_quantity(core, at)
-            if token.lower() not in ("a", "an") or core[at - 1].lower() == "of"
+            if token.lower() not in ("a", "an")
+            or (core[at - 1].lower() == "of" and not _skip_vague(core[at:])[0])
             else None
         )
         if quantity is None:
             continue
         if core[at - 1].lower() == "of":
             return quantity, core[:at] + core[quantity.end :]
+        if core[at - 1].lower() in words_of("into"):
+            continue
         if quantity.end >= len(core) and (quantity.unit or core[at - 1] in ",:-x"):
             return quantity, core[: at - (core[at - 1] in ",:-x")]
+        if core[at - 1] == "," and quantity.unit in MEASURED - LENGTHS and core[quantity.end] == ",":
+            return quantity, core[: at - 1] + core[quantity.end :]  # "feta, 100 g, crumbled"
     return None, core
 
 

@@ -24,6 +24,7 @@ class Larder:
     """The names that a recipe's method may use: its ingredients, its components, then any food known."""
 
     def __init__(self, foods: Iterable[str], components: Iterable[str]) -> None:
+        self.components = frozenset(components := list(components))
         self._names: dict[tuple[str, ...], set[str]] = {}
         for name in (*foods, *components):
             keys = tuple(key for key in name_keys(name) if len(key) > 1)

@@ -6,6 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from extract.check.written.line import without_stamps
 from extract.check.written.mentions import Larder, Mention
 from extract.check.written.orders import Order, find_orders
 from extract.check.written.plain_doc import as_doc
@@ -30,13 +31,16 @@ def read_step(text: str, line: int, component: str, larder: Larder) -> tuple[Ste
     actions: list[Action] = []
     portions: list[Portion] = []
     topic = ""  # what a pronoun of the next sentence may stand for
-    for sentence in _SENTENCE.split(text):
+    for sentence in _SENTENCE.split(without_stamps(text)):
         reading = _Sentence(_level_words(tokens_of(sentence)), larder)
+        before = len(actions)
         actions.extend(reading.actions())
-        for portion in reading.portions(place):
-            topic = portion.of = portion.of or topic or reading.first_food()
+        shared = ""  # what the sentence has dealt out already
+        for portion in reading.portions(place, before):
+            spoken_of = shared or reading.component() or topic or reading.first_food()
+            shared = portion.of = portion.of or spoken_of
             portions.append(portion)
-        topic = reading.first_food() or topic
+        topic = shared or reading.first_food() or topic
     return Step(text=text, component=component, actions=actions, written=place), portions
 
 
@@ -69,6 +73,7 @@ class _Sentence:
         self.heats = one_a_setting(tokens, find_heat(doc, words))
         self.times = [time for time in find_durations(doc, words) if is_step_time(tokens, time)]
         self.mentions = larder.find(tokens)
+        self._components = larder.components
 
     def actions(self) -> list[Action]:
         orders = find_orders(self.tokens)
@@ -98,6 +103,11 @@ class _Sentence:
     def first_food(self) -> str:
         """The first food or component that the sentence names, "" where it names none."""
         return self.mentions[0].name if self.mentions else ""
+
+    def component(self) -> str:
+        """The component that the sentence names before any pronoun for it, "" where it names none."""
+        named = [mention.name for mention in self.mentions if mention.name in self._components]
+        return named[0] if named else ""
 
     def _any_verb(self, clause: _Clause) -> str:
         return self._verb_before(clause.end, _REMARK)
@@ -171,14 +181,20 @@ class _Sentence:
         if last and last not in places:
             places.append(last)
 
-    def portions(self, place: Written) -> list[Portion]:
-        """The shares that the sentence deals out; ``of`` is "" where only a pronoun names what is shared."""
+    def portions(self, place: Written, before: int) -> list[Portion]:
+        """The shares that the sentence deals out; ``of`` is "" where only a pronoun names what is shared.
+
+        ``before``: how many actions of the step stand before the sentence.
+        """
+        orders = [order.at for order in find_orders(self.tokens)]
         return [
             Portion(
                 fraction=share.fraction,
                 of=share.of,
                 into=joined(self.tokens[share.end : share.end + 6]),
-                written=place,
+                written=place.model_copy(
+                    update={"action": before + max(0, sum(at <= share.start for at in orders) - 1)}
+                ),
             )
             for share in find_written_shares(self.tokens)
         ]

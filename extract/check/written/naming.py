@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from extract.check.written.tokens import joined
 from extract.check.written.units import unit_named
 from extract.check.written.words import words_of
-from extract.spot.food_names import word_key
+from extract.spot.food_names import look_up, name_keys, word_key
 
 _CUTS = ("breast", "thigh")
 
@@ -138,8 +138,17 @@ def _choices(head: list[str]) -> tuple[list[str], list[list[str]]]:
             continue
         if not _is_food_word(head[:at]):
             return [*head[:at], *head[at + 1 :]], []
-        return head[:at], [head[at + 1 :]]
+        return _with_shared_head(head[:at], head[at + 1 :]), [head[at + 1 :]]
     return head, []
+
+
+def _with_shared_head(first: list[str], second: list[str]) -> list[str]:
+    """The first of two choices with the words both end in: "chicken" in "chicken or vegetable stock"."""
+    for start in range(1, len(second)):
+        whole = [*first, *second[start:]]
+        if look_up(name_keys(" ".join(whole))) is not None:
+            return whole
+    return first
 
 
 def _add_choice(named: Named, tokens: list[str]) -> None:

@@ -8,7 +8,7 @@ from typing import Literal
 
 from extract.check.written.figures import read_number
 from extract.check.written.units import read_unit
-from extract.check.written.vocabulary import is_thing, method_words
+from extract.check.written.vocabulary import base_verb, is_thing, method_words
 
 _LONGEST = 3
 
@@ -42,7 +42,7 @@ def _fraction(lower: Sequence[str], at: int) -> WrittenShare | None:
     if number is None or not 0 < number[0] < 1 or (at and read_number(lower, at - 1) is not None):
         return None
     value, end = float(number[0]), number[1]
-    if read_unit(lower, end) is not None:
+    if read_unit(lower, end) is not None or _is_order(lower, at):
         return None
     after = lower[end] if end < len(lower) else ""
     behind = lower[end + 1] if after == "of" and end + 1 < len(lower) else after
@@ -57,11 +57,17 @@ def _fraction(lower: Sequence[str], at: int) -> WrittenShare | None:
     return WrittenShare(at, end, value, "") if told or kept or other else None
 
 
+def _is_order(lower: Sequence[str], at: int) -> bool:
+    """Whether the word tells to cut: "Quarter the eggs" deals out nothing."""
+    return base_verb(lower[at]) is not None and (at == 0 or lower[at - 1] in method_words("opens"))
+
+
 def _rest(lower: Sequence[str], at: int) -> WrittenShare | None:
     """ "The rest of the milk", "the remaining sauce", "the remainder"; no amount that remains."""
     if lower[at] == "remaining":
         of, end = _thing(lower, at + 1)
-        return WrittenShare(at, end, "rest", of) if of and not lower[at + 1][0].isdigit() else None
+        told = of and not lower[at + 1][0].isdigit() and of.split()[-1] not in method_words("no share")
+        return WrittenShare(at, end, "rest", of) if told else None
     if lower[at] not in ("rest", "remainder") or (lower[at] == "rest" and lower[at - 1 : at] != ["the"]):
         return None
     if lower[at + 1 : at + 2] == ["of"]:
@@ -72,6 +78,9 @@ def _rest(lower: Sequence[str], at: int) -> WrittenShare | None:
 
 def _all(lower: Sequence[str], at: int) -> WrittenShare | None:
     """ "All of the garlic"."""
+    if lower[at : at + 3] == ["all", "the", "remaining"]:
+        of, end = _thing(lower, at + 3)
+        return WrittenShare(at, end, "all", of) if of else None
     if lower[at : at + 2] != ["all", "of"]:
         return None
     of, end = _thing(lower, at + 2)

@@ -11,7 +11,7 @@ from extract.spot.spans import Duration as DurationSpan
 from extract.spot.spans import HeatKind, HeatSetting
 
 _TIMES = ("second", "minute", "hour", "day")
-_NEAR = 6
+_NEAR, _BEHIND = 6, 5
 
 
 def one_a_setting(tokens: Sequence[str], heats: Sequence[HeatSetting]) -> list[HeatSetting]:
@@ -34,6 +34,10 @@ def _kind(tokens: Sequence[str], heat: HeatSetting, last: HeatSetting | None) ->
     if last is not None and last.kind == "internal" and "oven" not in tokens[last.end : heat.start]:
         return heat.kind if heat.low is None else "internal"
     before = [token.lower() for token in tokens[max(0, heat.start - _NEAR) : heat.start]]
+    after = [token.lower() for token in tokens[heat.end : heat.end + _BEHIND]]
+    within = bool(after) and after[0] in ("in", "at", "inside", "on") and "oven" not in after
+    if heat.low is not None and within and not method_words("core").isdisjoint(after):
+        return "internal"
     if heat.low is None or not any(word in method_words("reads") for word in before):
         return heat.kind
     return "oil" if "oil" in before else heat.kind if "oven" in before else "internal"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from extract.draft.times import seconds
@@ -12,6 +13,8 @@ from extract.model import Step
 from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
+    from spacy.tokens import Doc
+
     from extract.language.speech import Speech
     from extract.model import Action
     from extract.spot.actions import ActionSpan
@@ -35,9 +38,8 @@ def is_ahead(speech: Speech, action: ActionSpan) -> bool:
 
     What follows in the same breath was done then too: "I roasted the garlic before, wrapped in foil".
     """
-    start, end = action.utterance
-    spoken = {token.lower_ for token in speech.doc[start:end]}
-    if action.negated or not spoken & words("ahead of time"):
+    start = action.utterance[0]
+    if action.negated or not _tells_ahead(speech.doc, *action.utterance):
         return False
     if action.mood in {"past", "done"}:
         before = speech.doc[max(start, action.at - SUBJECT_REACH) : action.at]
@@ -45,6 +47,12 @@ def is_ahead(speech: Speech, action: ActionSpan) -> bool:
     earlier = speech.doc[start : action.at]
     told = any(token.tag_ == "VBD" and token.nbor(-1).lower_ in words("subject") for token in earlier[1:])
     return told and action.mood == "described"
+
+
+@lru_cache(maxsize=4096)
+def _tells_ahead(doc: Doc, start: int, end: int) -> bool:
+    """Whether an utterance has a word for what was done ahead; it may hold many actions."""
+    return any(token.lower_ in words("ahead of time") for token in doc[start:end])
 
 
 def with_oven_heated(steps: list[Step]) -> list[Step]:

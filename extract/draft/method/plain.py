@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 
 MOST_UNTIL = 14
 MOST_CONDITION = 9
+REACH = 80  # tokens before an action within which its condition stands
 
 
 @cache
@@ -70,7 +71,7 @@ def condition_words(doc: Doc, start: int, at: int) -> str:
 
     A condition about the cook's or the reader's taste is none: that makes a thing optional.
     """
-    for first in range(at - 1, start - 1, -1):
+    for first in range(at - 1, max(start, at - REACH) - 1, -1):
         if doc[first].lower_ in {".", "?", "!", ";", "then"}:
             return ""
         if doc[first].lower_ == "if":

@@ -5,7 +5,7 @@ from __future__ import annotations
 from rapidfuzz import fuzz
 
 from extract.draft.questions.ranking import is_open, key_of, rank
-from extract.model import Dish, Question, RecipeDraft
+from extract.model import Dish, Question, RecipeDraft, Unplaced
 
 _ALIKE = 80
 
@@ -13,18 +13,23 @@ _ALIKE = 80
 def carry_answers(old: RecipeDraft, new: RecipeDraft) -> RecipeDraft:
     """A copy of ``new`` in which every answer given in ``old`` stands at the same question.
 
-    A question is the same by kind, subject and words; failing that by kind and subject, where only one is so.
-    An answered question that the new draft no longer asks is kept, so that no answer is ever lost.
+    A question is the same by kind, subject and words, in the same dish; failing that by kind and subject, where only
+    one is so. An answered question that the new draft no longer asks is kept with its dish, and where that is gone
+    too, under ``unplaced`` with the dish's title: no answer is ever lost.
     """
     result = new.model_copy(deep=True)
-    for before in old.dishes:
-        answered = [question for question in before.questions if not is_open(question)]
-        after = _same_dish(before, result.dishes) if answered else None
+    answered: list[tuple[Dish, Question]] = [
+        (dish, question) for dish in old.dishes for question in dish.questions if not is_open(question)
+    ]
+    answered += [(Dish(title=question.dish), question) for question in old.unplaced]
+    for before, question in answered:
+        after = _same_dish(before, result.dishes)
         if after is None:
-            continue
-        for question in answered:
+            result.unplaced.append(Unplaced.model_validate({**question.model_dump(), "dish": before.title}))
+        else:
             _carry(question, after)
-        after.questions = rank(after.questions)
+    for dish in result.dishes:
+        dish.questions = rank(dish.questions)
     return result
 
 

@@ -1,79 +1,104 @@
-"""Questions about heat, time, tins and yield: what the method lacks for somebody who was not there."""
+"""Questions about heat, time, tins, batch and yield: what the method lacks for somebody who was not there."""
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 
-from extract.draft.questions.words import holds, question_words, quoted
+from extract.draft.questions.lines import actions_of
+from extract.draft.questions.words import holds, is_many, listed, once, question_words
 from extract.measure.tins import find_lengths, find_tins
-from extract.model import Action, Dish, Evidence, Heat, Question
-from extract.spot.food_names import kinds_of
+from extract.model import Action, Batch, Component, Dish, Evidence, Heat, Question, Step
+from extract.spot.food_names import kinds_of, name_keys
+from extract.spot.numbers_values import number_words
 
 _AMBIGUOUS = (90, 275)  # an oven figure that could be meant on either scale
-_NEAR = 2  # actions within which a time or a sign may still belong to the one before
+_EITHER, _ONE, _OTHER = 72, 40, 25
+_LONG, _SHORT, _QUICK = 75, 50, 25
+_UNMADE = 34  # of the batch of a dish whose yield nobody said
 _FLESH = frozenset(("meat", "poultry", "fish", "shellfish", "egg"))
+_HEATED = {"oven": "oven", "oil": "oil", "internal": "middle of the food"}
+_SIZES = {2.0: "a double batch", 0.5: "half a batch", 3.0: "three batches"}
 
 
-def cooking_questions(dish: Dish) -> Iterator[Question]:
-    """Every question about how the dish is cooked, and what it makes."""
-    actions = [action for step in dish.method for action in step.actions]
-    yield from _bare_temperatures(actions)
-    yield from _oven(actions)
-    yield from _no_time(actions)
-    yield from _off_camera(actions)
-    yield from _tin(dish, actions)
+def cooking_questions(dish: Dish, before: Sequence[Dish] = ()) -> Iterator[Question]:
+    """Every question about how the dish is cooked and what it makes; ``before`` are the dishes of the show up to it."""
+    yield from _bare_temperatures(dish)
+    yield from _oven(dish, before)
+    yield from _no_time(dish)
+    yield from _tin(dish)
+    yield from _batches(dish)
     if dish.yield_ is None and dish.components:
-        yield Question(
-            kind="no yield",
-            about=dish.title,
-            text=f"How many people does it serve, or how many pieces does it make: {dish.title}?",
-        )
-    if dish.batch is not None:
-        yield _batch(dish)
+        text = "How many people does it serve, or how many does it make?"
+        yield Question(kind="no yield", about="yield", text=text)
 
 
-def _bare_temperatures(actions: Sequence[Action]) -> Iterator[Question]:
-    """Figures without a scale; each figure once."""
-    asked: set[tuple[str, float]] = set()
-    for action in actions:
+def _called(dish: Dish) -> str:
+    return dish.title[:1].lower() + dish.title[1:] if not dish.title[1:2].isupper() else dish.title
+
+
+def _bare_temperatures(dish: Dish) -> Iterator[Question]:
+    """The figures without a scale, all in one question."""
+    bare: dict[str, list[tuple[Heat, Evidence | None]]] = {}
+    for action in actions_of(dish):
         heat = action.heat
         if heat is None or heat.low is None or heat.unit or any(other.unit for other in heat.equivalents):
             continue
-        if (heat.kind, heat.low) in asked:
-            continue
-        asked.add((heat.kind, heat.low))
-        either = _AMBIGUOUS[0] <= heat.low <= _AMBIGUOUS[1]
-        fan = " And is that with the fan?" if heat.kind == "oven" and not heat.fan else ""
-        text = f"Is {heat.low:g} for {_heated(heat)} in Fahrenheit or in Celsius?{fan}{quoted(action.said)}"
+        if heat.kind == "hob":
+            continue  # the figure on a dial is no temperature
+        bare.setdefault(heat.kind, []).append((heat, next(iter(action.said), None)))
+    for kind, found in bare.items():
+        figures = once(f"{heat.low:g}" for heat, _ in found)
+        fan = kind == "oven" and not any(heat.fan for heat, _ in found)
+        either = any(_AMBIGUOUS[0] <= (heat.low or 0) <= _AMBIGUOUS[1] for heat, _ in found)
+        text = (
+            f"You said {listed(figures)} for the {_HEATED.get(kind, 'heat')}: is that Fahrenheit or Celsius"
+            f"{', and with the fan or without' if fan else ''}?"
+        )
         yield Question(
             kind="bare temperature",
-            about=f"{heat.low:g} for {_heated(heat)}",
+            about=listed(figures),
             text=text,
-            weight=72 if either else 40,
-            said=action.said[:1],
+            weight=_OTHER if kind == "other" else _EITHER if either else _ONE,
+            said=[said for _, said in found if said is not None][:3],
         )
 
 
-def _heated(heat: Heat) -> str:
-    names = {"oven": "the oven", "oil": "the oil", "internal": "the middle of the food", "hob": "the hob"}
-    return names.get(heat.kind, "the heat")
-
-
-def _oven(actions: Sequence[Action]) -> Iterator[Question]:
-    """An oven that is used and never set, or set only after something went in."""
-    used = [(place, action) for place, action in enumerate(actions) if _is_in_oven(action)]
-    given = [place for place, action in enumerate(actions) if action.heat and action.heat.kind == "oven"]
-    if not used:
+def _oven(dish: Dish, before: Sequence[Dish]) -> Iterator[Question]:
+    """An oven that is used and whose heat nobody said: whether it is that of the dish before, where that has one."""
+    actions = actions_of(dish)
+    if any(action.heat is not None and action.heat.kind == "oven" for action in actions):
         return
-    place, action = used[0]
-    what = action.objects[0] if action.objects else "it"
-    if not given:
-        text = f"How hot is the oven when the {what} goes in?{quoted(action.said)}"
-        yield Question(kind="oven never given", about=what, text=text, said=action.said[:1])
-    elif given[0] > place and _start(actions[given[0]]) > _start(action):
-        text = f"Is the oven heated beforehand? Its temperature is said only after the {what} goes in."
-        said = [*action.said[:1], *actions[given[0]].said[:1]]
-        yield Question(kind="oven given late", about=what, text=text, said=said)
+    used = next((action for action in actions if _is_in_oven(action) and not action.negated), None)
+    if used is None:
+        return
+    what = _thing(used, dish)
+    said = used.said[:1]
+    for other in reversed(before):
+        heats = [action.heat for action in actions_of(other) if action.heat and action.heat.kind == "oven"]
+        if heats and heats[-1].low is not None:
+            figure = heats[-1].text or f"{heats[-1].low:g}"
+            text = f"How hot is the oven for the {what}: still at {figure}, as for the {_called(other)}?"
+            yield Question(kind="same oven", about=what, text=text, said=said)
+            return
+    yield Question(
+        kind="oven never given", about=what, text=f"How hot is the oven for the {what}?", said=said
+    )
+
+
+def _thing(action: Action, dish: Dish) -> str:
+    """What an action is done to, by a name that means something to a reader; else the dish itself."""
+    known = _known(dish)
+    return next((name for name in action.objects if set(name_keys(name)[-1:]) & known), _called(dish))
+
+
+def _known(dish: Dish) -> set[str]:
+    """The last words of the dish's foods and parts, and of its name."""
+    names = [dish.title]
+    for component in dish.components:
+        names += [component.name, *(line.name for line in component.ingredients)]
+        names += [portion.of for portion in (*component.portions, *component.leftovers)]
+    return {key for name in names for key in name_keys(name)[-1:]}
 
 
 def _is_in_oven(action: Action) -> bool:
@@ -82,81 +107,110 @@ def _is_in_oven(action: Action) -> bool:
     )
 
 
-def _start(action: Action) -> float:
-    return min((said.start for said in action.said), default=0.0)
+def _no_time(dish: Dish) -> Iterator[Question]:
+    """A stage of cooking with neither a time nor a sign of doneness, in it or right after it; each thing once.
 
-
-def _no_time(actions: Sequence[Action]) -> Iterator[Question]:
-    """Cooking that has neither a time nor a sign of doneness, near it either."""
-    for place, action in enumerate(actions):
-        verb = action.verb.split()[0] if action.verb.split() else ""
-        if (
-            verb not in question_words("cooking")
-            or action.negated
-            or not action.objects
-            or _ends(actions[place : place + 1 + _NEAR])
-        ):
+    Only of what the dish holds: an action on something that is neither a line nor a part of it is no stage of its own.
+    """
+    known, asked = _known(dish), set[str]()
+    timed = {key for action in actions_of(dish) if _ends(action) for key in _keys(action)}
+    for place, step in enumerate(dish.method):
+        if any(map(_ends, _stage(dish.method, place))):
             continue
-        what = action.objects[0]
-        text = f"How long does one {action.verb} the {what}, and how does one tell that it is done?"
-        flesh = any(kinds_of(name) & _FLESH for name in action.objects)
-        yield Question(
-            kind="no time and no sign",
-            about=f"{action.verb} {what}",
-            text=text + quoted(action.said),
-            weight=75 if flesh or verb in question_words("oven") else 55,
-            said=action.said[:1],
-        )
+        for action in step.actions:
+            things = [name for name in action.objects if set(name_keys(name)[-1:]) & known]
+            verb = action.verb.split()[0] if action.verb.split() else ""
+            if verb not in question_words("cooking") or action.negated or not things:
+                continue
+            if _keys(action) & timed or things[0] in asked:
+                continue
+            asked.add(things[0])
+            flesh = any(kinds_of(name) & _FLESH for name in things)
+            how = "How long do the" if is_many(things[0]) else "How long does the"
+            text = f"{how} {things[0]} {action.verb}, or how does one see that it is done?"
+            yield Question(
+                kind="no time and no sign",
+                about=things[0],
+                part=step.component,
+                text=text,
+                weight=_QUICK if verb in question_words("quick") else _LONG if flesh else _SHORT,
+                said=action.said[:1],
+            )
 
 
-def _off_camera(actions: Sequence[Action]) -> Iterator[Question]:
-    """Work done before the recording, of which neither a time nor a heat nor a sign is told."""
-    for action in actions:
-        told = action.duration or action.heat or action.until
-        if told or not action.objects or not any(holds(said.text, "off camera") for said in action.said):
-            continue
-        what = action.objects[0]
-        text = (
-            f"The {what} was seen to before the recording. How does one {action.verb} it, and for how long?"
-        )
-        yield Question(
-            kind="off camera",
-            about=f"{action.verb} {what}",
-            text=text + quoted(action.said),
-            said=action.said[:1],
-        )
+def _stage(method: Sequence[Step], place: int) -> list[Action]:
+    """The actions of a step, of the step before it and of the one after it."""
+    around = method[max(0, place - 1) : place + 2]
+    return [action for step in around for action in step.actions]
 
 
-def _ends(actions: Sequence[Action]) -> bool:
-    """Whether a time, a sign or a core temperature closes one of these actions."""
-    return any(
-        action.duration or action.until or (action.heat and action.heat.kind == "internal")
-        for action in actions
+def _ends(action: Action) -> bool:
+    """Whether a time, a sign or a core temperature closes an action."""
+    return bool(action.duration or action.until or (action.heat and action.heat.kind == "internal"))
+
+
+def _keys(action: Action) -> set[str]:
+    return {key for name in action.objects for key in name_keys(name)[-1:]}
+
+
+def _tin(dish: Dish) -> Iterator[Question]:
+    """The size of a tin that is named and decides how a thing bakes."""
+    parts = [dish.title, *(component.name for component in dish.components)]
+    if not any(holds(name, "tinned") for name in parts) or not any(map(_is_in_oven, actions_of(dish))):
+        return
+    places = [place for action in actions_of(dish) for place in action.place]
+    vessel = next((name for name in (*dish.equipment, *places) if holds(name, "vessel")), "")
+    texts = [*dish.equipment, *places, *(step.text for step in dish.method)]
+    if not vessel or _has_figure(vessel):
+        return
+    if any(next(find_tins(text), None) or next(find_lengths(text), None) for text in texts):
+        return
+    said = next((action.said[:1] for action in actions_of(dish) if vessel in action.place), [])
+    yield Question(
+        kind="tin size missing",
+        about=vessel,
+        text=f"What size is the {vessel} for the {_called(dish)}?",
+        said=said,
     )
 
 
-def _tin(dish: Dish, actions: Sequence[Action]) -> Iterator[Question]:
-    """The size of a tin that decides how a thing bakes."""
-    if not holds(dish.title, "tinned") or not any(_is_in_oven(action) for action in actions):
-        return
-    evidence: list[Evidence] = [said for action in actions for said in action.said]
-    texts = [*dish.equipment, *(step.text for step in dish.method), *(said.text for said in evidence)]
-    sized = any(next(find_tins(text), None) for text in texts)
-    vessel = [said for said in evidence if holds(said.text, "vessel")]
-    if sized or any(next(find_lengths(said.text), None) for said in vessel):
-        return
-    word = next(
-        (w for said in vessel for w in said.text.lower().split() if w in question_words("vessel")), "tin"
-    )
-    text = f"What size and shape is the {word} for the {dish.title}?{quoted(vessel)}"
-    yield Question(kind="tin size missing", about=word, text=text, said=vessel[:1])
+def _has_figure(vessel: str) -> bool:
+    """Whether a vessel's name tells a size: "two-litre dish", "9-inch tin"."""
+    words = re.split(r"[\s-]+", vessel.lower())
+    return any(word in number_words() or word[:1].isdigit() for word in words)
 
 
-def _batch(dish: Dish) -> Question:
-    assert dish.batch is not None
-    factor = dish.batch.factor
-    size = {2.0: "a double batch", 0.5: "a half batch"}.get(factor, f"{factor:g} times the normal batch")
-    text = f"What is made on camera is {size}. Are all the amounts said for that, or for the normal one?"
+def _batches(dish: Dish) -> Iterator[Question]:
+    """Whether the amounts are those of the batch on camera: of the dish, or of the part that alone was made larger."""
+    if any(question.kind == "batch" for question in dish.questions):
+        return
+    if dish.batch is not None:
+        yield _batch(dish, dish.batch, "")
+    for component in dish.components:
+        batch = batch_of(component)
+        if batch is not None:
+            yield _batch(dish, batch, component.name)
+
+
+def batch_of(component: Component) -> Batch | None:
+    """The batch of one part alone, None where it has none; a field that a later draft may hold."""
+    found = getattr(component, "batch", None)
+    return Batch.model_validate(found) if isinstance(found, dict) else found
+
+
+def _capital(text: str) -> str:
+    return text[:1].upper() + text[1:]
+
+
+def _batch(dish: Dish, batch: Batch, part: str) -> Question:
+    """Whether list and yield are both for what was made on camera; without a yield the words mostly settle it."""
+    size = _SIZES.get(batch.factor, f"{batch.factor:g} times the usual batch")
+    made = dish.yield_
+    lead = f"{_capital(size)}{f' of the {part}' if part else ''} is made on camera"
+    weight, text = _UNMADE, f"{lead}: are the amounts on the list for that, or for one batch?"
+    if made is not None:
+        count = f"{made.low:g}" if made.low == made.high else f"{made.low:g} to {made.high:g}"
+        weight, text = 0, f"{lead}: are the list and the {count} {made.unit} for that, or for one batch?"
     return Question(
-        kind="amounts of the batch", about=size, text=text + quoted(dish.batch.said), said=dish.batch.said[:1]
+        kind="amounts of the batch", about=size, part=part, text=text, weight=weight, said=batch.said[:1]
     )

@@ -2,14 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from functools import cache
 
+from extract.language.spelling import plainly
 from extract.lexicon import read_lexicon
-from extract.model import Evidence
-from extract.spot.food_names import canonical, kinds_of, word_key
+from extract.spot.food_names import canonical, kinds_of, name_keys, word_key
 
-_MOST_WORDS = 14
+KIND_COLUMNS = ("kind", "tier", "weight", "source", "about")
+
+
+@dataclass(frozen=True, slots=True)
+class Kind:
+    """A row of ``lexicons/question_kinds.tsv``: where a kind of question stands, what its answer is written into."""
+
+    tier: int = 6
+    weight: int = 50
+    source: str = ""
+    about: str = ""
 
 
 @cache
@@ -20,10 +31,17 @@ def question_words(role: str) -> frozenset[str]:
 
 
 @cache
-def kind_weights() -> dict[str, tuple[int, str]]:
-    """Weight and source of each kind of question, from ``lexicons/question_kinds.tsv``."""
-    rows = read_lexicon("question_kinds", columns=("kind", "weight", "source"))
-    return {row["kind"]: (int(row["weight"]), row["source"]) for row in rows}
+def question_kinds() -> dict[str, Kind]:
+    """Every kind of question, from ``lexicons/question_kinds.tsv``."""
+    rows = read_lexicon("question_kinds", columns=KIND_COLUMNS)
+    return {
+        row["kind"]: Kind(int(row["tier"]), int(row["weight"]), row["source"], row["about"]) for row in rows
+    }
+
+
+def kind_of(kind: str) -> Kind:
+    """The row of one kind; a kind that another program added stands last and its answer is only kept."""
+    return question_kinds().get(kind, Kind())
 
 
 @cache
@@ -37,26 +55,25 @@ def _food_weights() -> dict[str, dict[str, int]]:
 def food_weight(food: str, lack: str) -> int:
     """How much a ``lack`` ("missing", "vague" or "size") of a food's amount can spoil, from 0 to 100."""
     table = _food_weights()
-    if canonical(food) in question_words("to taste"):
-        return min(8, table["spice"][lack])
     known = [table[kind][lack] for kind in kinds_of(food) if kind in table]
     return max(known, default=table["other"][lack])
 
 
+def is_to_taste(food: str) -> bool:
+    """Whether everyone adds the food by taste: salt, pepper."""
+    keys = name_keys(canonical(food))
+    return canonical(food) in question_words("to taste") or (keys[-1:] in {("salt",), ("pepper",)})
+
+
 def holds(text: str, role: str) -> bool:
-    """Whether a text holds a word or phrase of one role, as whole words."""
-    padded = f" {' '.join(text.lower().replace(',', ' ').split())} "
-    return any(f" {word} " in padded for word in question_words(role))
+    """Whether a name or remark holds a word or phrase of one role, as whole words, in either number."""
+    padded = f" {' '.join(name_keys(plainly(text)))} "
+    return any(f" {word} " in padded for word in _keys(role))
 
 
-def quoted(said: Iterable[Evidence]) -> str:
-    """The cook's words for a question to end in, "" where none are kept."""
-    text = " ".join(next((evidence.text for evidence in said), "").split())
-    words = text.split()
-    if not words:
-        return ""
-    shown = " ".join(words[:_MOST_WORDS]) + (" ..." if len(words) > _MOST_WORDS else "")
-    return f" The words are '{shown}'."
+@cache
+def _keys(role: str) -> frozenset[str]:
+    return frozenset(" ".join(name_keys(word)) for word in question_words(role))
 
 
 def is_many(name: str) -> bool:
@@ -65,6 +82,11 @@ def is_many(name: str) -> bool:
     return last.endswith("s") and word_key(last) != last
 
 
-def article(name: str) -> str:
-    """ "a" or "an" with the name."""
-    return f"an {name}" if name[:1].lower() in "aeiou" else f"a {name}"
+def listed(names: Sequence[str], last: str = "and") -> str:
+    """Names as a person counts them up: "salt, pepper and cumin"."""
+    return f"{', '.join(names[:-1])} {last} {names[-1]}" if len(names) > 1 else "".join(names)
+
+
+def once(names: Iterable[str]) -> list[str]:
+    """Each name once, in order."""
+    return list(dict.fromkeys(names))

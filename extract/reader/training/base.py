@@ -31,7 +31,9 @@ def wanted_pieces(tokenizer: Tokenizer, words: Counter[str], size: int) -> list[
         for piece in tokenizer.encode(word, add_special_tokens=False).tokens:
             counts[piece] += count
     vocabulary = tokenizer.get_vocab()
-    letters = [c for c in "abcdefghijklmnopqrstuvwxyz0123456789.,;:!?'\"()-–—/°%&$£€½¼¾⅓⅔⅛" if c in vocabulary]
+    letters = [
+        c for c in "abcdefghijklmnopqrstuvwxyz0123456789.,;:!?'\"()-–—/°%&$£€½¼¾⅓⅔⅛" if c in vocabulary
+    ]
     tails = ["##" + c for c in "abcdefghijklmnopqrstuvwxyz0123456789" if "##" + c in vocabulary]
     kept = dict.fromkeys([*SPECIAL, *letters, *tails])
     for piece, _ in counts.most_common():
@@ -47,14 +49,14 @@ def count_words(records: Iterable[Path]) -> Counter[str]:
 
     words: Counter[str] = Counter()
     for path in records:
-        with (gzip.open(path, "rt") if path.suffix == ".gz" else path.open()) as file:
+        with gzip.open(path, "rt") if path.suffix == ".gz" else path.open() as file:
             for row in map(json.loads, file):
                 words.update(word.lower() for word in row["words"])
     total = sum(words.values())
     for word in top_n_list("en", 20000):
         words[word] += max(1, round(0.3 * total * word_frequency(word, "en")))
     for row in read_lexicon("foods", columns=("name", "aliases", "forms", "kinds", "sense", "source")):
-        for word in " ".join((row['name'], row['aliases'], row['forms'])).replace(";", " ").lower().split():
+        for word in " ".join((row["name"], row["aliases"], row["forms"])).replace(";", " ").lower().split():
             words[word] += 2
     return words
 
@@ -71,7 +73,8 @@ def cut(base: Path, out: Path, records: Iterable[Path], size: int, layers: int) 
     kept = {
         name: value.astype(np.float16)
         for name, value in weights.items()
-        if not (name.startswith("encoder.layer.") and int(name.split(".")[2]) >= layers) and "position_ids" not in name
+        if not (name.startswith("encoder.layer.") and int(name.split(".")[2]) >= layers)
+        and "position_ids" not in name
     }
     save_file(kept, out / "model.safetensors", metadata={"format": "pt"})
     config = json.loads((base / "config.json").read_text())
@@ -88,7 +91,11 @@ def cut(base: Path, out: Path, records: Iterable[Path], size: int, layers: int) 
 
 def main() -> None:
     ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    ap.add_argument("base", type=Path), ap.add_argument("out", type=Path), ap.add_argument("records", nargs="+", type=Path)
+    (
+        ap.add_argument("base", type=Path),
+        ap.add_argument("out", type=Path),
+        ap.add_argument("records", nargs="+", type=Path),
+    )
     ap.add_argument("--size", type=int, default=12000), ap.add_argument("--layers", type=int, default=6)
     a = ap.parse_args()
     cut(a.base, a.out, a.records, a.size, a.layers)

@@ -1,6 +1,6 @@
 """Write a trained reader as the one file that the package reads, in 8-bit integers where that costs nothing.
 
-    python -m extract.reader.training.export BASE READER.PT OUT.model [--layers 6] [--card CARD.json]
+python -m extract.reader.training.export BASE READER.PT OUT.model [--layers 6] [--card CARD.json]
 """
 
 from __future__ import annotations
@@ -60,18 +60,43 @@ def load(base: Path, weights: Path, layers: int) -> ReaderNet:
     return net.eval()
 
 
-def graph(module: nn.Module, inputs: tuple[Any, ...], names: list[str], outputs: list[str], axes: Any, *, small: bool) -> bytes:
+def graph(
+    module: nn.Module,
+    inputs: tuple[Any, ...],
+    names: list[str],
+    outputs: list[str],
+    axes: Any,
+    *,
+    small: bool,
+) -> bytes:
     """A module as ONNX."""
     with tempfile.TemporaryDirectory() as folder:
         path, reduced = Path(folder) / "full.onnx", Path(folder) / "small.onnx"
-        torch.onnx.export(module, inputs, str(path), input_names=names, output_names=outputs, dynamic_axes=axes, opset_version=17, dynamo=False)
+        torch.onnx.export(
+            module,
+            inputs,
+            str(path),
+            input_names=names,
+            output_names=outputs,
+            dynamic_axes=axes,
+            opset_version=17,
+            dynamo=False,
+        )
         if not small:
             return path.read_bytes()
-        quantize_dynamic(path, reduced, per_channel=True, weight_type=QuantType.QInt8, op_types_to_quantize=["MatMul", "Gemm", "Gather", "LSTM"])
+        quantize_dynamic(
+            path,
+            reduced,
+            per_channel=True,
+            weight_type=QuantType.QInt8,
+            op_types_to_quantize=["MatMul", "Gemm", "Gather", "LSTM"],
+        )
         return reduced.read_bytes()
 
 
-def export(base: Path, weights: Path, out: Path, layers: int, card: dict[str, Any], *, small: bool = True) -> None:
+def export(
+    base: Path, weights: Path, out: Path, layers: int, card: dict[str, Any], *, small: bool = True
+) -> None:
     """Write ``out``; two files made of the same weights are the same bytes."""
     net = load(base, weights, layers)
     pieces = torch.randint(5, 100, (2, 17))
@@ -86,7 +111,9 @@ def export(base: Path, weights: Path, out: Path, layers: int, card: dict[str, An
     words, units, owner = torch.randn(30, WIDTH), torch.randn(4, WIDTH), torch.arange(30) // 8
     axes = {"words": {0: "n"}, "units": {0: "u"}, "unit_of": {0: "n"}}
     axes |= {name: {0: "u" if k < 4 else "n"} for k, name in enumerate(NAMES)}
-    heads = graph(Heads(net), (words, units, owner), ["words", "units", "unit_of"], list(NAMES), axes, small=small)
+    heads = graph(
+        Heads(net), (words, units, owner), ["words", "units", "unit_of"], list(NAMES), axes, small=small
+    )
     biases = {
         "where": net.where_bias.detach().tolist(),
         "near": net.near.weight.detach()[:, 0].tolist(),
@@ -108,11 +135,21 @@ def export(base: Path, weights: Path, out: Path, layers: int, card: dict[str, An
 
 def main() -> None:
     ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    ap.add_argument("base", type=Path), ap.add_argument("weights", type=Path), ap.add_argument("out", type=Path)
-    ap.add_argument("--layers", type=int, default=6), ap.add_argument("--card", type=Path), ap.add_argument("--full", action="store_true")
+    (
+        ap.add_argument("base", type=Path),
+        ap.add_argument("weights", type=Path),
+        ap.add_argument("out", type=Path),
+    )
+    (
+        ap.add_argument("--layers", type=int, default=6),
+        ap.add_argument("--card", type=Path),
+        ap.add_argument("--full", action="store_true"),
+    )
     a = ap.parse_args()
     np.random.seed(0), torch.manual_seed(0)
-    export(a.base, a.weights, a.out, a.layers, json.loads(a.card.read_text()) if a.card else {}, small=not a.full)
+    export(
+        a.base, a.weights, a.out, a.layers, json.loads(a.card.read_text()) if a.card else {}, small=not a.full
+    )
     print(f"{a.out}: {a.out.stat().st_size / 1e6:.1f} MB")
 
 

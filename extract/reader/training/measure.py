@@ -68,7 +68,14 @@ def spans(tags: np.ndarray, first: int, rest: int) -> list[tuple[int, int]]:
     return found
 
 
-def tally(count: Counter[Any], name: str, made: list[tuple[int, int]], gold: list[tuple[int, int]], *, lenient: bool = False) -> None:
+def tally(
+    count: Counter[Any],
+    name: str,
+    made: list[tuple[int, int]],
+    gold: list[tuple[int, int]],
+    *,
+    lenient: bool = False,
+) -> None:
     """Count spans that agree: by their last word, or by any shared word."""
     if lenient:
         places = {i for span in gold for i in range(*span)}
@@ -86,12 +93,16 @@ def pairs(model: ReaderNet, pair: torch.Tensor, show: Show, count: Counter[Any])
     letters = np.array(show.dish)
     lines = [line for line in show.lines if line["amount"] != -2]
     if lines and len(cand):
-        scores = model.amount_scores(pair, np.array([line["food"][1] - 1 for line in lines]), cand).cpu().numpy()
+        scores = (
+            model.amount_scores(pair, np.array([line["food"][1] - 1 for line in lines]), cand).cpu().numpy()
+        )
         for line, row in zip(lines, scores, strict=True):
             far = np.abs(cand - line["food"][1]) > 80
             best = int(np.where(np.concatenate([[False], far]), -1e4, row).argmax())
             amount = line["amount"]
-            count["pair"] += best == 0 if amount == -1 else best > 0 and amount[0] <= cand[best - 1] < amount[1]
+            count["pair"] += (
+                best == 0 if amount == -1 else best > 0 and amount[0] <= cand[best - 1] < amount[1]
+            )
             count["pairs"] += 1
     for line in show.lines:
         name(model, pair, count, letters, line["part"], line["food"][1] - 1, line["dish"], "part")
@@ -99,7 +110,16 @@ def pairs(model: ReaderNet, pair: torch.Tensor, show: Show, count: Counter[Any])
         name(model, pair, count, letters, share["of"], share["at"], share["dish"], "of")
 
 
-def name(model: ReaderNet, pair: torch.Tensor, count: Counter[Any], letters: np.ndarray, part: Any, at: int, dish: str, kind: str) -> None:
+def name(
+    model: ReaderNet,
+    pair: torch.Tensor,
+    count: Counter[Any],
+    letters: np.ndarray,
+    part: Any,
+    at: int,
+    dish: str,
+    kind: str,
+) -> None:
     if part == -2:
         return
     places = np.flatnonzero(letters == dish)

@@ -81,7 +81,9 @@ class ReaderNet(nn.Module):
         """All scores, from the words' vectors."""
         units = mean_by(words, unit_of, sum(unit_counts))
         padded = nn.utils.rnn.pad_sequence(torch.split(self.drop(units), unit_counts), batch_first=True)
-        packed = nn.utils.rnn.pack_padded_sequence(padded, torch.tensor(unit_counts), batch_first=True, enforce_sorted=False)
+        packed = nn.utils.rnn.pack_padded_sequence(
+            padded, torch.tensor(unit_counts), batch_first=True, enforce_sorted=False
+        )
         passed, _ = nn.utils.rnn.pad_packed_sequence(self.show(packed)[0], batch_first=True)
         z = torch.cat([passed[i, :n] for i, n in enumerate(unit_counts)])
         return self.heads(words, units, z, unit_of)
@@ -106,22 +108,32 @@ class ReaderNet(nn.Module):
     def amount_scores(self, pair: Tensor, at: np.ndarray, places: np.ndarray) -> Tensor:
         """rows of ``at`` × (1 + places): the scores of "no amount" and of each candidate word, for a food's last word."""
         device = pair.device
-        own, keys = pair[torch.as_tensor(at, device=device)], pair[torch.as_tensor(places, device=device), PAIR : 2 * PAIR]
+        own, keys = (
+            pair[torch.as_tensor(at, device=device)],
+            pair[torch.as_tensor(places, device=device), PAIR : 2 * PAIR],
+        )
         near = self.near(torch.as_tensor(buckets(places[None, :] - at[:, None]), device=device))[..., 0]
         return torch.cat([own[:, 5 * PAIR : 5 * PAIR + 1], own[:, :PAIR] @ keys.T / 8 + near], 1)
 
     def name_scores(self, pair: Tensor, at: np.ndarray, places: np.ndarray, *, share: bool) -> Tensor:
         """The same for the names of parts, and for the things that shares are taken of."""
         device = pair.device
-        own, keys = pair[torch.as_tensor(at, device=device)], pair[torch.as_tensor(places, device=device), 4 * PAIR :]
+        own, keys = (
+            pair[torch.as_tensor(at, device=device)],
+            pair[torch.as_tensor(places, device=device), 4 * PAIR :],
+        )
         query = own[:, 3 * PAIR : 4 * PAIR] if share else own[:, 2 * PAIR : 3 * PAIR]
         none = own[:, 5 * PAIR + 1 + share : 5 * PAIR + 2 + share]
-        far = self.far(torch.as_tensor(buckets(places[None, :] - at[:, None], FAR), device=device))[..., int(share)]
+        far = self.far(torch.as_tensor(buckets(places[None, :] - at[:, None], FAR), device=device))[
+            ..., int(share)
+        ]
         return torch.cat([none, query @ keys[:, :PAIR].T / 8 + far], 1)
 
 
 def mean_by(rows: Tensor, owner: Tensor, count: int) -> Tensor:
     """The mean of the rows of each owner."""
     total = torch.zeros(count, rows.shape[1], device=rows.device).index_add(0, owner, rows)
-    number = torch.zeros(count, device=rows.device).index_add(0, owner, torch.ones(len(owner), device=rows.device))
+    number = torch.zeros(count, device=rows.device).index_add(
+        0, owner, torch.ones(len(owner), device=rows.device)
+    )
     return total / number.clamp(min=1)[:, None]

@@ -82,7 +82,9 @@ def taken(parts: Sequence[tuple[Show, np.ndarray, str]]) -> Show:
     pieces: list[list[int]] = []
     lines: list[dict[str, Any]] = []
     shares: list[dict[str, Any]] = []
-    arrays: dict[str, list[np.ndarray]] = {k: [] for k in ("role", "sentence", "things", "figures", "title", "candidates")}
+    arrays: dict[str, list[np.ndarray]] = {
+        k: [] for k in ("role", "sentence", "things", "figures", "title", "candidates")
+    }
     for number, (show, keep, prefix) in enumerate(parts):
         moved = np.full(len(show.words) + 1, -1)
         moved[keep] = np.arange(len(keep)) + len(words)
@@ -96,7 +98,9 @@ def taken(parts: Sequence[tuple[Show, np.ndarray, str]]) -> Show:
         shares += [share for old in show.shares if (share := move_share(old, moved, prefix)) is not None]
     joined = {key: np.concatenate(rows) for key, rows in arrays.items()}
     first = parts[0][0]
-    return Show(words, dish=dish, lines=lines, shares=shares, pieces=pieces, raw=first.raw, name=first.name, **joined)
+    return Show(
+        words, dish=dish, lines=lines, shares=shares, pieces=pieces, raw=first.raw, name=first.name, **joined
+    )
 
 
 def move_span(span: list[int], moved: np.ndarray) -> list[int] | None:
@@ -112,12 +116,20 @@ def move_line(line: dict[str, Any], moved: np.ndarray, prefix: str) -> dict[str,
     amount = line["amount"]
     if isinstance(amount, list):
         amount = move_span(amount, moved) or -2
-    return {**line, "food": food, "amount": amount, "part": move_places(line["part"], moved), "dish": prefix + line["dish"]}
+    return {
+        **line,
+        "food": food,
+        "amount": amount,
+        "part": move_places(line["part"], moved),
+        "dish": prefix + line["dish"],
+    }
 
 
 def move_share(share: dict[str, Any], moved: np.ndarray, prefix: str) -> dict[str, Any] | None:
     at = int(moved[share["at"]])
-    return {"at": at, "of": move_places(share["of"], moved), "dish": prefix + share["dish"]} if at >= 0 else None
+    return (
+        {"at": at, "of": move_places(share["of"], moved), "dish": prefix + share["dish"]} if at >= 0 else None
+    )
 
 
 def move_places(places: list[int] | int, moved: np.ndarray) -> list[int] | int:
@@ -167,7 +179,11 @@ def inserted(
     turns = [i for i in range(1, len(slots)) if slots[i] != slots[i - 1] and slots[i]]
     at = rng.choice([end, end, *turns]) if turns else end
     kept = np.flatnonzero(keep)
-    parts = [(show, kept[kept < at], ""), (other, np.flatnonzero(block), prefix), (show, kept[kept >= at], "")]
+    parts = [
+        (show, kept[kept < at], ""),
+        (other, np.flatnonzero(block), prefix),
+        (show, kept[kept >= at], ""),
+    ]
     return [part for part in parts if len(part[1])]
 
 

@@ -25,13 +25,29 @@ from transformers import AutoModel
 from extract.reader.labels import FIGURES, ROLES, THINGS
 from extract.reader.training import measure
 from extract.reader.training.network import Outputs, Packed, ReaderNet
-from extract.reader.training.shows import DISHES, OUTSIDE, Show, in_digits, majority, read_shows, units, varied
+from extract.reader.training.shows import (
+    DISHES,
+    OUTSIDE,
+    Show,
+    in_digits,
+    majority,
+    read_shows,
+    units,
+    varied,
+)
 
 ROOM = 400
 BATCH = 4
 WINDOW = 80
 DROPPED = 0.03
-RARE = {"instead": 3.0, "batch": 8.0, "share part": 3.0, "share rest": 3.0, "share some": 3.0, "share all": 3.0}
+RARE = {
+    "instead": 3.0,
+    "batch": 8.0,
+    "share part": 3.0,
+    "share rest": 3.0,
+    "share some": 3.0,
+    "share all": 3.0,
+}
 
 
 def encoder_of(tokenizer: Tokenizer) -> Any:
@@ -62,7 +78,13 @@ def stretches(show: Show, owner: np.ndarray, room: int = ROOM) -> Iterator[tuple
     yield begin, len(show.words)
 
 
-def pack(shows: Sequence[Show], owners: Sequence[np.ndarray], tokenizer: Tokenizer, device: str, rng: random.Random | None) -> Packed:
+def pack(
+    shows: Sequence[Show],
+    owners: Sequence[np.ndarray],
+    tokenizer: Tokenizer,
+    device: str,
+    rng: random.Random | None,
+) -> Packed:
     """The batch as tensors; with ``rng`` a few pieces are hidden."""
     cls, sep, unknown = (tokenizer.token_to_id(t) for t in ("[CLS]", "[SEP]", "[UNK]"))
     rows: list[tuple[list[int], list[int]]] = []
@@ -88,7 +110,14 @@ def pack(shows: Sequence[Show], owners: Sequence[np.ndarray], tokenizer: Tokeniz
         hidden = (np.random.default_rng(rng.getrandbits(32)).random(pieces.shape) < DROPPED) & (word_of >= 0)
         pieces[hidden] = unknown
     to = lambda v: torch.as_tensor(v, device=device)
-    return Packed(to(pieces), to(mask), to(word_of), to(np.concatenate(unit_of)), unit_counts, [len(s.words) for s in shows])
+    return Packed(
+        to(pieces),
+        to(mask),
+        to(word_of),
+        to(np.concatenate(unit_of)),
+        unit_counts,
+        [len(s.words) for s in shows],
+    )
 
 
 def begins(slots: np.ndarray) -> np.ndarray:
@@ -122,7 +151,9 @@ def hash_letter(letter: str) -> int:
     return -1 if letter == OUTSIDE else sum(ord(c) * 31**k for k, c in enumerate(letter)) % 100003
 
 
-def loss_of(model: ReaderNet, out: Outputs, shows: Sequence[Show], owners: Sequence[np.ndarray], device: str) -> Tensor:
+def loss_of(
+    model: ReaderNet, out: Outputs, shows: Sequence[Show], owners: Sequence[np.ndarray], device: str
+) -> Tensor:
     """The sum of the heads' losses over a batch."""
     targets = [Targets(s, o) for s, o in zip(shows, owners, strict=True)]
     to = lambda rows: torch.as_tensor(np.concatenate(rows), device=device)
@@ -141,17 +172,28 @@ def loss_of(model: ReaderNet, out: Outputs, shows: Sequence[Show], owners: Seque
     marked = optional >= 0
     if marked.any():
         scores = out.line[marked, 0]
-        loss = loss + 0.2 * torch.nn.functional.binary_cross_entropy_with_logits(scores, optional[marked].float())
+        loss = loss + 0.2 * torch.nn.functional.binary_cross_entropy_with_logits(
+            scores, optional[marked].float()
+        )
     return loss + show_losses(model, out, shows, owners, targets, device)
 
 
-def show_losses(model: ReaderNet, out: Outputs, shows: Sequence[Show], owners: Sequence[np.ndarray], targets: Sequence[Targets], device: str) -> Tensor:
+def show_losses(
+    model: ReaderNet,
+    out: Outputs,
+    shows: Sequence[Show],
+    owners: Sequence[np.ndarray],
+    targets: Sequence[Targets],
+    device: str,
+) -> Tensor:
     """The losses of pairs: units of one dish, amounts of foods, names of parts and shares."""
     total = torch.zeros((), device=device)
     unit, word = 0, 0
     for show, owner, target in zip(shows, owners, targets, strict=True):
         n, m = int(owner[-1]) + 1, len(show.words)
-        total = total + same_dish(model, out.where[unit : unit + n], torch.as_tensor(target.slot, device=device))
+        total = total + same_dish(
+            model, out.where[unit : unit + n], torch.as_tensor(target.slot, device=device)
+        )
         pair = out.pair[word : word + m]
         losses = list(pair_losses(model, pair, show, target))
         if losses:
@@ -182,15 +224,21 @@ def pair_losses(model: ReaderNet, pair: Tensor, show: Show, target: Targets) -> 
             span = line["amount"]
             right[k, 1:] = False if span == -1 else (cand >= span[0]) & (cand < span[1])
             right[k, 0] = span == -1
-        allowed = np.concatenate([np.ones((len(at), 1), dtype=bool), np.abs(cand[None, :] - at[:, None]) <= WINDOW], 1)
+        allowed = np.concatenate(
+            [np.ones((len(at), 1), dtype=bool), np.abs(cand[None, :] - at[:, None]) <= WINDOW], 1
+        )
         yield chosen(model.amount_scores(pair, at, cand), right, allowed)
     letters = target.dish
     named = [(line["food"][1] - 1, line["part"], line["dish"]) for line in show.lines]
     yield from name_loss(model, pair, letters, named, share=False)
-    yield from name_loss(model, pair, letters, [(s["at"], s["of"], s["dish"]) for s in show.shares], share=True)
+    yield from name_loss(
+        model, pair, letters, [(s["at"], s["of"], s["dish"]) for s in show.shares], share=True
+    )
 
 
-def name_loss(model: ReaderNet, pair: Tensor, letters: np.ndarray, rows: Sequence[Any], *, share: bool) -> Iterator[Tensor]:
+def name_loss(
+    model: ReaderNet, pair: Tensor, letters: np.ndarray, rows: Sequence[Any], *, share: bool
+) -> Iterator[Tensor]:
     """The loss of the names; those that the words do not settle are left out."""
     rows = [row for row in rows if row[1] != -2]
     if not rows:
@@ -218,13 +266,26 @@ def chosen(scores: Tensor, right: np.ndarray, allowed: np.ndarray) -> Tensor:
     return (torch.logsumexp(free, 1) - torch.logsumexp(free.masked_fill(~mask(right), -1e4), 1)).sum()
 
 
-def fit(train: Sequence[Show], base: Path, tokenizer: Tokenizer, epochs: int, rate: float, seed: int, layers: int, minutes: float) -> ReaderNet:
+def fit(
+    train: Sequence[Show],
+    base: Path,
+    tokenizer: Tokenizer,
+    epochs: int,
+    rate: float,
+    seed: int,
+    layers: int,
+    minutes: float,
+) -> ReaderNet:
     """The network fitted to the shows."""
     device = "cuda" if torch.cuda.is_available() else "cpu"
     encode = encoder_of(tokenizer)
     rng = random.Random(seed)
     torch.manual_seed(seed)
-    model = ReaderNet(AutoModel.from_pretrained(base, dtype=torch.float32, add_pooling_layer=False, num_hidden_layers=layers)).to(device)
+    model = ReaderNet(
+        AutoModel.from_pretrained(
+            base, dtype=torch.float32, add_pooling_layer=False, num_hidden_layers=layers
+        )
+    ).to(device)
     own = [p for n, p in model.named_parameters() if not n.startswith("encoder.")]
     groups = [{"params": model.encoder.parameters(), "lr": rate}, {"params": own, "lr": 1e-3}]
     opt = torch.optim.AdamW(groups, weight_decay=0.01)
@@ -249,7 +310,10 @@ def fit(train: Sequence[Show], base: Path, tokenizer: Tokenizer, epochs: int, ra
             torch.nn.utils.clip_grad_norm_(model.parameters(), 1.0)
             opt.step(), plan.step()
             sums += loss.detach()
-        print(f"epoch {epoch + 1}: loss {float(sums) / (len(order) / BATCH):.3f}, {time.monotonic() - began:.0f} s", flush=True)
+        print(
+            f"epoch {epoch + 1}: loss {float(sums) / (len(order) / BATCH):.3f}, {time.monotonic() - began:.0f} s",
+            flush=True,
+        )
         if minutes and time.monotonic() - began > 60 * minutes:
             break
     return model.eval()
@@ -257,22 +321,45 @@ def fit(train: Sequence[Show], base: Path, tokenizer: Tokenizer, epochs: int, ra
 
 def main() -> None:
     ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    ap.add_argument("base", type=Path), ap.add_argument("records", nargs="+", type=Path), ap.add_argument("--out", type=Path, required=True)
-    ap.add_argument("--test", type=Path), ap.add_argument("--left-out", type=int, default=0), ap.add_argument("--epochs", type=int, default=14)
-    ap.add_argument("--rate", type=float, default=1e-4), ap.add_argument("--seed", type=int, default=0), ap.add_argument("--layers", type=int, default=6), ap.add_argument("--minutes", type=float, default=0.0), ap.add_argument("--left-out-of", type=Path)
+    (
+        ap.add_argument("base", type=Path),
+        ap.add_argument("records", nargs="+", type=Path),
+        ap.add_argument("--out", type=Path, required=True),
+    )
+    (
+        ap.add_argument("--test", type=Path),
+        ap.add_argument("--left-out", type=int, default=0),
+        ap.add_argument("--epochs", type=int, default=14),
+    )
+    (
+        ap.add_argument("--rate", type=float, default=1e-4),
+        ap.add_argument("--seed", type=int, default=0),
+        ap.add_argument("--layers", type=int, default=6),
+        ap.add_argument("--minutes", type=float, default=0.0),
+        ap.add_argument("--left-out-of", type=Path),
+    )
     a = ap.parse_args()
     tokenizer = Tokenizer.from_file(str(a.base / "tokenizer.json"))
     encode = encoder_of(tokenizer)
     shows = [show for path in a.records for show in read_shows(path, encode)]
-    first = {show.name for show in read_shows(a.left_out_of, encode)} if a.left_out_of else {show.name for show in shows}
+    first = (
+        {show.name for show in read_shows(a.left_out_of, encode)}
+        if a.left_out_of
+        else {show.name for show in shows}
+    )
     names = sorted(first)
     random.Random(1).shuffle(names)
     left = set(names[: a.left_out])
     kept = {show.name for show in shows} - left
-    model = fit([s for s in shows if s.name in kept], a.base, tokenizer, a.epochs, a.rate, a.seed, a.layers, a.minutes)
+    model = fit(
+        [s for s in shows if s.name in kept], a.base, tokenizer, a.epochs, a.rate, a.seed, a.layers, a.minutes
+    )
     a.out.mkdir(parents=True, exist_ok=True)
     torch.save({k: v.half() for k, v in model.state_dict().items()}, a.out / "reader.pt")
-    sets = {"left out": [s for s in shows if s.name in left], "test": read_shows(a.test, encode) if a.test else []}
+    sets = {
+        "left out": [s for s in shows if s.name in left],
+        "test": read_shows(a.test, encode) if a.test else [],
+    }
     for name, rows in sets.items():
         for raw in (False, True):
             own = [s for s in rows if s.raw == raw]

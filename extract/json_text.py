@@ -1,0 +1,47 @@
+"""JSON that a person can read and edit: what fits on a line stands on one.
+
+RFC 8259 leaves blanks between tokens free; any JSON reader takes this form as it takes any other.
+"""
+
+from __future__ import annotations
+
+import json
+from typing import Any
+
+WIDTH = 120
+INDENT = 2
+
+
+def json_text(value: Any) -> str:
+    """``value`` as JSON with two spaces an indent and a newline at the end.
+
+    An object or list stands on one line where it fits into 120 columns or is one thing without parts, so that a piece
+    of evidence or an amount is one line; everything else is a line a member. Letters are written as they are.
+    """
+    return _written(value, 0, 0) + "\n"
+
+
+def _written(value: Any, depth: int, used: int) -> str:
+    """``value`` at an indent of ``depth`` levels, ``used`` columns being taken by its name and its indent."""
+    line = json.dumps(value, ensure_ascii=False)
+    if not isinstance(value, dict | list) or not value:
+        return line
+    if _is_flat(value) or used + len(line) <= WIDTH:
+        return line
+    blank = "\n" + " " * (INDENT * (depth + 1))
+    close = "\n" + " " * (INDENT * depth)
+    start = INDENT * (depth + 1)
+    if isinstance(value, list):
+        return "[" + ",".join(blank + _written(each, depth + 1, start) for each in value) + close + "]"
+    members = (
+        f"{blank}{name}{_written(each, depth + 1, start + len(name))}"
+        for name, each in ((f"{json.dumps(key, ensure_ascii=False)}: ", each) for key, each in value.items())
+    )
+    return "{" + ",".join(members) + close + "}"
+
+
+def _is_flat(value: Any) -> bool:
+    """Whether a value is one thing: an object of plain members, or a list of one such object."""
+    if isinstance(value, list):
+        return len(value) == 1 and isinstance(value[0], dict) and _is_flat(value[0])
+    return not isinstance(value, dict) or not any(isinstance(each, dict | list) for each in value.values())

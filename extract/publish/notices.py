@@ -1,0 +1,90 @@
+"""What goes out with a recipe beside the cooking: cautions, open questions, diets, and that nobody has reviewed it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from extract.draft.questions import find_questions, must_answer
+from extract.errors import CardwrightError
+from extract.lexicon import read_lexicon
+from extract.measure.system import settle
+from extract.publish.cleaning import clean
+from extract.publish.recipe import Asked, Diet
+from extract.publish.wording import effect_of, word
+from extract.publish.words import batch_words
+from extract.safety import cautions
+from extract.safety.caution import DEFERENCE, QUESTION_KIND
+from extract.safety.minimums import authority_for
+
+if TYPE_CHECKING:
+    from extract.model import Dish, Question, RecipeDraft
+
+
+def is_reviewed(draft: RecipeDraft) -> bool:
+    """Whether a person has put a name to having looked the draft through."""
+    return draft.reviewed is not None and bool(draft.reviewed.by.strip())
+
+
+def open_questions(dish: Dish, draft: RecipeDraft) -> Iterator[Asked]:
+    """What nobody has answered of the dish yet, most important first."""
+    for question in find_questions(dish, draft):
+        if not (question.answer or "").strip():
+            start = question.said[0].start if question.said and draft.source.timed else None
+            yield Asked(clean(question.text), clean(question.about), must_answer(question), start)
+
+
+def cautions_of(dish: Dish, draft: RecipeDraft) -> list[str]:
+    """The cautions that go with the dish, each ending in whose word comes first.
+
+    An answered caution stays on the page: the answer lets the recipe go out, it does not make the food safe. Only an
+    answer that says it does not apply (``lexicons/editor_notes.tsv``) takes it off.
+    """
+    told = [question for question in dish.questions if question.kind == QUESTION_KIND]
+    off = {question.about for question in told if effect_of(question.answer or "") == "no caution"}
+    found: dict[str, str] = {question.about: question.text for question in told}
+    for question in (each.as_question() for each in cautions(dish, _authority(draft))):
+        found.setdefault(question.about, question.text)
+    kept = [text.strip() for about, text in found.items() if about not in off]
+    return [text if text.endswith(DEFERENCE) else f"{text} {DEFERENCE}" for text in dict.fromkeys(kept)]
+
+
+def _authority(draft: RecipeDraft) -> str:
+    return authority_for(settle(draft).system)
+
+
+def notices_of(dish: Dish, draft: RecipeDraft) -> Iterator[str]:
+    """What a reader has to know before the list: that it is not ready to go out, and the batch of the amounts."""
+    if not is_reviewed(draft):
+        yield word("unreviewed")
+    if still := len(must_be_answered(dish, draft)):
+        yield word("open").format(count=still)
+    if dish.batch is not None and dish.scaling is None:
+        yield word("batch").format(batch=batch_words(dish.batch.factor))
+
+
+def diets_of(dish: Dish) -> tuple[Diet, ...]:
+    """The diets that a person set on the dish; none is ever worked out.
+
+    Raises CardwrightError for one that schema.org does not know.
+    """
+    rows = read_lexicon("diets", columns=("word", "diet", "words"))
+    known = {row["word"]: Diet(row["diet"], row["words"]) for row in rows}
+    found = []
+    for diet in dish.diets:
+        match = known.get(" ".join(diet.lower().split()))
+        if match is None:
+            problem = f'{dish.title}: diets: "{diet}" is no diet that schema.org knows'
+            names = dict.fromkeys(row["word"] for row in rows if " " not in row["word"])
+            raise CardwrightError(problem, remedy=f"one of {', '.join(names)}")
+        found.append(match)
+    return tuple(dict.fromkeys(found))
+
+
+def must_be_answered(dish: Dish, draft: RecipeDraft) -> list[Question]:
+    """The open questions of a dish that stop it from going out."""
+    return [
+        question
+        for question in find_questions(dish, draft)
+        if must_answer(question) and not (question.answer or "").strip()
+    ]

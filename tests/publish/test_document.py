@@ -1,0 +1,76 @@
+"""The word processor's document, opened again."""
+
+from __future__ import annotations
+
+from io import BytesIO
+from pathlib import Path
+
+import docx
+import pytest
+from hypothesis import given, settings
+from recipes import draft, hostile, pie, recipe, said, texts
+
+from extract.check.written.documents import document_blocks, looks_like_document
+from extract.errors import CardwrightError
+from extract.publish.building import recipes_of
+from extract.publish.phrases import line_text, typeset
+from extract.publish.recipe import Edition, Recipe
+from extract.publish.writers.document import write
+
+
+def made(found: Recipe) -> bytes:
+    return write(Edition((found,)))
+
+
+def test_it_opens_with_headings_lists_and_numbers() -> None:
+    opened = docx.Document(BytesIO(made(recipe())))
+    styles = [(paragraph.style.name, paragraph.text) for paragraph in opened.paragraphs]
+    assert styles[0] == ("Title", "Leek and barley pie")
+    assert ("Heading 2", "Pastry") in styles
+    assert next(text for style, text in styles if style == "List Number") == recipe().steps[0].text
+    listed = [text for style, text in styles if style == "List Bullet"]
+    assert listed[:2] == [typeset(line_text(line)) for line in recipe().lines[:2]]
+
+
+def test_open_questions_are_comments_at_their_lines() -> None:
+    asked = [
+        {"kind": "which one", "about": "salt", "text": "How much salt?", "said": said(60)},
+        {"kind": "off camera", "about": "the oven", "text": "How hot?", "said": said(70)},
+        {
+            "kind": "which one",
+            "about": "stock",
+            "text": "Which stock?",
+            "answer": "chicken",
+            "said": said(45),
+        },
+    ]
+    opened = docx.Document(BytesIO(made(recipe(questions=asked))))
+    told = {comment.text: comment.author for comment in opened.comments}
+    assert "How much salt? [1:00]" in told
+    assert "How hot? [1:10]" in told
+    assert not any("Which stock" in text for text in told)
+    (salt,) = [paragraph for paragraph in opened.paragraphs if paragraph.text == "salt"]
+    assert "commentRangeStart" in salt._p.xml
+
+
+def test_the_same_recipe_makes_the_same_document() -> None:
+    assert made(recipe()) == made(recipe())
+
+
+@settings(max_examples=15)
+@given(texts)
+def test_any_words_come_back_whole(text: str) -> None:
+    found = recipes_of(hostile(text))[0]
+    opened = docx.Document(BytesIO(made(found)))
+    told = [paragraph.text for paragraph in opened.paragraphs]
+    assert told[0] == found.title
+    assert typeset(line_text(found.lines[0])) in told
+
+
+def test_documents_are_read_by_their_styles() -> None:
+    data = made(recipes_of(draft(pie()))[0])
+    assert looks_like_document(data)
+    roles = {block.role for block in document_blocks(data, Path("pie.docx"))}
+    assert roles >= {"heading", "item", "step"}
+    with pytest.raises(CardwrightError, match="word processor"):
+        document_blocks(b"PK\x03\x04nothing", Path("pie.docx"))

@@ -1,0 +1,203 @@
+"""The published recipe that all forms are written from."""
+
+from __future__ import annotations
+
+import unicodedata
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from recipes import HOSTILE, draft, line, pie, recipe, said
+
+from extract.errors import CardwrightError
+from extract.publish.building import recipes_of
+from extract.publish.cleaning import clean
+from extract.publish.phrases import facts, line_text, share_line, short, typeset
+
+
+@pytest.mark.parametrize(
+    ("told", "printed"),
+    [
+        (line("stock", 1.5, "cup"), "1 1/2 cups (350 ml) stock"),
+        (line("flour", 225, "gram"), "225 g (1 3/4 cups) flour"),
+        (line("salt"), "salt"),
+        (line("salt", 1, "pinch"), "a pinch of salt"),
+        (line("bay leaf", 1, "leaf"), "1 bay leaf"),
+        (line("leek", 2, preparation="sliced", alternatives=["onion"]), "2 leek, sliced (or onion)"),
+        (line("butter", 4, "ounce", divided=True, note="divided"), "4 ounces (115 g) butter, divided"),
+        (line("feta", optional=True), "feta (optional)"),
+        (line("vinegar", 2, "tablespoon", note="corrected on camera; first said: two teaspoons"),
+         "2 tablespoons vinegar"),
+    ],
+)  # fmt: skip
+def test_a_line_has_both_measures_and_nothing_meant_for_the_editor(
+    told: dict[str, object], printed: str
+) -> None:
+    dish = pie(components=[{"name": "", "ingredients": [told]}])
+    assert line_text(recipes_of(draft(dish))[0].lines[0]) == printed
+
+
+def test_the_weights_of_both_measures_are_those_of_the_handbook() -> None:
+    """225 g is 1 3/4 cups and a bit of flour: USDA SR-28 gives 125 g a cup (food 20081)."""
+    flour = recipe().parts[1].lines[0]
+    cups = sum({"1": 1.0, "3/4": 0.75}.get(part, 0) for part in flour.other.split())
+    assert cups == pytest.approx(225 / 125, rel=0.05)
+
+
+def test_a_measure_that_the_cook_gave_in_both_ways_stays_as_said() -> None:
+    butter = line("butter", 225, "gram")
+    butter["amount"]["equivalents"] = [{"low": 8, "high": 8, "unit": "ounce"}]
+    made = recipes_of(draft(pie(components=[{"name": "", "ingredients": [butter]}])))[0]
+    assert line_text(made.lines[0]) == "225 g (8 ounces) butter"
+
+
+def test_parts_are_sections_and_steps_count_through() -> None:
+    made = recipe()
+    assert [part.name for part in made.parts] == ["", "pastry"]
+    assert [section.name for section in made.sections] == ["", "Pastry", "To finish"]
+    assert [step.number for step in made.steps] == [1, 2, 3]
+
+
+def test_shares_say_how_much_and_where() -> None:
+    assert [share_line(share) for share in recipe().parts[1].shares] == [
+        "Half of the pastry (about 180 g): the tin"
+    ]
+
+
+def test_what_leaves_the_show_is_listed_too() -> None:
+    part = {"name": "pastry", "leftovers": [{"fraction": "rest", "of": "pastry", "into": "the freezer"}]}
+    assert (
+        share_line(recipe(components=[part]).parts[0].shares[0])
+        == "The rest of the pastry: the freezer, left over"
+    )
+
+
+def test_the_whole_of_a_thing_is_all_of_it() -> None:
+    part = {"name": "sauce", "portions": [{"fraction": 1.0, "of": "sauce"}]}
+    assert share_line(recipe(components=[part]).parts[0].shares[0]) == "All of the sauce"
+
+
+def test_notes_for_the_editor_stay_with_the_editor() -> None:
+    assert recipe().steps[1].notes == ("Keep it cold.",)
+
+
+def test_the_facts_say_what_it_makes_and_how_long() -> None:
+    assert list(facts(recipe())) == [
+        ("Serves", "4–6"),
+        ("To prepare", "20 min"),
+        ("To cook", "1 h"),
+        ("In all", "1 h 20 min"),
+    ]
+
+
+def test_a_time_that_is_a_least_one_says_so() -> None:
+    made = recipe(times={"total": "PT45M", "at_least": True})
+    assert ("In all", "at least 45 min") in list(facts(made))
+
+
+@pytest.mark.parametrize("iso", ["1 hour", "P1", "an hour and a bit"])
+def test_a_time_that_is_no_duration_is_told(iso: str) -> None:
+    with pytest.raises(CardwrightError, match="ISO 8601"):
+        recipe(times={"total": iso, "at_least": False})
+
+
+@pytest.mark.parametrize("iso", ["PT", "PT0S", ""])
+def test_a_time_of_no_length_is_left_out(iso: str) -> None:
+    assert recipe(times={"total": iso, "at_least": False}).times == {}
+
+
+def chicken(**more: object) -> dict[str, object]:
+    part = {"name": "", "ingredients": [line("chicken breast", 2)]}
+    return pie(components=[part], method=[], **more)
+
+
+def test_cautions_go_with_the_recipe() -> None:
+    told = " ".join(recipes_of(draft(chicken()))[0].cautions)
+    assert "165 °F" in told  # USDA FSIS, safe minimum internal temperature of poultry
+    assert "local food code" in told
+
+
+@pytest.mark.parametrize(
+    ("answer", "stays"), [("cooked to 165", True), ("Does not apply: it is a sauce", False)]
+)
+def test_an_answered_caution_stays_unless_it_does_not_apply(answer: str, stays: bool) -> None:
+    about = recipes_of(draft(chicken()))[0].questions[0].about
+    question = {
+        "kind": "safety caution",
+        "about": about,
+        "text": "Cook it.",
+        "answer": answer,
+        "said": said(31),
+    }
+    made = recipes_of(draft(chicken(questions=[question])))[0]
+    assert bool(made.cautions) is stays
+
+
+def test_an_unreviewed_draft_says_so_and_a_double_batch_too() -> None:
+    made = recipes_of(draft(pie(batch={"factor": 2}), reviewed=None))[0]
+    assert made.notices[0].startswith("Not reviewed")
+    assert "a double batch" in made.notices[1]
+    assert recipe().notices == ()
+
+
+def test_a_blank_name_is_no_review() -> None:
+    assert recipes_of(draft(reviewed={"by": "  ", "at": ""}))[0].notices
+
+
+def test_diets_are_only_those_that_a_person_set() -> None:
+    assert recipe().diets == ()
+    assert [diet.member for diet in recipe(diets=["Vegan", "gluten-free"]).diets] == [
+        "VeganDiet",
+        "GlutenFreeDiet",
+    ]
+    with pytest.raises(CardwrightError, match="is no diet"):
+        recipe(diets=["stone age"])
+
+
+@pytest.mark.parametrize("figures", [(-1, 2), (3, 2)])
+def test_an_amount_that_is_none_is_told_with_its_line(figures: tuple[float, float]) -> None:
+    wrong = line("stock", figures[0], "cup", high=figures[1])
+    with pytest.raises(CardwrightError, match="stock"):
+        recipe(components=[{"name": "", "ingredients": [wrong]}])
+
+
+def test_a_recording_without_times_has_no_moments() -> None:
+    made = recipes_of(draft(timed=False))[0]
+    assert made.stretches == ()
+    assert {each.start for each in (*made.lines, *made.steps)} == {None}
+
+
+@given(st.one_of(st.sampled_from(HOSTILE), st.text()))
+def test_cleaned_text_keeps_its_letters_and_loses_what_steers_a_screen(text: str) -> None:
+    cleaned = clean(text)
+    visible = [char for char in text if unicodedata.category(char)[0] in "LMNPS"]
+    assert [char for char in cleaned if unicodedata.category(char)[0] in "LMNPS"] == visible
+    assert not any(unicodedata.category(char) in ("Cc", "Cs") for char in cleaned)
+    assert not set(cleaned) & set("\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069\u2028\u2029")
+    assert clean(cleaned) == cleaned
+
+
+def test_emoji_of_several_characters_stay_whole() -> None:
+    family, flag = "👨‍👩‍👧", "🏴󠁧󠁢󠁳󠁣󠁴󠁿"
+    assert clean(f"{family} {flag}") == f"{family} {flag}"
+
+
+@pytest.mark.parametrize(
+    ("plain", "set_"),
+    [
+        ("1 1/2 cups", "1½ cups"),
+        ("3/4 cup", "¾ cup"),
+        ("1/7 cup", "1/7 cup"),
+        ("180 °C", "180\u00a0°C"),
+        ("about 25 g", "about 25\u00a0g"),
+        ("2 good eggs", "2 good eggs"),
+        ("11/2/1999", "11/2/1999"),
+    ],
+)
+def test_fractions_and_figures_are_set_as_print_sets_them(plain: str, set_: str) -> None:
+    assert typeset(plain) == set_
+
+
+@given(st.text(max_size=200), st.integers(min_value=5, max_value=60))
+def test_a_label_is_never_longer_than_asked(text: str, most: int) -> None:
+    assert len(short(clean(text), most)) <= most + 1  # a letter may have a capital of two
