@@ -281,7 +281,7 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
             return f"heat the {heat.kind} to {heat_words(heat).removeprefix('at ')}"
         return ""
     if span.implied and heat.low is None and heat.kind == "hob" and not span.objects and not action.duration:
-        return f"set the heat to {level_words(heat)}"
+        return "" if level_words(heat) == "hot" else f"set the heat to {level_words(heat)}"
     turned = first in words("turns a heat") and not foods
     sets = span.group == "heatset" or first in words("sets a heat")
     if heat.low is None and heat.kind != "oven" and (turned or (sets and not cooked)):

@@ -221,7 +221,8 @@ class Settler:
         breath = utterance == span.utterance
         if before is not None and not before.quote and len(before.names) == 1:
             name = before.names[0]
-            single = name not in PRONOUNS and " and " not in name
+            vessel = name.split()[-1] in words("holds the dish")
+            single = name not in PRONOUNS and " and " not in name and not vessel
             agrees = is_plural(name) == (word == "them")
             if single and before.named and before.verb == "add" and (breath or agrees):
                 return word

@@ -292,7 +292,7 @@ def mixes_what_went_in(first: Clause, second: Clause) -> bool:
 
 
 def added_and_mixed(first: Clause, second: Clause) -> str:
-    """What goes in and how it is mixed as one order: "add the flour and salt, then whisk", "whisk the flour and salt"."""
+    """What goes in and how it is mixed as one order: "add the flour, then whisk", or "whisk the flour and salt"."""
     if first.first and not first.tail and not second.objects[1:] and " " not in second.verb:
         second.objects = first.objects
         return second.text()
