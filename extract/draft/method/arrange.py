@@ -22,9 +22,9 @@ if TYPE_CHECKING:
 LONG_WAIT = 3600.0
 AHEAD = "Ahead of time"
 SUBJECT_REACH = 4
-SETS_OVEN = re.compile(r"(?:Set|Reduce|Raise) the oven to(?=(?:(?! and )[^.])*\.)")
+SETS_OVEN = re.compile(r"^(?:Set|Reduce|Raise) the oven to(?=(?:(?! and )[^.])*\.)")
 TOLD_TWICE = re.compile(r"(?P<heated>Heat the oven to (?P<heat>[^.]+)\.) Bake (?:it |them )?at (?P=heat)\.")
-HEATS_OVEN = re.compile(r"\b(heat|preheat) the (oven|grill|broiler)\b", re.IGNORECASE)
+HEATS_SENTENCE = re.compile(r"(?:^|(?<=[.”)] ))(?:Heat|Preheat) the oven(?: to [^.]+)?\.")
 
 
 def ahead_first(speech: Speech, actions: Sequence[ActionSpan]) -> list[ActionSpan]:
@@ -56,38 +56,48 @@ def _tells_ahead(doc: Doc, start: int, end: int) -> bool:
 
 
 def with_oven_heated(steps: list[Step]) -> list[Step]:
-    """The steps with one that heats the oven, where the cook only said the heat as the dish went in.
+    """The steps with one that heats the oven before it is needed, at the beginning or behind the last long wait.
 
-    The step comes at the beginning, or after the last wait of an
-    hour or more before the oven is needed, and says what it was inferred from.
+    Where the cook only said the heat as the dish went in, the step says what it was inferred from.
     """
-    ahead = 0
-    for number, step in enumerate(steps):
-        if step.text.startswith(AHEAD):
-            ahead = number + 1
-            continue
-        if HEATS_OVEN.search(step.text):
-            step.text = TOLD_TWICE.sub(r"\g<heated>", step.text)
-            return steps
-        if SETS_OVEN.match(step.text):
-            step.text = SETS_OVEN.sub("Heat the oven to", step.text)
-            return steps
+    ahead = next((n for n, step in enumerate(steps) if not step.text.startswith(AHEAD)), 0)
+    for number, step in enumerate(steps[ahead:], ahead):
+        step.text = SETS_OVEN.sub("Heat the oven to", TOLD_TWICE.sub(r"\g<heated>", step.text), count=1)
         hot = next((action for action in step.actions if is_oven_heat(action)), None)
-        if hot is None or hot.heat is None:
+        told = HEATS_SENTENCE.search(step.text)
+        if told is None and (hot is None or hot.heat is None):
             continue
+        waits = [place for place in range(ahead, number) if longest_wait(steps[place]) >= LONG_WAIT]
+        at = waits[-1] + 1 if waits else ahead
+        if told is not None:
+            return moved_up(steps, number, at, told)
+        assert hot is not None
+        assert hot.heat is not None
         printed = print_temperature(hot.heat)
         bare = re.compile(rf"\bBake (?:it |them )?at {re.escape(printed)}\.")
         if hot.duration is None and bare.search(step.text):  # said before there is anything to bake
             step.text = bare.sub(f"Heat the oven to {printed}.", step.text, count=1)
-            return steps
-        waits = [place for place in range(ahead, number) if longest_wait(steps[place]) >= LONG_WAIT]
-        at = waits[-1] + 1 if waits else ahead
-        text = f"Heat the oven to {printed}."
-        said = hot.said[:1]
+            return with_oven_heated(steps)
         note = f"Inferred: the heat was said when the oven was used (“{hot.heat.text}”)."
-        preheating = Step(text=text, notes=[note], said=said)
+        preheating = Step(text=f"Heat the oven to {printed}.", notes=[note], said=hot.said[:1])
         return [*steps[:at], preheating, *steps[at:]]
     return steps
+
+
+def moved_up(steps: list[Step], number: int, at: int, told: re.Match[str]) -> list[Step]:
+    """The steps with the sentence that heats the oven moved from a step to one of its own before it."""
+    step = steps[number]
+    rest = " ".join(f"{step.text[: told.start()]} {step.text[told.end() :]}".split())
+    if at >= number or (rest and number == 0):
+        return steps
+    if not rest:
+        return [*steps[:at], step, *steps[at:number], *steps[number + 1 :]]
+    heats = [action for action in step.actions if is_oven_heat(action)][:1]
+    said = [evidence for action in heats for evidence in action.said] or step.said[:1]
+    first = Step(text=told[0].strip(), component=step.component, actions=heats, said=said)
+    step.text = rest
+    step.actions = [action for action in step.actions if action not in heats]
+    return [*steps[:at], first, *steps[at:]]
 
 
 def is_oven_heat(action: Action) -> bool:

@@ -56,8 +56,8 @@ def build_method(
     kept = [*kept, *larder.untold(kept), *shares_put_in(speech.doc, larder, kept)]
     kept = sorted(kept, key=lambda action: action.at)
     resolve = resolve or References(reference_words(speech, actions), actions, larder.spoken_of(actions))
-    writer = Writer(speech, kept, resolve, volumes or {}, larder)
     component_at = component_at or (lambda _: "")
+    writer = Writer(speech, kept, resolve, volumes or {}, larder, component_at)
     parts = group(speech, ahead_first(speech, kept), component_at, writer.count)
     steps = [writer.step(part, component_at(part[0].at)) for part in parts]
     return with_oven_heated(each_note_once(without_empty(steps)))

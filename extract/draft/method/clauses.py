@@ -37,7 +37,8 @@ class Clause:
     ``then`` is the verb that takes the ``times`` (heat and duration) where the first cannot: "add the leeks and
     cook over a low heat for 10 minutes". ``whole`` is a clause that needs none of this. ``opens``: it begins what
     the cook said in one breath. ``fronted``: the place of an addition was told before it.
-    ``named``: an addition whose foods were only named, with no verb of putting in.
+    ``named``: an addition whose foods were only named, with no verb of putting in. ``first``: nothing of its part
+    went in before. ``quote``: the tokens of the cook's words that stand for it, in quotation marks.
     """
 
     verb: str
@@ -56,6 +57,8 @@ class Clause:
     opens: bool = False
     fronted: bool = False
     named: bool = False
+    first: bool = False
+    quote: tuple[int, int] | None = None
 
     def copy(self) -> Clause:
         """A clause with the same parts, which can be changed by itself."""
@@ -278,7 +281,7 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
             return f"heat the {heat.kind} to {heat_words(heat).removeprefix('at ')}"
         return ""
     if span.implied and heat.low is None and heat.kind == "hob" and not span.objects and not action.duration:
-        return f"set the heat to {level_words(heat)}"
+        return "" if level_words(heat) == "hot" else f"set the heat to {level_words(heat)}"
     turned = first in words("turns a heat") and not foods
     sets = span.group == "heatset" or first in words("sets a heat")
     if heat.low is None and heat.kind != "oven" and (turned or (sets and not cooked)):
@@ -291,3 +294,9 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
 def pronoun_for(name: str) -> str:
     """The pronoun that stands for a name: "it" or "them"."""
     return "them" if is_plural(name) or " and " in name else "it"
+
+
+def lacks_object(clause: Clause) -> bool:
+    """Whether a clause has a place and nothing that goes there: "put on the table"."""
+    told = clause.objects or clause.whole
+    return clause.verb in words("needs an object") and bool(clause.tail) and not told

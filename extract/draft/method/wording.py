@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Protocol
 
 from extract.draft.method.at_once import worked_at_once
-from extract.draft.method.clauses import PRONOUNS, PUTS_IN, Clause, pronoun_for
+from extract.draft.method.clauses import PRONOUNS, PUTS_IN, Clause, lacks_object, pronoun_for
 from extract.draft.method.grammar import is_plural, joined_verbs
 from extract.draft.method.timing import moment_words
 from extract.spot.actions_words import words
@@ -23,17 +23,30 @@ HAND_WORK = frozenset({"cut", "mix", "move"})
 Said = tuple[Clause, tuple[int, int]]
 
 
+class Teller(Protocol):
+    """Tells of the actions of a dish what a step needs."""
+
+    def names(self, action: ActionSpan, opens: bool) -> dict[int, str]:
+        """The names of an action's phrases by their first token; ``opens``: it opens the step."""
+
+    def clause(self, span: ActionSpan, action: Action, opens: bool) -> Clause | None:
+        """The clause of an action, None where it says nothing."""
+
+    def settle(
+        self, span: ActionSpan, action: Action, clause: Clause | None, said: Sequence[Said]
+    ) -> Clause | None:
+        """What of a clause is printed behind those of its step before it."""
+
+    def quoted(self, start: int, end: int) -> str:
+        """The cook's words in quotation marks."""
+
+
 def step_sentences(
-    spoken: Sequence[ActionSpan | None],
-    drafted: Sequence[Action],
-    names: Callable[[ActionSpan, bool], dict[int, str]],
-    clause_of: Callable[[ActionSpan, Action, bool], Clause | None],
+    teller: Teller, spoken: Sequence[ActionSpan | None], drafted: Sequence[Action]
 ) -> list[str]:
     """The sentences of one step; ``spoken`` holds None for an action that is left unsaid.
 
-    ``names`` gives the names of an action's phrases by their first token and ``clause_of`` its clause, None where
-    it says nothing; both are told whether the action opens the step, where a pronoun has to be named. What an
-    action shares with the one before is not said again: "Drain and rinse the beans.", "Peel the pears and dice them."
+    What an action shares with the one before is not said again: "Drain and rinse the beans."
     """
     clauses: list[Said] = []
     moment = ""
@@ -43,18 +56,14 @@ def step_sentences(
         if span.implied and not span.objects and moment_words(action):
             moment = moment_words(action)
             continue
-        clause = clause_of(span, action, not clauses)
+        clause = teller.clause(span, action, not clauses)
         if clause is not None:
             clause.condition, moment = clause.condition or moment, ""
-            name_cut(clause, span, spoken, names)
+            name_cut(clause, span, spoken, teller.names)
+        clause = teller.settle(span, action, clause, clauses)
+        if clause is not None:
             clauses.append((clause, span.utterance))
-    return sentences(merged(worked_at_once(clauses)))
-
-
-def lacks_object(clause: Clause) -> bool:
-    """Whether a clause has a place and nothing that goes there: "put on the table"."""
-    told = clause.objects or clause.whole
-    return clause.verb in words("needs an object") and bool(clause.tail) and not told
+    return sentences(teller, merged(worked_at_once(clauses)))
 
 
 def is_bare(clause: Clause) -> bool:
@@ -91,6 +100,12 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
     found: list[Said] = []
     for clause, utterance in clauses:
         before = found[-1][0] if found else None
+        if clause.quote or (before is not None and before.quote):
+            if before is not None and before.quote and clause.quote and found[-1][1] == utterance:
+                before.quote = (min(before.quote[0], clause.quote[0]), max(before.quote[1], clause.quote[1]))
+            else:
+                found.append((clause, utterance))
+            continue
         if before is not None and (is_told_fuller(before, clause) or is_place_of(before, clause)):
             found.pop()
             before = found[-1][0] if found else None
@@ -105,13 +120,15 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
         if before is not None and is_time_of(before, clause):
             take_times(before, clause)
             continue
-        if before is not None and before.names and (clause.pronoun or clause.objects == before.objects):
-            refer_back(before, clause)
+        one_breath = bool(found) and found[-1][1] == utterance
         if (
-            before is not None
-            and clause.objects == ["it"]
-            and means_several(before, found[-1][1] == utterance)
+            one_breath
+            and before is not None
+            and before.names
+            and (clause.pronoun or clause.objects == before.objects)
         ):
+            refer_back(before, clause)
+        if before is not None and clause.objects == ["it"] and means_several(before, one_breath):
             clause.objects = ["them"]
         found.append((clause, utterance))
     for clause, _ in found:
@@ -165,6 +182,19 @@ def is_place_of(before: Clause, clause: Clause) -> bool:
     return True
 
 
+def starts_part(clause: Clause) -> bool:
+    """Whether a clause names what a part is begun with, and no place where it goes."""
+    return (
+        clause.first
+        and clause.verb == "add"
+        and clause.named
+        and bool(clause.objects)
+        and not (
+            clause.pronoun or clause.tail or clause.then or clause.times or clause.until or clause.negated
+        )
+    )
+
+
 def is_empty_addition(clause: Clause) -> bool:
     """Whether a clause only says that "it" goes in, without where: nothing that a reader does not know."""
     return clause.verb == "add" and clause.plain and all(name in PRONOUNS for name in clause.objects)
@@ -199,7 +229,9 @@ def is_time_again(before: Clause, clause: Clause) -> bool:
 def is_time_of(before: Clause, clause: Clause) -> bool:
     """Whether a clause gives the work of the one before its time: "cook it in the oil … cook that ten minutes"."""
     untimed = not (before.times or before.until or before.whole or before.negated or before.then)
-    bare = clause.pronoun and not (clause.tail or clause.negated or clause.condition or clause.then)
+    bare = (clause.pronoun or clause.objects == before.objects) and not (
+        clause.tail or clause.negated or clause.condition or clause.then
+    )
     return before.verb == clause.verb and untimed and bare and bool(clause.times) and bool(before.objects)
 
 
@@ -212,12 +244,17 @@ def refer_back(before: Clause, clause: Clause) -> None:
             clause.pronoun = True
 
 
-def sentences(clauses: Sequence[Said]) -> list[str]:
+def sentences(teller: Teller, clauses: Sequence[Said]) -> list[str]:
     """One sentence for each clause, short ones of one utterance on one thing joined by "and"."""
     found: list[str] = []
     number = 0
     while number < len(clauses):
         clause, utterance = clauses[number]
+        if clause.quote:
+            text = teller.quoted(*clause.quote)
+            found.extend([f"{text}."] if text else [])
+            number += 1
+            continue
         text = clause.text()
         following = clauses[number + 1] if number + 1 < len(clauses) else None
         if following is not None and mixes_what_went_in(clause, following[0]):
@@ -226,12 +263,15 @@ def sentences(clauses: Sequence[Said]) -> list[str]:
         elif following is not None and following[1] == utterance and goes_on(clause, following[0]):
             text = two_in_one(clause, following[0])
             number += 1
+        elif starts_part(clause):
+            clause.verb = "start with"
+            text = clause.text()
         elif is_empty_addition(clause):
             number += 1
             continue
         found.append(text[:1].upper() + text[1:] + ".")
         number += 1
-    return found
+    return list(dict.fromkeys(found))
 
 
 def goes_on(first: Clause, second: Clause) -> bool:
@@ -252,7 +292,10 @@ def mixes_what_went_in(first: Clause, second: Clause) -> bool:
 
 
 def added_and_mixed(first: Clause, second: Clause) -> str:
-    """What goes in and how it is mixed as one order: "add the flour and salt, then whisk"."""
+    """What goes in and how it is mixed as one order: "add the flour, then whisk", or "whisk the flour and salt"."""
+    if first.first and not first.tail and not second.objects[1:] and " " not in second.verb:
+        second.objects = first.objects
+        return second.text()
     second.objects = []
     return f"{first.text()}, then {second.text()}"
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cache, cached_property
 from typing import TYPE_CHECKING
@@ -16,6 +16,8 @@ from extract.draft.method.larder import Larder
 from extract.draft.method.names import Resolve, phrase_name, plain_pronoun, shared_name
 from extract.draft.method.notes import Asides
 from extract.draft.method.references import MAIN
+from extract.draft.method.settle import Settler
+from extract.draft.method.spoken import quoted
 from extract.draft.method.wording import step_sentences
 from extract.draft.times import MEANWHILE
 from extract.lexicon import read_lexicon
@@ -42,6 +44,7 @@ class Writer:
     resolve: Resolve
     volumes: Mapping[int, Fraction]
     larder: Larder
+    component_at: Callable[[int], str]
     _drafted: dict[int, Action] = field(default_factory=dict)
     _clauses: dict[tuple[int, bool], Clause | None] = field(default_factory=dict)
 
@@ -86,7 +89,7 @@ class Writer:
         """The sentences of a step of some actions."""
         spoken = [self.worded[id(action)] for action in part]
         drafted = [self.drafted(action) for action in part]
-        return step_sentences(spoken, drafted, self.names, self.clause)
+        return step_sentences(self, spoken, drafted)
 
     def clause(self, span: ActionSpan, action: Action, opens: bool) -> Clause | None:
         """The clause of an action, anew each time: those who draw clauses together change them."""
@@ -97,7 +100,52 @@ class Writer:
                 self.speech.doc, span, action, names, self.states.get(span.at, "cold")
             )
         clause = self._clauses[key]
-        return None if clause is None else clause.copy()
+        return None if clause is None else replace(clause.copy(), first=span.at in self.firsts)
+
+    @cached_property
+    def settle(self) -> Settler:
+        """Settles what of a clause is printed."""
+        return Settler(self.speech.doc, self.actions, self.larder.shares, self.meant)
+
+    def quoted(self, start: int, end: int) -> str:
+        """The cook's words in quotation marks with their moment."""
+        return quoted(self.speech, start, end)
+
+    @cached_property
+    def firsts(self) -> frozenset[int]:
+        """The tokens of the actions before which nothing was told, of the dish or of a part made after another."""
+        seen: dict[str, int] = {}
+        before = "" if any(is_ahead(self.speech, action) for action in self.actions) else None
+        for action in self.actions:
+            part = self.component_at(action.at)
+            if part not in seen:
+                seen[part] = action.at if before is None or (part and before) else -1
+            before = part
+        return frozenset(seen.values())
+
+    def meant(self, action: ActionSpan) -> str | None:
+        """What the pronoun an action is on stands for where two ways to tell agree, None elsewhere.
+
+        The thing made there, by the name that the cook has given it; or the one thing worked on.
+        """
+        phrase = next((p for p in action.objects if p.kind == "pronoun"), None)
+        if phrase is None:
+            return None
+        name = phrase_name(self.speech, phrase, self.resolve)
+        plural = self.speech.doc[phrase.start].lower_ in words("plural reference")
+        part = self.component_at(action.at)
+        last = part.split()[-1] if part else ""
+        spoken = any(n.start < action.at and n.head == last for n in self.larder.made) if last else False
+        if (
+            last
+            and not plural
+            and not is_plural(part)
+            and (spoken or (name is not None and name.split()[-1] == last))
+        ):
+            return part
+        if name is None or is_plural(name) != plural:
+            return None
+        return name if is_main(name) or name == self.worked_on(action) else None
 
     def count(self, part: Sequence[ActionSpan]) -> int:
         """How many sentences a step of some actions comes to."""
@@ -176,7 +224,7 @@ class Writer:
             named = [phrase for phrase in other.objects if phrase.kind != "pronoun"]
             if not named:
                 continue
-            if len(named) > 1 or other.implied or other.group in PUTS_IN:
+            if len(named) > 1 or other.implied or other.group in PUTS_IN or named[0].kind == "thing":
                 return None
             if any(other.end <= food.start < action.at for food, _ in self.spoken_of):
                 return None
