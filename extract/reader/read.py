@@ -17,6 +17,7 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 
 from extract.errors import CardwrightError
+from extract.reader.labels import FIGURES, ROLES, THINGS, TITLE
 from extract.reader.reading import Biases, Floats, Reading
 from extract.reader.units import unit_starts
 
@@ -26,6 +27,17 @@ if TYPE_CHECKING:
 
 MODEL = Path(__file__).parent / "reader.model"
 ROOM = 400  # pieces in one stretch of the encoder
+WIDTHS = {
+    "dish": 8,
+    "begin": 3,
+    "where": 64,
+    "role": len(ROLES),
+    "things": len(THINGS),
+    "figures": len(FIGURES),
+    "title": len(TITLE),
+    "parting": 3,
+    "pair": 5 * 64 + 3,
+}
 STRETCHES = 8  # stretches at once
 LONGEST = 8  # pieces of one word that are looked at
 
@@ -80,6 +92,8 @@ def read_card(path: Path = MODEL) -> dict[str, Any]:
 def read_words(words: Sequence[str], model: Model | None = None) -> Reading:
     """The reading of a talk's tokens, in one pass; the work grows as the talk does."""
     model = model or load_reader()
+    if not words:
+        return _nothing(model)
     starts = unit_starts(words)
     unit_of = np.zeros(len(words), dtype=np.int64)
     unit_of[starts[1:]] = 1
@@ -97,6 +111,13 @@ def read_words(words: Sequence[str], model: Model | None = None) -> Reading:
         biases=model.biases,
         **{key: _softmax(named[key]) for key in ("dish", "begin", "role", "things", "figures", "title")},
     )
+
+
+def _nothing(model: Model) -> Reading:
+    """The reading of no words."""
+    none = {key: np.zeros((0, n), dtype=np.float32) for key, n in WIDTHS.items()}
+    starts = np.zeros(0, dtype=np.int64)
+    return Reading(starts=starts, optional=np.zeros(0, dtype=np.float32), biases=model.biases, **none)
 
 
 def _piece(model: Model, name: str) -> int:

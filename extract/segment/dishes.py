@@ -24,7 +24,7 @@ REASONS = {
     "junk": "noise",
 }
 OUTSIDE = [ROLES.index(role) for role in REASONS]
-FEWEST_FOODS = 2.0
+FEWEST_FOODS = 0.8
 
 
 @dataclass(frozen=True, slots=True)

@@ -165,7 +165,8 @@ def test_checking_loads_neither_the_language_model_nor_the_reader(tmp_path: Path
         "import sys; from extract.cli import cardwright; "
         f"sys.argv[1:] = ['check', {str(tmp_path / 'stew.draft.json')!r}, {str(written)!r}]\n"
         "try: cardwright(prog_name='cardwright')\n"
-        "except SystemExit as done: print(done.code, 'spacy' in sys.modules, 'onnxruntime' in sys.modules, file=sys.stderr)"
+        "except SystemExit as done: print("
+        "done.code, 'spacy' in sys.modules, 'onnxruntime' in sys.modules, file=sys.stderr)"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stderr.strip() == "0 False False"

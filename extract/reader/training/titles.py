@@ -72,14 +72,18 @@ def cases(model: Path, paths: Sequence[Path]) -> Iterator[Case]:
             names = Names(spotted, dishes)
             for number, dish in enumerate(dishes):
                 letters = Counter(
-                    talk.sentences[owners[speech.cue_at[i]]].dish for a, b in dish.pieces() for i in range(a, b)
+                    talk.sentences[owners[speech.cue_at[i]]].dish
+                    for a, b in dish.pieces()
+                    for i in range(a, b)
                 )
                 letters.pop("-", None)
                 if not letters:
                     continue
                 wanted = set(stems(talk.dishes[letters.most_common(1)[0][0]])) - SMALL
                 keys = list(names.used[number])
-                yield Case(talk.id, [names.features(number, k) for k in keys], [stem(k) in wanted for k in keys])
+                yield Case(
+                    talk.id, [names.features(number, k) for k in keys], [stem(k) in wanted for k in keys]
+                )
 
 
 def fit(rows: Sequence[Case]) -> dict[str, float]:
@@ -126,7 +130,9 @@ def main() -> None:
         left = set(talks[fold::FOLDS])
         weights = fit([case for case in rows if case.talk not in left])
         right += rightly_named([case for case in rows if case.talk in left], weights)
-    print(f"{len(rows)} dishes of {len(talks)} talks, {100 * right / max(1, len(rows)):.0f} % named rightly when left out")
+    print(
+        f"{len(rows)} dishes of {len(talks)} talks, {100 * right / max(1, len(rows)):.0f} % named rightly when left out"
+    )
     if a.out:
         weights = fit(rows)
         a.out.write_text(HEAD + "".join(f"{name}\t{value:.3f}\n" for name, value in weights.items()))
