@@ -43,13 +43,6 @@ A cup of cider vinegar and half a cup of molasses in the pan, and the rest of th
 Simmer the sauce for ten minutes."""
 
 
-def test_a_share_of_a_made_thing_that_goes_somewhere_is_in_the_method() -> None:
-    (dish,) = draft_transcript(transcript_of(RUB)).dishes
-    told = " ".join(step.text for step in dish.method)
-    assert "three quarters of the rub (about 3 tablespoons)" in told
-    assert "the rest of the rub (about 1 tablespoon)" in told
-
-
 def evidence_in(part: object) -> Iterator[Evidence]:
     """Every piece of evidence anywhere in a draft."""
     if isinstance(part, Evidence):
@@ -60,18 +53,6 @@ def evidence_in(part: object) -> Iterator[Evidence]:
     elif isinstance(part, list):
         for each in part:
             yield from evidence_in(each)
-
-
-def test_a_short_talk_as_a_draft() -> None:
-    draft = draft_transcript(transcript_of(TALK))
-    (dish,) = draft.dishes
-    lines = [line for part in dish.components for line in part.ingredients]
-    amounts = [line.amount and (line.amount.low, line.amount.unit) for line in lines]
-    assert dish.title == "Leek and Barley Soup"
-    assert [line.name for line in lines] == ["oil", "leeks", "barley", "stock", "salt"]
-    assert amounts == [(2, "tablespoon"), (5, ""), (1, "cup"), (2, "litre"), None]
-    assert lines[1].note == "corrected on camera; first said: four"
-    assert [talk.reason for talk in draft.talk] == ["sign-off"]
 
 
 def test_the_source_is_told() -> None:
@@ -111,16 +92,6 @@ def test_every_value_of_a_sample_rests_on_words_of_its_transcript(path: Path) ->
         assert said.start == cues[said.cue].start / 1000
         assert said.end >= cues[said.cue].end / 1000
         assert said.text.split()[0] in cues[said.cue].text
-
-
-@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
-def test_what_a_sample_holds_stands_within_its_dish(path: Path) -> None:
-    draft = draft_transcript(read_transcript(path))
-    for dish in draft.dishes:
-        said = [e for part in dish.components for line in part.ingredients for e in line.said]
-        said += [e for step in dish.method for e in step.said]
-        assert all(part.said for component in dish.components for part in component.ingredients)
-        assert all(dish.start <= e.start <= e.end <= dish.end for e in said)
 
 
 def test_a_draft_reads_back_as_it_was_written() -> None:

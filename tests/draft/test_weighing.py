@@ -9,7 +9,6 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from heard import drafted
 
 from extract.draft.weighing import entry_weight, share_weight
 from extract.reconcile.ledger import Entry
@@ -48,12 +47,3 @@ def test_a_share_weighs_its_part_of_the_sum_and_a_range_stays_one() -> None:
 def test_one_food_without_a_weight_leaves_the_share_without_one() -> None:
     assert share_weight([entry("sugar", 100, "gram"), Entry("salt", 0, None)], exactly(1)) is None
     assert share_weight([], exactly(1)) is None
-
-
-def test_a_draft_tells_the_grams_of_a_share() -> None:
-    talk = (
-        "For the pastry, two cups of all-purpose flour and 150 grams of butter, rubbed in. Half of "
-        "the pastry goes in the tin."
-    )
-    (portion,) = [p for d in drafted(talk).dishes for c in d.components for p in c.portions]
-    assert (portion.fraction, portion.of, portion.grams, portion.millilitres) == (0.5, "pastry", 200.0, None)

@@ -89,7 +89,6 @@ TALKS = [
     ("Bake the loaf at 350 degrees for 40 minutes.", ["oven"]),
     ("Heat the oil in the pan. Fry the onions in the frying pan.", ["frying pan"]),
     ("Blend the soup in the blender and strain it through a fine sieve.", ["blender", "sieve"]),
-    ("Line the tin with baking paper.", ["tin", "parchment paper"]),
     ("My sister bought a blender on Tuesday.", []),
     # a vessel whose size is told belongs to the dish, whatever else is said of it
     ("Pile the mash on top of the fish. It's a two litre dish, this, and it leaks.", ["two-litre dish"]),

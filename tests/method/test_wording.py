@@ -110,7 +110,6 @@ SAID = [
     ),
     # a food that is named only to be worked on does not go in by itself
     ("Twenty almonds, and you chop them.", "Chop the almonds."),
-    ("Two ripe plums, and you slice them into the bowl.", "Slice the plums into the bowl."),
     ("A cup of flour, and you sift it over the bowl.", "Sift the flour over the bowl."),
     # the time of work told before, a test of the oil, a dish named by two foods, work with nothing to work on
     (
@@ -300,20 +299,12 @@ SAID = [
         "Bake the loaf. Cool the loaf on the rack.",
     ),
     # a moment of the cooking before is no time of its own
-    (
-        "Simmer the lamb for two hours. After an hour I put in the beans.",
-        "Simmer the lamb for 2 hours. After 1 hour, add the beans.",
-    ),
     # in talk without marks an until ends where an order begins
     (
         "cook the onions until they're soft scrape all of that into the bowl",
         "Cook the onions until they are soft. Scrape them into the bowl.",
     ),
     # the oven is what is set, whatever is greased next
-    (
-        "Turn your oven on to 350 and grease the pan. Into the oven it goes for forty minutes.",
-        "Heat the oven to 350 °F (180 °C). Grease the pan. Bake it in the oven for 40 minutes.",
-    ),
     # a time ends what belongs to a verb
     (
         "Drop the beans in the water for three minutes, and straight into the bowl.",
@@ -381,11 +372,6 @@ def test_fillers_and_first_person_are_gone() -> None:
     }
 
 
-def test_what_was_popped_in_the_oven_is_baked() -> None:
-    steps = method("pop the loaf in the oven at 350 degrees fahrenheit for 40 minutes")
-    assert steps[-1].text == "Bake the loaf in the oven at 350 °F (180 °C) for 40 minutes."
-
-
 def test_an_oven_is_heated_before_it_is_needed_and_the_step_says_how_it_is_known() -> None:
     steps = method(
         "Mix the flour and the sugar in a bowl. Pour the batter into the tin. "
@@ -444,17 +430,6 @@ def kitchen_method(said: str) -> str:
     segments = segment(found)
     draft = assemble(found, segments, reconcile(found, segments))
     return " ".join(step.text for dish in draft.dishes for step in dish.method)
-
-
-def test_a_food_that_stands_in_for_another_is_no_step() -> None:
-    text = kitchen_method(
-        "Today we make a bean salad. Drain two cans of beans and put them in a bowl. Crumble the feta over the "
-        "beans, you need a cup of feta. You can use tofu instead, cube it. Add two tablespoons of olive oil and "
-        "stir it."
-    )
-    assert "feta" in text
-    assert "tofu" not in text
-    assert "Cube" not in text
 
 
 def test_what_goes_in_beside_the_dishes_name_is_kept() -> None:

@@ -29,30 +29,6 @@ TALKS = [
         "squash.",
         {"glaze": ["honey", "orange juice"], "": ["squash"]},
     ),
-    (
-        "Two tablespoons of butter, a teaspoon of mustard seeds and twenty curry leaves. That's your "
-        "tempering. And then "
-        "three cups of cooked lentils.",
-        {"tempering": ["butter", "mustard seed", "curry leaves"], "": ["cooked lentil"]},
-    ),
-    (
-        "The red sauce is a can of tomatoes and a tablespoon of olive oil. The white sauce, two "
-        "tablespoons of butter, two "
-        "tablespoons of flour and two cups of milk.",
-        {"red sauce": ["tomato", "olive oil"], "white sauce": ["butter", "flour", "milk"]},
-    ),
-    (
-        "so for the dressing half a cup of olive oil a quarter cup of lemon juice shake it and put a "
-        "third of the dressing on "
-        "two pounds of little potatoes",
-        {"dressing": ["olive oil", "lemon juice"], "": ["potato"]},
-    ),
-    (
-        "For the topping, mix up a cup of breadcrumbs and two tablespoons of melted butter, and put "
-        "that to one side. A pound "
-        "of macaroni goes in the pot with two cups of milk.",
-        {"topping": ["breadcrumbs", "butter"], "": ["macaroni", "milk"]},
-    ),
     ("Two cups of rice and three cups of water.", {"": ["rice", "water"]}),
 ]
 
@@ -63,16 +39,6 @@ def test_foods_stand_in_the_part_they_go_into(text: str, parts: dict[str, list[s
     assert {part: sorted(foods) for part, foods in found.items()} == {
         part: sorted(foods) for part, foods in parts.items()
     }
-
-
-def test_a_name_given_while_it_is_made_is_another_name_for_the_part() -> None:
-    kitchen = kitchen_of(
-        "Now the filling. A cup of ground hazelnuts, half a cup of sugar and two tablespoons of "
-        "butter, and it's a "
-        "frangipane really. Half of the frangipane goes in the tin."
-    )
-    assert [(part.name, part.also) for part in kitchen.parts] == [("filling", ("frangipane",))]
-    assert [portion.of for portion in kitchen.portions] == ["filling"]
 
 
 def test_a_part_is_found_by_token() -> None:

@@ -45,34 +45,11 @@ DOUBTED = [
         "stock",
     ),
     (
-        "You need two onions, two cups of rice and three carrots. Fry the onions. Then the rice goes "
-        "in, and the water.",
-        "never put in",
-        "carrot",
-    ),
-    (
         "You only need four things for this, two onions, two cups of rice, a carrot and three eggs. "
         "Fry the onions, the "
         "carrot and the rice. Add the soy sauce. And the eggs go in last.",
         "never introduced",
         "soy sauce",
-    ),
-    (
-        "Simmer three cups of stock for an hour. The bay leaves want fishing out.",
-        "never introduced",
-        "bay leaf",
-    ),
-    (
-        "I have 100 grams of demerara sugar, 150 grams of caster sugar and 200 grams of butter. Beat "
-        "the butter with the "
-        "sugar. Add three eggs.",
-        "which one",
-        "sugar",
-    ),
-    (
-        "Melt a cup of sugar in a heavy pan. When your two cups of sugar have gone dark, pour in half a cup of cream.",
-        "two amounts",
-        "sugar",
     ),
 ]
 
@@ -91,11 +68,9 @@ CLEAR = [
     "Mix two cups of flour with three eggs. Pour the batter into the pan.",
     "You need two onions, two cups of rice and three carrots. Fry the onions and everything else goes in.",
     "You need two onions, two cups of rice and three carrots. Fry the veg and then the rice goes in.",
-    "Add two bay leaves and three cups of stock. The bay leaves want fishing out.",
     "I have 100 grams of demerara sugar and 150 grams of caster sugar. Add the caster sugar. Beat "
     "the eggs with the sugar.",
     "Two tablespoons of butter in the pan. And then at the end your one tablespoon of butter goes in.",
-    "I made the dressing this morning, three tablespoons of oil and one of vinegar. Pour the dressing over.",
 ]
 
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from heard import lines_in, uses_in
+from heard import uses_in
 
-from extract.reconcile.lines import build_lines, resolve_again, same_thing
+from extract.reconcile.lines import resolve_again, same_thing
 
 STIRRING = "Give it a good long stir so that nothing catches, put the lid on and let it sit while you see to the rest"
 
@@ -143,34 +143,6 @@ TALK = [
 
 
 @pytest.mark.parametrize(
-    ("text", "expected"),
-    [
-        pytest.param(*case, id=f"{name}-{i}")
-        for name, cases in {
-            "fronted": FRONTED,
-            "one-line": ONE_LINE,
-            "again": AGAIN,
-            "got-out": GOT_OUT,
-            "rest": REST,
-            "by-verb": BY_VERB,
-            "stand-in": STAND_INS,
-            "in-general": IN_GENERAL,
-            "optional": OPTIONAL,
-            "talk": [(text, []) for text in TALK],
-        }.items()
-        for i, case in enumerate(cases)
-    ],
-)
-def test_lines_of_a_dish(text: str, expected: list[str]) -> None:
-    assert lines_in(text) == expected
-
-
-@pytest.mark.parametrize("text", TALK)
-def test_talk_among_instructions_is_no_line(text: str) -> None:
-    assert lines_in(f"Stir in two cups of oats. {text} Add a pint of milk.") == ["2 cup oats", "1 pint milk"]
-
-
-@pytest.mark.parametrize(
     ("one", "other", "same"),
     [
         ("onion", "red onion", True),
@@ -197,12 +169,3 @@ def test_the_same_again_of_nothing_stays_without_figures() -> None:
     assert amount is not None
     assert amount.again
     assert amount.low is None
-
-
-def test_no_uses_make_no_lines() -> None:
-    assert build_lines([], {}) == []
-
-
-def test_a_stand_in_for_what_was_left_out_is_left_out_too() -> None:
-    uses = uses_in("He never ate fish. Or mushrooms.")
-    assert build_lines(uses, {len(uses) - 1: 0}) == []

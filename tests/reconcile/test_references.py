@@ -40,10 +40,8 @@ DIP = (
 )
 
 MEANT = [
-    (BOWLS, "what's in the bowl", "rolled oats and pumpkin seed"),
     (BOWLS, "what's in the saucepan", "honey"),
     (WET, "the liquid", "chicken stock and white wine"),
-    (WET, "the meat", "chicken thigh"),
     (RUB, "it", "rub"),
     (DIP, "them", None),
 ]
