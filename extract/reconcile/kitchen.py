@@ -72,7 +72,7 @@ def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
     for number, dish in enumerate(segments.dishes):
         own = inside(uses, dish, lambda use: use.mention.food.start)
         made, taken = inside(names, dish, _start), inside(shares, dish, _start)
-        lines = build_lines(own)
+        lines = build_lines(own, alone=len(segments.dishes) == 1)
         parts = find_parts(doc, spotted.reading, dish, lines)
         lines = [line for line in lines if not names_part(line, parts)]
         scene = Scene(spotted, wording, dish, number, tuple(lines), tuple(parts), made, taken, own)

@@ -18,6 +18,7 @@ from extract.spot.spans import Amount, Food
 LINE = 0.5
 TOGETHER = 0.62  # the likelihood of a line that several unsure mentions of one food add up to
 AGAIN = 0.3
+GOES_IN = 0.7  # the likelihood of being a line or of speaking of one, from which a food has a line somewhere
 STAND_IN = 0.35
 REACH = 45
 OPTIONAL = 0.5
@@ -69,10 +70,13 @@ class Line:
         return self.uses[0].mention.food
 
 
-def build_lines(uses: Sequence[Use]) -> list[Line]:
-    """The lines of one dish in order of use; talk is left out."""
+def build_lines(uses: Sequence[Use], *, alone: bool = False) -> list[Line]:
+    """The lines of one dish in order of use; talk is left out.
+
+    ``alone``: the show has no other dish, so that a food which is only spoken of again goes into this one.
+    """
     lines: list[Line] = []
-    standing = _standing(uses)
+    standing = _standing(uses, alone=alone)
     for number, use in enumerate(uses):
         if number in standing:
             line = _same_use(lines, use)
@@ -89,17 +93,23 @@ def build_lines(uses: Sequence[Use]) -> list[Line]:
     return lines
 
 
-def _standing(uses: Sequence[Use]) -> set[int]:
-    """The mentions that are lines: those likely to be one, and the surest of a food that none makes likely alone."""
+def _standing(uses: Sequence[Use], *, alone: bool) -> set[int]:
+    """The mentions that are lines: those likely to be one; of a food that goes in by its mentions, though none is
+    likely by itself to be its line, the first that brings an amount, or the surest."""
     found = {n for n, use in enumerate(uses) if use.line >= LINE}
     for group in _groups(uses):
         if found.isdisjoint(group):
             missing = 1.0
             for n in group:
                 missing *= 1 - uses[n].line
-            if 1 - missing >= TOGETHER:
-                found.add(max(group, key=lambda n: uses[n].line))
+            worked = max((uses[n].score for n in group if uses[n].put_in), default=0.0)
+            if 1 - missing >= TOGETHER or (alone and worked >= GOES_IN):
+                found.add(max(group, key=lambda n: (_is_measured(uses[n]), uses[n].line, -n)))
     return found
+
+
+def _is_measured(use: Use) -> bool:
+    return use.mention.amount is not None and use.mention.amount.low is not None and use.score >= AGAIN
 
 
 def _groups(uses: Sequence[Use]) -> Iterator[list[int]]:

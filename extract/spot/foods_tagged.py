@@ -11,7 +11,7 @@ from extract.spot.food_names import food_words, kinds_of, look_up, word_key
 from extract.spot.spans import Food
 
 if TYPE_CHECKING:
-    from spacy.tokens import Doc
+    from spacy.tokens import Doc, Token
 
     from extract.reader.reading import Floats, Reading
 
@@ -73,7 +73,7 @@ def _food(doc: Doc, span: tuple[int, int], known: Sequence[Food]) -> Food:
             return last
         start, end = min(start, inside[0].start), max(end, last.end)
     words = list(doc[span[0] : span[1]])
-    while len(words) > 1 and (not words[-1].is_alpha or words[-1].pos_ in TRAILING):
+    while len(words) > 1 and (not words[-1].is_alpha or _trails(words[-1], inside)):
         words.pop()
     while len(words) > 1 and (not words[0].is_alpha or _only_says_how(words[0].lower_)):
         words.pop(0)
@@ -85,6 +85,12 @@ def _food(doc: Doc, span: tuple[int, int], known: Sequence[Food]) -> Food:
     return replace(
         base, start=start, end=end, name=name, head=head, known=bool(kinds), kinds=kinds, plural=plural
     )
+
+
+def _trails(token: Token, known: Sequence[Food]) -> bool:
+    """Whether the last word of a run is no word of the name: "olive oil warming", but not "sea salt" or "garam masala"."""
+    named = any(food.start <= token.i < food.end for food in known)
+    return not named and token.pos_ in TRAILING and look_up((word_key(token.lower_),)) is None
 
 
 def _only_says_how(word: str) -> bool:
