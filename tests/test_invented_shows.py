@@ -35,7 +35,7 @@ ALIKE = {
 CLOSE = 0.02
 NAME_FLOOR = 88.5
 AMOUNT_FLOOR = 82.5
-DISH_FLOOR = 0.95
+DISH_FLOOR = 0.8
 
 
 @dataclass(frozen=True)

@@ -12,7 +12,7 @@ from extract.measure.system import settle
 from extract.publish.cleaning import clean
 from extract.publish.recipe import Asked, Diet
 from extract.publish.wording import effect_of, word
-from extract.publish.words import batch_words
+from extract.publish.words import batch_words, capital
 from extract.safety import cautions
 from extract.safety.caution import DEFERENCE, QUESTION_KIND
 from extract.safety.minimums import authority_for
@@ -61,6 +61,9 @@ def notices_of(dish: Dish, draft: RecipeDraft) -> Iterator[str]:
         yield word("open").format(count=still)
     if dish.batch is not None and dish.scaling is None:
         yield word("batch").format(batch=batch_words(dish.batch.factor))
+    for part in dish.components:
+        if part.batch is not None and not part.scaled_by:
+            yield f"{capital(part.name)}: {word('batch').format(batch=batch_words(part.batch.factor))}"
 
 
 def diets_of(dish: Dish) -> tuple[Diet, ...]:

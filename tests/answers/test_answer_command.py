@@ -14,7 +14,6 @@ from making import line, make_dish, make_draft
 from extract.cli import cardwright
 from extract.commands.outputs import Outputs
 from extract.drafts import load_draft
-from extract.publish.markdown import page
 
 
 def run(*arguments: str) -> Result:
@@ -25,7 +24,7 @@ def run(*arguments: str) -> Result:
 def path(tmp_path: Path) -> Path:
     draft = make_draft(make_dish(line("flour"), line("sugar", preparation="sieved"), title="oat cake"))
     outputs = Outputs(tmp_path, "show")
-    outputs.write(draft, page(draft), None)
+    outputs.write(draft, None, replace=False)
     return outputs.draft
 
 

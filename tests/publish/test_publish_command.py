@@ -194,12 +194,9 @@ def test_the_examples_of_the_readme_run(tmp_path: Path, monkeypatch: pytest.Monk
         ]
         done = CliRunner().invoke(cardwright, told)
         assert done.exit_code == 0, (row, done.output)
-    written = {path.name for path in tmp_path.rglob("*") if path.is_file()} & {
-        "supper.vtt",
-        "shoot.csv",
-        "gingerbread.html",
-    }
-    assert len(written) == 3
+    written = {path.name for path in tmp_path.rglob("*") if path.is_file()}
+    assert {"supper.vtt", "shoot.csv"} <= written
+    assert any("gingerbread" in name and name.endswith(".html") for name in written)
 
 
 def install(folder: Path, code: str, name: str = "slips", value: str = "recipe_slips:slips") -> None:

@@ -7,7 +7,7 @@ import unicodedata
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from recipes import HOSTILE, draft, line, pie, recipe, said
+from recipes import HOSTILE, draft, line, pie, recipe
 
 from extract.errors import CardwrightError
 from extract.publish.building import recipes_of
@@ -115,22 +115,6 @@ def test_cautions_go_with_the_recipe() -> None:
     told = " ".join(recipes_of(draft(chicken()))[0].cautions)
     assert "165 °F" in told  # USDA FSIS, safe minimum internal temperature of poultry
     assert "local food code" in told
-
-
-@pytest.mark.parametrize(
-    ("answer", "stays"), [("cooked to 165", True), ("Does not apply: it is a sauce", False)]
-)
-def test_an_answered_caution_stays_unless_it_does_not_apply(answer: str, stays: bool) -> None:
-    about = recipes_of(draft(chicken()))[0].questions[0].about
-    question = {
-        "kind": "safety caution",
-        "about": about,
-        "text": "Cook it.",
-        "answer": answer,
-        "said": said(31),
-    }
-    made = recipes_of(draft(chicken(questions=[question])))[0]
-    assert bool(made.cautions) is stays
 
 
 def test_an_unreviewed_draft_says_so_and_a_double_batch_too() -> None:

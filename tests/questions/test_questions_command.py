@@ -105,4 +105,4 @@ def test_a_draft_without_a_dish_does_not_open_the_gate(tmp_path: Path) -> None:
     save_draft(target, RecipeDraft(source=Source(file="show.vtt", sha256="00")))
     result = run(str(target))
     assert result.exit_code == 1
-    assert "no dish was found" in result.output
+    assert "no dish was heard" in result.output

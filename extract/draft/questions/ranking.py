@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import re
 from base64 import b32encode
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
@@ -10,6 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from extract.draft.questions.amounts import line_questions
 from extract.draft.questions.cooking import cooking_questions
 from extract.draft.questions.words import kind_of
+from extract.language.spelling import plainly
 from extract.measure.system import settle
 from extract.model import Dish, Question, RecipeDraft
 from extract.safety import caution_questions
@@ -71,9 +73,17 @@ def _raised(dish: Dish, draft: RecipeDraft | None) -> Iterator[Question]:
         yield settled.question
 
 
+UNITS_WRITTEN_OUT = frozenset({"grams", "degrees", "celsius"})
+
+
 def key_of(question: Question) -> Key:
-    """What makes a question the same over later runs: its kind, what it is about and where, and the cook's words."""
-    words = " ".join(question.said[0].text.lower().split()) if question.said else ""
+    """What makes a question the same over later runs: its kind, what it is about and where, and the cook's words.
+
+    Of the words only what no typist changes counts: those of four letters or more, without units, which may be stuck to
+    their figures.
+    """
+    heard = plainly(question.said[0].text).lower() if question.said else ""
+    words = " ".join(word for word in re.findall(r"[a-z]{4,}", heard) if word not in UNITS_WRITTEN_OUT)
     return question.kind, f"{question.about} in {question.part}".lower(), words
 
 
