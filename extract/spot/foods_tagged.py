@@ -88,7 +88,7 @@ def _food(doc: Doc, span: tuple[int, int], known: Sequence[Food]) -> Food:
 
 
 def _trails(token: Token, known: Sequence[Food]) -> bool:
-    """Whether the last word of a run is no word of the name: "olive oil warming", but not "sea salt" or "garam masala"."""
+    """Whether the last word of a run is none of the name: "olive oil warming", but not "garam masala"."""
     named = any(food.start <= token.i < food.end for food in known)
     return not named and token.pos_ in TRAILING and look_up((word_key(token.lower_),)) is None
 
