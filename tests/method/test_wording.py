@@ -467,14 +467,6 @@ def test_a_core_temperature_is_never_left_unsaid() -> None:
     assert "165 °F (74 °C)" in text
 
 
-def test_a_food_named_again_goes_in_once() -> None:
-    text = kitchen_method(
-        "Today we make a leek soup. Melt two tablespoons of butter in a pot, and fry three leeks in the butter. "
-        "Pour in the stock. Simmer the soup for ten minutes. Oh, and the stock, that was two cups of stock."
-    )
-    assert text.count("stock") == 1
-
-
 PLAIN = [
     ("it's golden and they're soft", "it is golden and they are soft"),
     ("the sugar's gone", "the sugar is gone"),

@@ -91,7 +91,7 @@ def _named(questions: Iterable[Question], number: int) -> Iterator[Question]:
     """The questions with their ids: four letters and figures from what makes each the same and its dish's number."""
     met: Counter[str] = Counter()
     for question in questions:
-        base = "|".join((*key_of(question), str(number)))
+        base = "|".join((*key_of(question)[:2], str(number)))
         digest = hashlib.sha256(base.encode()).digest()
         name = b32encode(digest).decode().lower()[:_DIGITS]
         met[name] += 1
