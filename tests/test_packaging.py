@@ -102,7 +102,6 @@ def test_top_level_holds_what_it_should() -> None:
     folders = {"extract", "lexicons", "samples", "tests"}
     assert {top for top in tops if not top.startswith(".")} == folders | {
         "README.md",
-        "CHANGELOG.md",
         "DEVELOPERS.md",
         "pyproject.toml",
         "LICENSE",
