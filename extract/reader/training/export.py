@@ -1,4 +1,7 @@
-"""Write a trained reader as the one file that the package reads, in 8-bit integers where that costs nothing.
+"""Write a trained reader as the one file that the package reads, its weights in 8-bit integers.
+
+Only the weights are rounded. What is reckoned with them is in floating point: integer sums are done differently by
+different processors, and a draft must not depend on the machine that makes it.
 
 python -m extract.reader.training.export BASE READER.PT OUT.model [--layers 6] [--card CARD.json]
 """
@@ -14,13 +17,15 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+import onnx
 import torch
-from onnxruntime.quantization import QuantType, quantize_dynamic
+from onnx import numpy_helper
 from torch import Tensor, nn
 from transformers import AutoConfig, AutoModel
 
 from extract.reader.training.network import WIDTH, ReaderNet
 
+SMALLEST = 4096  # values: a table below this is kept as it is
 STAMP = (1980, 1, 1, 0, 0, 0)
 
 
@@ -71,7 +76,7 @@ def graph(
 ) -> bytes:
     """A module as ONNX."""
     with tempfile.TemporaryDirectory() as folder:
-        path, reduced = Path(folder) / "full.onnx", Path(folder) / "small.onnx"
+        path = Path(folder) / "full.onnx"
         torch.onnx.export(
             module,
             inputs,
@@ -82,16 +87,35 @@ def graph(
             opset_version=17,
             dynamo=False,
         )
-        if not small:
-            return path.read_bytes()
-        quantize_dynamic(
-            path,
-            reduced,
-            per_channel=True,
-            weight_type=QuantType.QInt8,
-            op_types_to_quantize=["MatMul", "Gemm", "Gather", "LSTM"],
-        )
-        return reduced.read_bytes()
+        return rounded(onnx.load(path)).SerializeToString() if small else path.read_bytes()
+
+
+def rounded(model: onnx.ModelProto) -> onnx.ModelProto:
+    """The model with its large tables as 8-bit integers, a scale for each of their columns (rows, of looked-up tables)."""
+    axis_of = {n.input[0]: 0 for n in model.graph.node if n.op_type == "Gather"}
+    kept, nodes = [], []
+    for table in model.graph.initializer:
+        values = numpy_helper.to_array(table)
+        if values.dtype != np.float32 or values.size < SMALLEST or values.ndim < 2:
+            kept.append(table)
+            continue
+        axis = axis_of.get(table.name, 1)
+        others = tuple(k for k in range(values.ndim) if k != axis)
+        scale = np.maximum(np.abs(values).max(axis=others), 1e-9).astype(np.float32) / 127
+        shape = [-1 if k == axis else 1 for k in range(values.ndim)]
+        whole = np.rint(values / scale.reshape(shape)).astype(np.int8)
+        kept += [
+            numpy_helper.from_array(whole, table.name + ".whole"),
+            numpy_helper.from_array(scale, table.name + ".scale"),
+        ]
+        inputs = [table.name + ".whole", table.name + ".scale"]
+        nodes.append(onnx.helper.make_node("DequantizeLinear", inputs, [table.name], axis=axis))
+    del model.graph.initializer[:]
+    model.graph.initializer.extend(kept)
+    first = list(model.graph.node)
+    del model.graph.node[:]
+    model.graph.node.extend([*nodes, *first])
+    return model
 
 
 def export(

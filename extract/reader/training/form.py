@@ -5,7 +5,9 @@ The form is described in tests/talks/README.md. Used by training and by tests; n
 
 from __future__ import annotations
 
+import random
 import re
+import zlib
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -80,6 +82,26 @@ def spoken(text: str, *, raw: bool) -> str:
         return text
     bare = (PUNCTUATION.sub("", word) for word in text.split())
     return " ".join(word if re.fullmatch(r"I('\w+)?", word) else word.lower() for word in bare if word)
+
+
+def roughly_stopped(talk: AnnotatedTalk) -> list[str]:
+    """The sentences as a recogniser without an ear for pauses writes them: lower-case, stops and commas set by chance.
+
+    Most ends of a sentence get their stop, many of them some words early or late; the same talk always gets the same.
+    """
+    rng = random.Random(zlib.crc32(talk.id.encode()))
+    rows = [spoken(sentence.text, raw=True).lower().split() for sentence in talk.sentences]
+    told = [row for row in rows if row]
+    for row, after in zip(told, told[1:], strict=False):
+        shift = rng.choice((0, 0, 0, 0, -3, -2, -1, 1, 2, 3, None, None))
+        if shift is not None:
+            target, at = (after, min(shift, len(after))) if shift > 0 else (row, max(1, len(row) + shift))
+            target[at - 1] += "."
+    for row in told:
+        for k, word in enumerate(row):
+            if word[-1] != "." and rng.random() < 0.07:
+                row[k] += ","
+    return [" ".join(row) for row in rows]
 
 
 def figures(text: str) -> tuple[float, float] | None:

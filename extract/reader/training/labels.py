@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from extract.reader.labels import FIGURES, ROLES, SHARES, THINGS
-from extract.reader.training.form import AnnotatedTalk, Note, figures, spoken
+from extract.reader.training.form import AnnotatedTalk, Note, figures, roughly_stopped, spoken
 from extract.spot.amounts import find_amounts
 from extract.spot.durations import find_durations
 from extract.spot.heat_numbers import read_figure
@@ -26,6 +26,7 @@ if TYPE_CHECKING:
 NEAR = (0, -1, 1, -2, 2, -3, 3)
 JOINING = frozenset({"-", "'", ",", "and", "of", "the", "in", "with", "a", "on", "&", "’s", "'s"})
 SMALL = frozenset({"and", "of", "the", "in", "with", "a", "on", "for", "to", "an", "some", "&"})
+RENDERINGS = ("captions", "raw", "rough")
 UNTRIED = -2  # a pair that the words do not settle: not learned from
 NOTHING = -1  # learned as "none"
 SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400}
@@ -59,11 +60,10 @@ def stems(text: str) -> list[str]:
 class Marked:
     """The labels of one talk in one rendering, as they grow."""
 
-    def __init__(self, talk: AnnotatedTalk, nlp: Language, *, raw: bool) -> None:
+    def __init__(self, talk: AnnotatedTalk, nlp: Language, rendering: str) -> None:
         self.talk = talk
         pieces, self.owner_of = [], []
-        for number, sentence in enumerate(talk.sentences):
-            text = spoken(sentence.text, raw=raw)
+        for number, text in enumerate(rendered(talk, rendering)):
             if text:
                 pieces.append(text)
                 self.owner_of += [number] * (len(text) + 1)
@@ -134,9 +134,16 @@ def candidates(doc: Doc, words: Words) -> Iterator[tuple[Span, float, float]]:
             yield Span(place, place + 1), 1.0, 1.0
 
 
-def label(talk: AnnotatedTalk, nlp: Language, *, raw: bool) -> dict[str, Any]:
+def rendered(talk: AnnotatedTalk, rendering: str) -> list[str]:
+    """The words of each sentence in one of ``RENDERINGS``."""
+    if rendering == "rough":
+        return roughly_stopped(talk)
+    return [spoken(sentence.text, raw=rendering == "raw") for sentence in talk.sentences]
+
+
+def label(talk: AnnotatedTalk, nlp: Language, rendering: str) -> dict[str, Any]:
     """One talk as a record of plain lists, token by token; what each holds stands in ``extract/reader/labels.py``."""
-    marked = Marked(talk, nlp, raw=raw)
+    marked = Marked(talk, nlp, rendering)
     for number, sentence in enumerate(talk.sentences):
         if number not in marked.place:
             continue
@@ -148,7 +155,7 @@ def label(talk: AnnotatedTalk, nlp: Language, *, raw: bool) -> dict[str, Any]:
     sentences = talk.sentences
     return {
         "id": talk.id,
-        "raw": raw,
+        "raw": rendering != "captions",
         "words": [token.text for token in marked.doc],
         "role": [ROLES.index(sentences[o].role) for o in marked.owner],
         "dish": [sentences[o].dish for o in marked.owner],

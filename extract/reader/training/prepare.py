@@ -1,4 +1,4 @@
-"""Label every talk of some folders, as captioned and as raw recognition, into one file for training."""
+"""Label every talk of some folders, as captioned, as raw recognition and with stops set by chance, into one file for training."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from pathlib import Path
 
 from extract.language import load_model
 from extract.reader.training.form import read_annotated
-from extract.reader.training.labels import label
+from extract.reader.training.labels import RENDERINGS, label
 
 
 def main(out: str, *folders: str) -> None:
@@ -18,8 +18,8 @@ def main(out: str, *folders: str) -> None:
         for folder in folders:
             for path in sorted(Path(folder).glob("*.talk")):
                 talk = read_annotated(path)
-                for raw in (False, True):
-                    file.write(json.dumps(label(talk, nlp, raw=raw)) + "\n")
+                for rendering in RENDERINGS:
+                    file.write(json.dumps(label(talk, nlp, rendering)) + "\n")
 
 
 if __name__ == "__main__":
