@@ -335,10 +335,11 @@ class Source(Part):
 
 
 class Reviewed(Part):
-    """That a person has looked the draft through: ``by`` a name, ``at`` an ISO 8601 time."""
+    """That a person has looked the draft through: ``by`` a name, ``at`` an ISO 8601 time, ``draft`` the rest's digest."""
 
     by: str
     at: str = ""
+    draft: str = ""
 
 
 class RecipeDraft(Part):
