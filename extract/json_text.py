@@ -6,6 +6,7 @@ RFC 8259 leaves blanks between tokens free; any JSON reader takes this form as i
 from __future__ import annotations
 
 import json
+from functools import cache
 from typing import Any
 
 WIDTH = 120
@@ -31,15 +32,20 @@ def _written(value: Any, depth: int, used: int) -> str:
     if isinstance(value, list):
         members = [_written(each, depth + 1, start) for each in value]
     else:
-        names = [f"{_quoted(key)}: " for key in value]
+        names = [_name(key) for key in value]
         texts = zip(names, value.values(), strict=True)
         members = [name + _written(each, depth + 1, start + len(name)) for name, each in texts]
     # A member that fits into the line of the whole fits into its own line too, so nothing is written twice.
-    length = sum(map(len, members)) + 2 * len(members)
-    if _is_flat(value) or (used + length <= WIDTH and not any("\n" in member for member in members)):
-        return opening + ", ".join(members) + closing
+    line = opening + ", ".join(members) + closing
+    if (used + len(line) <= WIDTH and "\n" not in line) or _is_flat(value):
+        return line
     blank = "\n" + " " * start
     return opening + ",".join(blank + member for member in members) + "\n" + " " * (start - INDENT) + closing
+
+
+@cache
+def _name(key: str) -> str:
+    return f"{_quoted(key)}: "
 
 
 def _is_flat(value: Any) -> bool:
