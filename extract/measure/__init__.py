@@ -1,1 +1,1 @@
-"""Measures: units, weights of foods, figures as kitchens write them, drafts put into others. Held by ``tests/measure``."""
+"""Measures: units, weights of foods, drafts put into others. Tests: ``tests/measure``."""
