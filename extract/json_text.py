@@ -6,10 +6,12 @@ RFC 8259 leaves blanks between tokens free; any JSON reader takes this form as i
 from __future__ import annotations
 
 import json
+from functools import cache
 from typing import Any
 
 WIDTH = 120
 INDENT = 2
+_quoted = json.JSONEncoder(ensure_ascii=False).encode
 
 
 def json_text(value: Any) -> str:
@@ -23,21 +25,27 @@ def json_text(value: Any) -> str:
 
 def _written(value: Any, depth: int, used: int) -> str:
     """``value`` at an indent of ``depth`` levels, ``used`` columns being taken by its name and its indent."""
-    line = json.dumps(value, ensure_ascii=False)
     if not isinstance(value, dict | list) or not value:
-        return line
-    if _is_flat(value) or used + len(line) <= WIDTH:
-        return line
-    blank = "\n" + " " * (INDENT * (depth + 1))
-    close = "\n" + " " * (INDENT * depth)
+        return _quoted(value)
     start = INDENT * (depth + 1)
+    opening, closing = "[]" if isinstance(value, list) else "{}"
     if isinstance(value, list):
-        return "[" + ",".join(blank + _written(each, depth + 1, start) for each in value) + close + "]"
-    members = (
-        f"{blank}{name}{_written(each, depth + 1, start + len(name))}"
-        for name, each in ((f"{json.dumps(key, ensure_ascii=False)}: ", each) for key, each in value.items())
-    )
-    return "{" + ",".join(members) + close + "}"
+        members = [_written(each, depth + 1, start) for each in value]
+    else:
+        names = [_name(key) for key in value]
+        texts = zip(names, value.values(), strict=True)
+        members = [name + _written(each, depth + 1, start + len(name)) for name, each in texts]
+    # A member that fits into the line of the whole fits into its own line too, so nothing is written twice.
+    line = opening + ", ".join(members) + closing
+    if (used + len(line) <= WIDTH and "\n" not in line) or _is_flat(value):
+        return line
+    blank = "\n" + " " * start
+    return opening + ",".join(blank + member for member in members) + "\n" + " " * (start - INDENT) + closing
+
+
+@cache
+def _name(key: str) -> str:
+    return f"{_quoted(key)}: "
 
 
 def _is_flat(value: Any) -> bool:

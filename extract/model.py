@@ -6,14 +6,15 @@ Times are seconds from the transcript's zero. Amounts are numbers: a range has `
 
 from __future__ import annotations
 
+from functools import cache
 from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
-from pydantic.fields import FieldInfo
 
 from extract.json_text import json_text
 
 FORMAT = "recipe-draft/1"
+_REQUIRED = object()
 
 
 class Part(BaseModel):
@@ -28,17 +29,30 @@ class Part(BaseModel):
         written without a decimal point.
         """
         kept: dict[str, Any] = {}
-        for name, field in type(self).model_fields.items():
+        for name, written, default in _fields(type(self)):
             value = getattr(self, name)
-            if not _is_plain(value, field):
-                kept[field.alias or name] = _lean(value)
+            if not _is_plain(value, default):
+                kept[written] = _lean(value)
         return {**kept, **(self.model_extra or {})}
 
 
-def _is_plain(value: Any, field: FieldInfo) -> bool:
+@cache
+def _fields(part: type[Part]) -> tuple[tuple[str, str, Any], ...]:
+    """Each field's name, its name in the file, and the value it has where none is given (``_REQUIRED`` for none)."""
+    return tuple(
+        (
+            name,
+            field.alias or name,
+            _REQUIRED if field.is_required() else field.get_default(call_default_factory=True),
+        )
+        for name, field in part.model_fields.items()
+    )
+
+
+def _is_plain(value: Any, default: Any) -> bool:
     """Whether a value is the one its field has anyway, and tells nothing: no words, no figure."""
     tells = isinstance(value, float) or (isinstance(value, str) and value)
-    return not tells and not field.is_required() and value == field.get_default(call_default_factory=True)
+    return not tells and default is not _REQUIRED and bool(value == default)
 
 
 def _lean(value: Any) -> Any:
@@ -335,10 +349,11 @@ class Source(Part):
 
 
 class Reviewed(Part):
-    """That a person has looked the draft through: ``by`` a name, ``at`` an ISO 8601 time."""
+    """That a person has looked the draft through: ``by`` a name, ``at`` an ISO 8601 time, ``draft`` its digest."""
 
     by: str
     at: str = ""
+    draft: str = ""
 
 
 class RecipeDraft(Part):

@@ -10,10 +10,10 @@ from plainly_read import plain_reading
 from extract.language import Speech, load_model, read_speech
 from extract.model import RecipeDraft
 from extract.pipeline import draft_speech
-from extract.reconcile.lines import Line, build_lines, resolve_again
-from extract.reconcile.uses import Use, judge
+from extract.reconcile.lines.lines import Line, build_lines, resolve_again
+from extract.reconcile.lines.uses import Use, judge
 from extract.segment.dishes import Segments, segment
-from extract.spot.pairing import Mention
+from extract.spot.mentions.mention import Mention
 from extract.spot.spans import Amount
 from extract.spot.spotted import Spotted, spot
 from extract.transcript import Transcript

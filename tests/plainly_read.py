@@ -18,15 +18,15 @@ from extract.reader.labels import FIGURES, ROLES, THINGS, TITLE
 from extract.reader.pairs import NEAR_BUCKETS
 from extract.reader.reading import PAIR, Biases, Floats, Reading
 from extract.reader.units import unit_starts
-from extract.spot.amounts import find_amounts
-from extract.spot.counts import find_counts
-from extract.spot.durations import find_durations
-from extract.spot.food_names import same_food
-from extract.spot.foods import find_foods
-from extract.spot.heat import find_heat
-from extract.spot.made_names import find_made_names
-from extract.spot.shares import find_shares
+from extract.spot.amounts.find import find_amounts
+from extract.spot.counts.find import find_counts
+from extract.spot.foods.find import find_foods
+from extract.spot.heat.find import find_heat
+from extract.spot.names.foods import same_food
+from extract.spot.names.made import find_made_names
+from extract.spot.shares.find import find_shares
 from extract.spot.spans import Amount, Food, Share
+from extract.spot.times.find import find_durations
 from extract.spot.words import Words
 
 SURE, FAR_OFF, REACH = 0.98, -20.0, 5

@@ -17,7 +17,7 @@ from drafted import drafted
 from scipy.optimize import linear_sum_assignment
 
 from extract.model import Dish, Ingredient, RecipeDraft
-from extract.spot.food_names import same_food
+from extract.spot.names.foods import same_food
 
 HERE = Path(__file__).parent
 SHOWS = HERE / "shows"

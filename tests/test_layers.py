@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import subprocess
 import sys
 from collections.abc import Iterator
@@ -88,17 +89,47 @@ def test_no_stage_reaches_back(path: Path) -> None:
     assert stages - earlier - {"__version__"} == set()
 
 
+def imports_of(path: Path) -> set[str]:
+    """The modules of the package that a module names anywhere: at import, in functions, for type checkers alone."""
+    found = set(imported(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))) & NAMES
+    own = name_of(path)
+    return {name for name in found if name != own and not own.startswith(f"{name}.")}
+
+
+NAMES = {name_of(path) for path in MODULES}
+GRAPH = {name_of(path): imports_of(path) for path in MODULES if not name_of(path).startswith(TRAINING)}
+FOLDERS = sorted({name_of(path.parent / "__init__.py") for path in MODULES} - {TRAINING})
+A_DOZEN = 12
+
+
 def test_no_module_imports_itself_in_a_circle() -> None:
-    names = {name_of(path) for path in MODULES}
-    graph = {
-        name_of(path): {
-            module
-            for module in imported(at_import(ast.parse(path.read_text(encoding="utf-8"))))
-            if module in names and module != name_of(path) and not name_of(path).startswith(f"{module}.")
-        }
-        for path in MODULES
-    }
-    TopologicalSorter(graph).prepare()  # raises CycleError, with the circle
+    TopologicalSorter(GRAPH).prepare()  # raises CycleError, with the circle
+
+
+@pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: folder or "extract")
+def test_no_rooms_lead_to_one_another_in_a_circle(folder: str) -> None:
+    """The rooms of a folder are its sub-folders; a module beside them is a room by itself."""
+    rooms: dict[str, set[str]] = {}
+    for name, others in GRAPH.items():
+        room = room_of(name, folder)
+        if room:
+            rooms.setdefault(room, set()).update({room_of(other, folder) for other in others} - {room, ""})
+    TopologicalSorter(rooms).prepare()
+
+
+def room_of(name: str, folder: str) -> str:
+    """The room of ``folder`` that a module is in, "" where it stands outside."""
+    return name[len(folder) + 1 :].partition(".")[0] if name.startswith(f"{folder}.") else ""
+
+
+@pytest.mark.parametrize("folder", FOLDERS)
+def test_a_folder_holds_no_more_than_a_dozen_modules_and_says_what_it_is(folder: str) -> None:
+    place = PACKAGE.parent.joinpath(*folder.split("."))
+    assert len(list(place.glob("*.py"))) <= A_DOZEN
+    door = ast.get_docstring(ast.parse((place / "__init__.py").read_text(encoding="utf-8")))
+    assert door
+    paths = re.findall(r"``(tests/[\w./-]+)``", door)
+    assert [path for path in paths if not (PACKAGE.parent / path).exists()] == []
 
 
 @pytest.mark.parametrize(

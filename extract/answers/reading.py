@@ -5,17 +5,17 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from extract.check.written.amounts import read_quantity
-from extract.check.written.line import amount_of, read_line
-from extract.check.written.plain_doc import as_doc
-from extract.check.written.settings import duration_of, heat_of, one_a_setting
-from extract.check.written.tokens import joined, tokens_of
+from extract.check.written.lines.amounts import read_quantity
+from extract.check.written.lines.line import amount_of, read_line
+from extract.check.written.lines.tokens import joined, tokens_of
+from extract.check.written.method.plain_doc import as_doc
+from extract.check.written.method.settings import duration_of, heat_of, one_a_setting
 from extract.check.written.yields import read_yield
 from extract.draft.questions.words import question_words
 from extract.model import Amount, Duration, Heat, Ingredient, Size, Yield
-from extract.spot.durations import find_durations
-from extract.spot.food_names import canonical, name_keys
-from extract.spot.heat import find_heat
+from extract.spot.heat.find import find_heat
+from extract.spot.names.foods import canonical, name_keys
+from extract.spot.times.find import find_durations
 from extract.spot.words import Words
 
 

@@ -5,16 +5,22 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from extract.check.dishes import Sides, choose, doubt_of
-from extract.check.heats import heat_findings
-from extract.check.lines import line_findings
-from extract.check.moments import moments_of
-from extract.check.order import order_findings
-from extract.check.pairing import Line, lines_of, pair_lines
+from extract.check.differences.heats import heat_findings
+from extract.check.differences.lines import line_findings
+from extract.check.differences.order import order_findings
+from extract.check.differences.shares import paired_shares, share_findings
+from extract.check.differences.times import anchors_of, paired_times, time_findings
+from extract.check.differences.whole import (
+    batch_findings,
+    batch_ratio,
+    component_findings,
+    part_ratios,
+    yield_findings,
+)
+from extract.check.pairs.dishes import Sides, choose, doubt_of
+from extract.check.pairs.moments import moments_of
+from extract.check.pairs.pairing import Line, lines_of, pair_lines
 from extract.check.report import WEIGHTS, Difference, Finding, Report
-from extract.check.shares import paired_shares, share_findings
-from extract.check.times import anchors_of, paired_times, time_findings
-from extract.check.whole import batch_findings, batch_ratio, component_findings, part_ratios, yield_findings
 from extract.errors import CardwrightError
 from extract.model import Amount, RecipeDraft
 

@@ -32,7 +32,7 @@ def answer(draft: Path, question: str | None, words: str | None, sheet: Path | N
       cardwright answer show.draft.json --sheet answers.csv
     """
     from extract.answers import read_sheet, take_answers
-    from extract.commands.outputs import write_answered
+    from extract.commands.work.outputs import write_answered
     from extract.drafts import load_draft
     from extract.errors import CardwrightError
 

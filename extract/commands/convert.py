@@ -36,8 +36,8 @@ def convert(draft: Path, to: str, measures: str, out: Path | None, replace: bool
       cardwright convert show.draft.json --to metric
       cardwright convert show.draft.json --to uk --measures us --out show.uk.draft.json
     """
-    from extract.commands.worked_draft import deliver
+    from extract.commands.work.worked_draft import deliver
     from extract.drafts import load_draft
-    from extract.measure.convert import convert as work_out
+    from extract.measure.drafts.convert import convert as work_out
 
     deliver(work_out(load_draft(draft), to, measures), out, "convert", replace=replace)

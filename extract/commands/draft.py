@@ -36,7 +36,7 @@ def draft(files: tuple[str, ...], out: Path | None, ledger: bool, replace: bool)
     over it. Where one transcript cannot be read the others are still drafted, the faults are listed at the
     end, and the exit code is 2. It is 1 where no dish was heard in a talk.
     """
-    from extract.commands.drafting import Batch, find_sources
+    from extract.commands.work.drafting import Batch, find_sources
 
     sources = find_sources(files)
     if out is None and len(sources) > 1:

@@ -20,7 +20,7 @@ def page(drafts: tuple[Path, ...]) -> None:
       cardwright page drafts/broth.draft.json
       cardwright page drafts/broth.draft.json > drafts/broth.md
     """
-    from extract.commands.printing import print_page
+    from extract.commands.work.printing import print_page
     from extract.drafts import load_draft
     from extract.publish.markdown import page as page_of
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import click
 
 if TYPE_CHECKING:
-    from extract.commands.publishing import Source
+    from extract.commands.work.publishing import Source
 
 
 def _known_kind(ctx: click.Context, parameter: click.Parameter, kind: str) -> str:
@@ -71,7 +71,7 @@ def publish(
     Cautions and allergens go with every recipe. Exit codes: 0 done, 1 nothing written since a draft is not
     reviewed or a question that must be answered is open, 2 bad input.
     """
-    from extract.commands.publishing import Source, check_media_url, editions, objections, write_all
+    from extract.commands.work.publishing import Source, check_media_url, editions, objections, write_all
     from extract.drafts import load_draft
     from extract.publish.writers import writer_for
 

@@ -74,7 +74,7 @@ def questions(drafts: tuple[Path, ...], every: bool, form: str) -> None:
     Exit codes: 0 nothing that must be answered is open, 1 something is
     or a draft has no dish, 2 a draft could not be read.
     """
-    from extract.commands.printing import print_lines
+    from extract.commands.work.printing import print_lines
     from extract.drafts import load_draft
 
     loaded = [(path, load_draft(path)) for path in drafts]

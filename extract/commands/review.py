@@ -73,10 +73,10 @@ def _laid(draft: Path, media: Path | None, transcript: Path | None, written: Pat
     """The draft on its desk, with all that lies beside it."""
     from datetime import datetime
 
-    from extract.review.desk import Desk
-    from extract.review.preview import WrittenSide
+    from extract.review.keeping.desk import Desk
     from extract.review.server import Table
-    from extract.review.sources import find_media, find_talk
+    from extract.review.shown.preview import WrittenSide
+    from extract.review.shown.sources import find_media, find_talk
 
     desk = Desk(draft, lambda: datetime.now().astimezone())
     talk = find_talk(draft, desk.draft, transcript)
@@ -87,7 +87,7 @@ def _laid(draft: Path, media: Path | None, transcript: Path | None, written: Pat
 def _write_talk(table: Table, path: Path) -> None:
     from extract.drafts import write_atomic
     from extract.errors import CardwrightError
-    from extract.review.talk import talk_text
+    from extract.review.shown.talk import talk_text
 
     if table.talk.path is None:
         problem = "the transcript was not found, and a talk needs all its words"

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import click
 
-from extract.commands.dish_option import dish_option
+from extract.commands.work.dish_option import dish_option
 
 if TYPE_CHECKING:
     from extract.model import RecipeDraft
@@ -50,14 +50,14 @@ def scale(
     if sum((by is not None, servings is not None, normal_batch)) != 1:
         problem = "say one of --by NUMBER, --servings NUMBER, --normal-batch"
         raise click.UsageError(problem)
-    from extract.commands.worked_draft import deliver
+    from extract.commands.work.worked_draft import deliver
     from extract.drafts import load_draft
 
     deliver(_scaled(load_draft(draft), by, servings, dishes), out, "scale", replace=replace)
 
 
 def _scaled(draft: RecipeDraft, by: str | None, servings: str | None, dishes: tuple[str, ...]) -> RecipeDraft:
-    from extract.measure import scale as scaling
+    from extract.measure.drafts import scale as scaling
 
     if by is not None:
         return scaling.scale(draft, by, dishes)

@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING, Any
 
 import click
 
-from extract.commands.dish_option import dish_option
+from extract.commands.work.dish_option import dish_option
 
 if TYPE_CHECKING:
-    from extract.measure.shopping import Item, Total
+    from extract.measure.shopping.shopping import Item, Total
 
 
 @click.command()
@@ -38,9 +38,9 @@ def shopping(drafts: tuple[Path, ...], form: str, dishes: tuple[str, ...]) -> No
     """
     import json
 
-    from extract.commands.printing import print_lines
+    from extract.commands.work.printing import print_lines
     from extract.drafts import load_draft
-    from extract.measure.shopping import shopping_list
+    from extract.measure.shopping.shopping import shopping_list
 
     items = shopping_list([load_draft(path) for path in drafts], dishes)
     if form == "json":

@@ -49,7 +49,7 @@ def written(files: tuple[Path, ...], out: Path | None, replace: bool) -> None:
 def _show(file: Path, out: Path | None, names: list[str], *, replace: bool) -> bool:
     """Read one file and write or print it; whether that went well."""
     from extract.check.written import read_written
-    from extract.commands.outputs import check_names
+    from extract.commands.work.outputs import check_names
     from extract.errors import CardwrightError
 
     try:
@@ -70,7 +70,7 @@ def _name(file: Path) -> str:
 
 
 def _write(draft: RecipeDraft, out: Path, file: Path, *, replace: bool) -> None:
-    from extract.commands.outputs import write_worked
+    from extract.commands.work.outputs import write_worked
     from extract.errors import CardwrightError
 
     try:

@@ -16,15 +16,15 @@ from extract.draft.questions.ledger import ledger_questions, title_question
 from extract.draft.times import dish_times
 from extract.draft.title import title_words
 from extract.model import Dish, RecipeDraft, Source, Span, Talk
-from extract.reconcile.components import component_at
 from extract.reconcile.kitchen import Kitchen, Reconciled
+from extract.reconcile.lines.components import component_at
 from extract.reconcile.references import Resolver
 from extract.segment.dishes import Segments
 from extract.segment.stretch import Stretch
 from extract.segment.titles import Title
-from extract.spot.actions_things import equipment_at
-from extract.spot.food_names import word_key
+from extract.spot.names.foods import word_key
 from extract.spot.spotted import Spotted
+from extract.spot.verbs.things import equipment_at
 
 TOOLS = frozenset({"tool", "appliance", "wrap", "server", "oven"})
 

@@ -10,12 +10,12 @@ from itertools import pairwise
 from extract.language import Speech
 from extract.model import Batch, Dish, Evidence, Yield
 from extract.segment.dishes import Segments
-from extract.spot.batches import STOPS
-from extract.spot.food_names import name_keys, word_key
+from extract.spot.counts.batches import STOPS
+from extract.spot.counts.passing import passing_yields
+from extract.spot.names.foods import name_keys, word_key
 from extract.spot.spans import Count
 from extract.spot.spotted import Spotted
 from extract.spot.words import Words
-from extract.spot.yields_passing import passing_yields
 
 SIDE = re.compile(r" (?:with|in|on|from|under|over|for) ")
 

@@ -6,13 +6,13 @@ from collections.abc import Sequence
 from functools import cache, partial
 from typing import TYPE_CHECKING
 
-from extract.spot.actions_things import Equipment, equipment_at
-from extract.spot.actions_weight import is_instruction
-from extract.spot.actions_words import words
+from extract.spot.actions.weight import is_instruction
+from extract.spot.verbs.things import Equipment, equipment_at
+from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
     from extract.language.speech import Speech
-    from extract.spot.actions import ActionSpan
+    from extract.spot.actions.span import ActionSpan
 
 SIZE_REACH = 6
 VESSELS = frozenset({"pan", "tin", "dish", "bowl"})

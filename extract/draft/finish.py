@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from extract.draft.questions import find_questions
-from extract.measure.heat_scales import settle_heats
+from extract.measure.heat.scales import settle_heats
 from extract.measure.kitchen import print_temperature
 from extract.model import Dish, RecipeDraft
 

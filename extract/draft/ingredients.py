@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from extract.draft.method.grammar import plural
+from extract.draft.method.phrases.grammar import plural
 from extract.language import Speech
 from extract.model import Amount, Component, Evidence, Ingredient, Portion, Size
-from extract.reconcile import hearing
+from extract.reconcile.hearing import hearing
 from extract.reconcile.kitchen import Kitchen
-from extract.reconcile.lines import Line
+from extract.reconcile.lines.lines import Line
 from extract.spot import spans
-from extract.spot.actions_words import words
+from extract.spot.verbs.words import words
 
 MASS = frozenset({"ounce", "pound", "gram", "kilogram"})
 BY_THE_PIECE = frozenset({"vegetable", "fruit"})

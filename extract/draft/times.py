@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from extract.model import Action, Duration, Step, Times
-from extract.spot.actions_verbs import verb_forms
-from extract.spot.actions_words import words
+from extract.spot.verbs.verb import verb_forms
+from extract.spot.verbs.words import words
 
 SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400}
 LONGEST = 10.0 * 366 * 86400  # ten years: vinegar and ham are done by then

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from extract.spot.actions_words import words
+from extract.spot.verbs.words import words
 
 
 def title_words(name: str) -> str:

@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from extract.measure.weights import NoWeight, density, piece
-from extract.reconcile.ledger import Entry
-from extract.reconcile.quantities import NOTHING, Range, exactly
+from extract.reconcile.ledger.ledger import Entry
+from extract.reconcile.ledger.quantities import NOTHING, Range, exactly
 
 
 def share_weight(entries: Sequence[Entry], part: Range) -> Range | None:

@@ -1,1 +1,1 @@
-
+"""Measures: units, weights of foods, drafts put into others. Tests: ``tests/measure``."""

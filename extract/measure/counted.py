@@ -10,7 +10,7 @@ from extract.measure.figures import exact, mixed
 from extract.measure.kitchen import printed_unit
 from extract.measure.units import dimension
 from extract.model import Amount, Ingredient
-from extract.spot.food_names import canonical, food_words, word_key
+from extract.spot.names.foods import canonical, food_words, word_key
 
 _WHOLE = frozenset(("leaf", "sprig"))
 _WHOLE_FOODS = frozenset(("bay leaf", "egg yolk", "egg white"))

@@ -8,9 +8,10 @@ from functools import cache
 from typing import Literal
 
 from extract.lexicon import read_lexicon
-from extract.measure import figures, ovens
-from extract.measure.bare_heat import certain_scale
+from extract.measure import figures
 from extract.measure.figures import Figure, exact
+from extract.measure.heat import ovens
+from extract.measure.heat.bare import certain_scale
 from extract.model import Amount, Dish, Heat
 
 UNIT_COLUMNS = ("unit", "one", "many", "sign", "way")

@@ -14,7 +14,7 @@ from functools import cache
 from extract.lexicon import Row, read_lexicon
 from extract.measure.figures import decimal, mixed
 from extract.measure.units import convert_figure
-from extract.spot.food_names import canonical, name_keys, split_name
+from extract.spot.names.foods import canonical, name_keys, split_name
 
 FOOD_COLUMNS = ("food", "also", "by", "us")
 DENSITY_COLUMNS = ("food", "state", "grams", "measure", "default", "spread", "record")

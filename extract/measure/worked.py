@@ -12,7 +12,7 @@ from extract.measure.figures import exact
 from extract.measure.units import Span, convert_figure, dimension, to_millilitres, to_plain_grams
 from extract.measure.weights import NoWeight, Weight, density, measure_of, piece
 from extract.model import Amount, Size
-from extract.spot.food_names import kinds_of
+from extract.spot.names.foods import kinds_of
 
 TARGETS = ("metric", "us", "uk")
 METRIC = frozenset({"metric", "uk"})

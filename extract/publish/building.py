@@ -9,7 +9,7 @@ from pathlib import PurePath
 from typing import TYPE_CHECKING
 
 from extract.draft.method.arrange import AHEAD
-from extract.draft.method.grammar import proper_name
+from extract.draft.method.phrases.grammar import proper_name
 from extract.errors import CardwrightError
 from extract.measure.kitchen import measure_notes, print_amount
 from extract.measure.system import settle

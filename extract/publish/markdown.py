@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
-from extract.draft.method.grammar import proper_name
+from extract.draft.method.phrases.grammar import proper_name
 from extract.draft.questions import shown
 from extract.draft.times import work_of
 from extract.measure.kitchen import measure_notes
@@ -25,7 +25,7 @@ from extract.publish.words import (
 from extract.safety import at_line, at_step, cautions_of_draft
 from extract.safety.allergens import NOTE, allergen_lines
 from extract.safety.caution import DEFERENCE
-from extract.spot.food_names import word_key
+from extract.spot.names.foods import word_key
 
 if TYPE_CHECKING:
     from collections.abc import Iterable

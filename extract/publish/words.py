@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from extract.measure.figures import exact, mixed
 from extract.measure.moments import clock
-from extract.spot.food_names import word_key
+from extract.spot.names.foods import word_key
 
 if TYPE_CHECKING:
     from extract.model import Amount, Ingredient, Yield

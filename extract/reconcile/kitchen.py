@@ -5,11 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
-from extract.reconcile.components import Part, find_parts
-from extract.reconcile.doubts import Doubt, batch_doubts, forgotten_parts, sum_doubts
-from extract.reconcile.doubts_foods import food_doubts
-from extract.reconcile.doubts_made import made_doubts
-from extract.reconcile.hearing import (
+from extract.reconcile.doubts.doubts import Doubt, batch_doubts, forgotten_parts, sum_doubts
+from extract.reconcile.doubts.foods import food_doubts
+from extract.reconcile.doubts.made import made_doubts
+from extract.reconcile.hearing.hearing import (
     Hearing,
     Portion,
     kept_references,
@@ -20,18 +19,19 @@ from extract.reconcile.hearing import (
     told_total,
     without_echoes,
 )
-from extract.reconcile.ledger import Ledger
-from extract.reconcile.lines import Line, build_lines, resolve_again
-from extract.reconcile.quantities import WHOLE
+from extract.reconcile.hearing.sharing import leaves
+from extract.reconcile.hearing.taking import take
+from extract.reconcile.ledger.ledger import Ledger
+from extract.reconcile.ledger.quantities import WHOLE
+from extract.reconcile.lines.components import Part, find_parts
+from extract.reconcile.lines.lines import Line, build_lines, resolve_again
+from extract.reconcile.lines.uses import judge
 from extract.reconcile.scene import Scene, between, inside
-from extract.reconcile.sharing import leaves
-from extract.reconcile.taking import take
-from extract.reconcile.uses import judge
 from extract.reconcile.wording import Wording
 from extract.segment.dishes import Segments
 from extract.segment.stretch import Stretch
-from extract.spot.food_names import same_food
-from extract.spot.made_names import find_made_names
+from extract.spot.names.foods import same_food
+from extract.spot.names.made import find_made_names
 from extract.spot.spans import Amount, MadeName, Share
 from extract.spot.spotted import Spotted
 

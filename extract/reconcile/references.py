@@ -10,14 +10,14 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 
-from extract.reconcile.components import component_at
-from extract.reconcile.general_words import kind_words
+from extract.reconcile.lines.components import component_at
+from extract.reconcile.lines.general_words import kind_words
 from extract.reconcile.scene import Scene, between
 from extract.reconcile.wording import fits
-from extract.spot.actions import ActionSpan
-from extract.spot.actions_things import equipment_at
-from extract.spot.food_names import word_key
+from extract.spot.actions.span import ActionSpan
+from extract.spot.names.foods import word_key
 from extract.spot.spans import MadeName
+from extract.spot.verbs.things import equipment_at
 
 TABLE = "ledger_cues"
 REACH = 25

@@ -7,9 +7,9 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
-from extract.reconcile.components import Part
-from extract.reconcile.lines import Line
-from extract.reconcile.uses import Use
+from extract.reconcile.lines.components import Part
+from extract.reconcile.lines.lines import Line
+from extract.reconcile.lines.uses import Use
 from extract.reconcile.wording import Wording
 from extract.segment.stretch import Stretch
 from extract.spot.spans import MadeName, Share

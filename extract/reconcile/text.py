@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from extract.reconcile.kitchen import Kitchen, Reconciled
-from extract.reconcile.ledger import Account, Entry, Ledger, Out
-from extract.reconcile.quantities import NOTHING
+from extract.reconcile.ledger.ledger import Account, Entry, Ledger, Out
+from extract.reconcile.ledger.quantities import NOTHING
+from extract.reconcile.ledger.wording import amount_words, metric_words, part_words, share_words, size_words
 from extract.reconcile.scene import dish_account, is_dish_account
-from extract.reconcile.share_wording import amount_words, metric_words, part_words, share_words, size_words
 from extract.spot.spotted import Spotted
 
 PURPOSES = {"used": "", "kept": "put by", "gone": "leaves the dish"}

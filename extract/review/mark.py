@@ -12,25 +12,22 @@ from datetime import datetime
 from typing import Any
 
 from extract.errors import CardwrightError
-from extract.model import RecipeDraft
+from extract.model import RecipeDraft, Reviewed
 
 FIELD = "reviewed"
 
 
 def set_reviewed(draft: RecipeDraft, by: str, now: datetime, *, clear: bool = False) -> RecipeDraft:
     """A copy of ``draft`` with the mark, or (``clear``) without it. Raises CardwrightError without a name."""
-    copy = draft.model_copy()
-    assert copy.model_extra is not None
-    copy.model_extra.pop(FIELD, None)
     if clear:
-        return copy
+        return draft.model_copy(update={FIELD: None})
     if not by.strip():
         problem = "the mark needs a name"
         raise CardwrightError(problem, remedy="say who reviewed it")
     at = now.isoformat(timespec="seconds")
-    mark = {"by": " ".join(by.split()), "at": at, "draft": digest_without_mark(draft.to_dict())}
-    copy.model_extra[FIELD] = mark
-    return copy
+    bare = draft.to_dict()
+    mark = Reviewed(by=" ".join(by.split()), at=at, draft=digest_without_mark(bare))
+    return draft.model_copy(update={FIELD: mark})
 
 
 def digest_without_mark(data: dict[str, Any]) -> str:

@@ -99,7 +99,7 @@ def serve(table: Table, found: socket.socket, *, browser: bool) -> None:
 def _warm(table: Table) -> None:
     """Load what the first edit, page and check would have to wait for."""
     from extract.review.edits.applying import brought_up
-    from extract.review.preview import page_html
+    from extract.review.shown.preview import page_html
 
     draft = table.desk.draft.model_copy(deep=True)
     brought_up(table.desk.draft, draft)

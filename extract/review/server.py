@@ -20,13 +20,13 @@ from starlette.routing import Mount, Route
 from starlette.staticfiles import StaticFiles
 
 from extract.errors import CardwrightError
-from extract.review.desk import Conflict, Desk
 from extract.review.guard import Guard
+from extract.review.keeping.desk import Conflict, Desk
 from extract.review.keys import Gone, find_dish
-from extract.review.preview import WrittenSide, page_html, page_text
-from extract.review.sources import Talk, media_type, read_talk
-from extract.review.talk import talk_text
-from extract.review.view import earlier, standing, view
+from extract.review.shown.preview import WrittenSide, page_html, page_text
+from extract.review.shown.sources import Talk, media_type, read_talk
+from extract.review.shown.talk import talk_text
+from extract.review.shown.view import earlier, standing, view
 
 STATIC = Path(__file__).parent / "static"
 REASONS = {

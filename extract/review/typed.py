@@ -5,11 +5,11 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from extract.check.written.amounts import read_quantity
-from extract.check.written.figures import read_figure
-from extract.check.written.line import amount_of
-from extract.check.written.tokens import tokens_of
-from extract.check.written.units import read_unit
+from extract.check.written.lines.amounts import read_quantity
+from extract.check.written.lines.figures import read_figure
+from extract.check.written.lines.line import amount_of
+from extract.check.written.lines.tokens import tokens_of
+from extract.check.written.lines.units import read_unit
 from extract.check.written.yields import read_yield
 from extract.errors import CardwrightError
 from extract.lexicon import read_lexicon

@@ -13,7 +13,7 @@ from functools import cache
 from extract.lexicon import read_lexicon
 from extract.model import Dish, Ingredient
 from extract.safety.phrases import Phrases
-from extract.spot.food_names import kinds_of, name_keys
+from extract.spot.names.foods import kinds_of, name_keys
 
 WORD_COLUMNS = ("word", "allergen", "strength", "lists", "source")
 LIST_COLUMNS = ("list", "label", "allergens")

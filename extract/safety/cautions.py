@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from extract.measure.heat_scales import settle_heats
+from extract.measure.heat.scales import settle_heats
 from extract.measure.system import settle
 from extract.model import Dish, Ingredient, Question, RecipeDraft, Step
 from extract.safety.caution import QUESTION_KIND, Caution

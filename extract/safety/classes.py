@@ -9,7 +9,7 @@ from functools import cache
 from extract.lexicon import read_lexicon
 from extract.model import Action, Dish, Ingredient
 from extract.safety.phrases import Phrases
-from extract.spot.food_names import kinds_of, name_keys
+from extract.spot.names.foods import kinds_of, name_keys
 
 FOOD_COLUMNS = ("word", "class")
 WORD_COLUMNS = ("word", "role")

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from typing import Generic, TypeVar
 
-from extract.spot.food_names import name_keys
+from extract.spot.names.foods import name_keys
 
 Value = TypeVar("Value")
 

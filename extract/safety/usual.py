@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from functools import cache
 
 from extract.lexicon import read_lexicon
-from extract.measure.convert import ordinary_oven
+from extract.measure.drafts.convert import ordinary_oven
 from extract.model import Dish, Evidence, Ingredient
 from extract.safety.caution import Caution
 from extract.safety.classes import actions, cooked_after, cooks, holds, is_flesh, mentions, risky_foods, words
 from extract.safety.phrases import Phrases
-from extract.spot.food_names import canonical, name_keys
+from extract.spot.names.foods import canonical, name_keys
 
 TEXT_COLUMNS = ("kind", "short", "text", "source")
 SIGN_COLUMNS = ("sign", "where", "kind")

@@ -17,7 +17,7 @@ import numpy as np
 from extract.lexicon import read_lexicon
 from extract.reader.labels import ROLES
 from extract.segment.stretch import Stretch
-from extract.spot.food_names import kinds_of, word_key
+from extract.spot.names.foods import kinds_of, word_key
 from extract.spot.spotted import Spotted
 
 NAMING = tuple(ROLES.index(role) for role in ("hi", "tease", "open", "bye", "break"))

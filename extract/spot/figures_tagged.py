@@ -9,9 +9,9 @@ from itertools import groupby
 from typing import TYPE_CHECKING, get_args
 
 from extract.reader.labels import FIGURES
-from extract.spot.heat_levels import levels
-from extract.spot.heat_numbers import read_figure
-from extract.spot.numbers import read_number
+from extract.spot.heat.figures import read_figure
+from extract.spot.heat.levels import levels
+from extract.spot.numbers.find import read_number
 from extract.spot.spans import Count, Duration, HeatKind, HeatSetting, Share
 from extract.spot.words import Words
 

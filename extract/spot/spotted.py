@@ -10,13 +10,13 @@ from typing import TYPE_CHECKING
 from extract.language import Speech
 from extract.reader.reading import Reading
 from extract.spot.figures_tagged import cooking_times, counts, settings, shares
-from extract.spot.owners import own
-from extract.spot.pairing import Mention
+from extract.spot.mentions.find import own
+from extract.spot.mentions.mention import Mention
 from extract.spot.spans import Amount, Count, Duration, Food, HeatSetting, Share
 from extract.spot.words import Words
 
 if TYPE_CHECKING:
-    from extract.spot.actions import ActionSpan
+    from extract.spot.actions.span import ActionSpan
 
 
 @dataclass(frozen=True)
@@ -47,7 +47,7 @@ class Spotted:
     @cached_property
     def utterances(self) -> tuple[tuple[int, int], ...]:
         """The token spans of what was said in one go, in order."""
-        from extract.spot.actions_mood import utterances
+        from extract.spot.verbs.mood import utterances
 
         return tuple(utterances(self.speech.doc))
 
@@ -63,14 +63,14 @@ def spot(speech: Speech, reading: Reading | None = None) -> Spotted:
     ``reading`` where the talk has been read already.
     """
     from extract.reader.read import read_words
-    from extract.spot.actions import find_actions
-    from extract.spot.amounts import find_amounts
-    from extract.spot.counts import find_counts
-    from extract.spot.durations import find_durations
-    from extract.spot.foods import find_foods
-    from extract.spot.foods_tagged import tagged_foods
-    from extract.spot.heat import find_heat
-    from extract.spot.shares import find_shares
+    from extract.spot.actions.find import find_actions
+    from extract.spot.amounts.find import find_amounts
+    from extract.spot.counts.find import find_counts
+    from extract.spot.foods.find import find_foods
+    from extract.spot.foods.tagged import tagged_foods
+    from extract.spot.heat.find import find_heat
+    from extract.spot.shares.find import find_shares
+    from extract.spot.times.find import find_durations
 
     doc = speech.doc
     reading = reading or read_words([token.text for token in doc])

@@ -11,16 +11,16 @@ from pathlib import Path
 from extract.errors import CardwrightError
 from extract.transcript.cues import Cue, Transcript
 from extract.transcript.encodings import decode_text
-from extract.transcript.others import NotTranscript, json_kind, kind_beside_talk, other_kind
-from extract.transcript.plain import read_plain
-from extract.transcript.raw import RawCue
+from extract.transcript.formats.others import NotTranscript, json_kind, kind_beside_talk, other_kind
+from extract.transcript.formats.plain import read_plain
+from extract.transcript.formats.raw import RawCue
+from extract.transcript.formats.segments import is_json, read_segments
+from extract.transcript.formats.stamped import is_stamped, read_stamped
+from extract.transcript.formats.subrip import is_subrip, read_subrip
+from extract.transcript.formats.ttml import is_ttml, read_ttml
+from extract.transcript.formats.webvtt import is_webvtt, read_webvtt
 from extract.transcript.rolling import new_words
-from extract.transcript.segments import is_json, read_segments
-from extract.transcript.stamped import is_stamped, read_stamped
-from extract.transcript.subrip import is_subrip, read_subrip
 from extract.transcript.times import show_clock
-from extract.transcript.ttml import is_ttml, read_ttml
-from extract.transcript.webvtt import is_webvtt, read_webvtt
 from extract.transcript.words import label_names, spoken, take_label
 
 LIMIT = 50_000_000  # bytes; an hour of talk with a time for every word is about one million

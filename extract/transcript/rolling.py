@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from extract.transcript.raw import RawCue
+from extract.transcript.formats.raw import RawCue
 
 MOST_WORDS = 60  # that captions show at a time: four lines with room to spare
 GAP_MS = 1000  # captions that stood empty for longer do not show old words again

@@ -12,7 +12,7 @@ from click.testing import CliRunner, Result
 from making import line, make_dish, make_draft
 
 from extract.cli import cardwright
-from extract.commands.outputs import Outputs
+from extract.commands.work.outputs import Outputs
 from extract.drafts import load_draft
 
 

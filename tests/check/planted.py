@@ -8,7 +8,7 @@ from typing import Any
 from rapidfuzz import fuzz
 
 from extract.check.report import Difference
-from extract.spot.food_names import name_keys, same_food
+from extract.spot.names.foods import name_keys, same_food
 
 KINDS = {
     "alternative_dropped": "alternative",

@@ -10,7 +10,7 @@ import pytest
 from made_drafts import CAKE, STEW, Made
 
 from extract.check.checking import check
-from extract.check.foods import LIKELY, alike
+from extract.check.pairs.foods import LIKELY, alike
 from extract.check.report import Agreement, Difference, Report
 from extract.check.written import read_written_text
 from extract.drafts import save_draft

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from extract.lexicon import read_lexicon
-from extract.spot.food_identity import Sameness, opposed, sameness
+from extract.spot.names.identity import Sameness, opposed, sameness
 
 NAMES: dict[Sameness, list[tuple[str, str]]] = {
     "same": [

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from extract.check.measures import compare, ratio, total
+from extract.check.pairs.measures import compare, ratio, total
 from extract.check.scales import minutes, to_base
 from extract.measure.units import convert_figure
 from extract.model import Amount, Size

@@ -10,12 +10,12 @@ import docx
 import pytest
 
 from extract.check.checking import check
-from extract.check.heats import equal_heats
-from extract.check.verbatim import word_for_word
+from extract.check.differences.heats import equal_heats
+from extract.check.pairs.verbatim import word_for_word
 from extract.check.written import read_written
 from extract.check.written.batch import read_batch
 from extract.check.written.document import read_written_text
-from extract.check.written.line import read_line
+from extract.check.written.lines.line import read_line
 from extract.errors import CardwrightError
 from extract.model import Dish, Heat, RecipeDraft
 
@@ -112,7 +112,7 @@ def test_low_ranges_are_degrees_where_print_says_so(text: str) -> None:
 
 
 def test_a_level_between_two_has_one_meaning() -> None:
-    from extract.check.heats import _same_level
+    from extract.check.differences.heats import _same_level
 
     assert _same_level(Heat(level="low to medium"), Heat(level="medium low"))
     assert not _same_level(Heat(level="medium low"), Heat(level="medium high"))

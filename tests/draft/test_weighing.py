@@ -11,8 +11,8 @@ from fractions import Fraction
 import pytest
 
 from extract.draft.weighing import entry_weight, share_weight
-from extract.reconcile.ledger import Entry
-from extract.reconcile.quantities import Range, exactly, quantity
+from extract.reconcile.ledger.ledger import Entry
+from extract.reconcile.ledger.quantities import Range, exactly, quantity
 from extract.spot.spans import Amount
 
 

@@ -7,8 +7,8 @@ from typing import Any
 import pytest
 from making import action, line, make_dish, make_draft
 
-from extract.measure.convert import convert
-from extract.measure.heat_scales import settle_heats
+from extract.measure.drafts.convert import convert
+from extract.measure.heat.scales import settle_heats
 from extract.measure.kitchen import print_temperature
 from extract.model import Heat
 

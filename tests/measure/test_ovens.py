@@ -7,8 +7,8 @@ from fractions import Fraction
 import pytest
 
 from extract.lexicon import read_lexicon
-from extract.measure import ovens
-from extract.measure.convert import convert_heat
+from extract.measure.drafts.convert import convert_heat
+from extract.measure.heat import ovens
 from extract.measure.kitchen import print_temperature
 from extract.model import Heat
 

@@ -11,7 +11,7 @@ from making import line, make_dish, make_draft
 
 from extract.lexicon import read_lexicon
 from extract.measure import weights
-from extract.measure.convert import convert
+from extract.measure.drafts.convert import convert
 
 FOODS = [
     ("plain flour", "cup", ""),
@@ -58,7 +58,7 @@ def test_the_table_of_weights_is_read_in_under_20_ms() -> None:
 def test_nothing_is_read_and_pint_is_not_imported_until_something_is_converted() -> None:
     program = (
         "import sys\n"
-        "import extract.measure.convert, extract.measure.scale, extract.measure.kitchen, extract.safety\n"
+        "import extract.measure.drafts.convert, extract.measure.drafts.scale, extract.measure.kitchen, extract.safety\n"
         "from extract.lexicon import read_lexicon\n"
         "assert 'pint' not in sys.modules\n"
         "assert read_lexicon.cache_info().currsize == 0, read_lexicon.cache_info()\n"

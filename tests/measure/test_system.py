@@ -9,7 +9,7 @@ from making import action, line, make_dish, make_draft
 
 from extract.errors import CardwrightError
 from extract.lexicon import read_lexicon
-from extract.measure.convert import convert
+from extract.measure.drafts.convert import convert
 from extract.measure.system import SIGN_COLUMNS, settle
 from extract.measure.units import SYSTEMS
 

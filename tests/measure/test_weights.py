@@ -23,7 +23,7 @@ from extract.measure.weights import (
 )
 from extract.measure.worked import to_grams
 from extract.model import Amount, Size
-from extract.spot.food_names import name_keys
+from extract.spot.names.foods import name_keys
 
 COLUMNS = ("said", "state", "count", "unit", "grams", "record")
 USDA = list(read_table(Path(__file__).with_name("usda_weights.tsv"), COLUMNS))

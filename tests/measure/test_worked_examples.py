@@ -6,8 +6,8 @@ from fractions import Fraction
 
 import pytest
 
-from extract.measure import ovens
 from extract.measure.figures import exact
+from extract.measure.heat import ovens
 from extract.measure.units import convert_figure
 from extract.measure.weights import NoWeight, Weight, density, piece
 from extract.measure.worked import to_grams

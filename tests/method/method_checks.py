@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from extract.model import Dish, Step
-from extract.spot.food_names import same_food
+from extract.spot.names.foods import same_food
 
 QUOTED = re.compile(r"“[^”]*”(?: \(\d+:\d\d\))?")
 PRONOUN = re.compile(

@@ -8,16 +8,16 @@ from functools import cache
 import pytest
 
 from extract.draft.method import build_method
-from extract.draft.method.clauses import verb_wordings
-from extract.draft.method.figures import duration_words, heat_words, volume_words
-from extract.draft.method.grammar import is_plural, joined_verbs, listed, plural
-from extract.draft.method.plain import plain_words
+from extract.draft.method.phrases.clauses import verb_wordings
+from extract.draft.method.phrases.figures import duration_words, heat_words, volume_words
+from extract.draft.method.phrases.grammar import is_plural, joined_verbs, listed, plural
+from extract.draft.method.phrases.plain import plain_words
 from extract.draft.title import title_words
 from extract.language import load_model, read_speech
 from extract.lexicon import read_lexicon
 from extract.model import Duration, Heat, Step
-from extract.spot.actions_verbs import verb_forms
 from extract.spot.spotted import spot
+from extract.spot.verbs.verb import verb_forms
 from extract.transcript.cues import Cue, Transcript
 
 MASS = "butter bread rice pasta beef pork lamb veal salmon cod tuna trout haddock shrimp squid mackerel carp"

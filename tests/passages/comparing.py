@@ -10,7 +10,7 @@ from collections import Counter
 from fractions import Fraction
 from typing import Any
 
-from extract.spot.food_names import same_food
+from extract.spot.names.foods import same_food
 
 # A missing amount is seen on its line, so that the passages do not repeat it as a question.
 LEDGER_QUESTIONS = frozenset(

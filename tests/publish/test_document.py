@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, settings
 from recipes import draft, hostile, pie, recipe, said, texts
 
-from extract.check.written.documents import document_blocks, looks_like_document
+from extract.check.written.layout.documents import document_blocks, looks_like_document
 from extract.errors import CardwrightError
 from extract.publish.building import recipes_of
 from extract.publish.phrases import line_text, typeset

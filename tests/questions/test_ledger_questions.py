@@ -8,7 +8,7 @@ from extract.draft.questions.ledger import ledger_questions
 from extract.draft.questions.words import question_kinds
 from extract.language import Speech
 from extract.model import Evidence
-from extract.reconcile.doubts import Doubt, DoubtKind
+from extract.reconcile.doubts.doubts import Doubt, DoubtKind
 
 TALK = "so half the glaze goes on now and two thirds of the glaze later and then the rest of it"
 WORDS = TALK.split()

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 from heard import segments_of, spotted_in
 
-from extract.reconcile.components import Part, component_at
 from extract.reconcile.kitchen import Kitchen, reconcile
+from extract.reconcile.lines.components import Part, component_at
 
 
 def kitchen_of(text: str) -> Kitchen:

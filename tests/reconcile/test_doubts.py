@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from heard import segments_of, spotted_in
 
-from extract.reconcile.doubts import Doubt
+from extract.reconcile.doubts.doubts import Doubt
 from extract.reconcile.kitchen import reconcile
 
 GLAZE = "For the glaze, half a cup of apricot jam and half a cup of cider. "

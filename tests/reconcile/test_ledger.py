@@ -10,8 +10,8 @@ from fractions import Fraction
 
 import pytest
 
-from extract.reconcile.ledger import Ledger, Makes, Out, PutIn, Said, TakeOut
-from extract.reconcile.quantities import NOTHING, WHOLE, Quantity, Range, exactly, millilitres_of
+from extract.reconcile.ledger.ledger import Ledger, Makes, Out, PutIn, Said, TakeOut
+from extract.reconcile.ledger.quantities import NOTHING, WHOLE, Quantity, Range, exactly, millilitres_of
 
 TABLESPOON = millilitres_of("tablespoon") or Fraction(0)
 HALF, THIRD, QUARTER = Fraction(1, 2), Fraction(1, 3), Fraction(1, 4)

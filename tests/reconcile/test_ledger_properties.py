@@ -7,8 +7,8 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from extract.reconcile.ledger import Account, Event, Ledger, Out, PutIn, Said, TakeOut
-from extract.reconcile.quantities import NOTHING, Quantity, Range, exactly
+from extract.reconcile.ledger.ledger import Account, Event, Ledger, Out, PutIn, Said, TakeOut
+from extract.reconcile.ledger.quantities import NOTHING, Quantity, Range, exactly
 
 FIGURES = st.fractions(min_value=Fraction(1, 48), max_value=40, max_denominator=48)
 PARTS = st.fractions(min_value=Fraction(1, 12), max_value=1, max_denominator=12)

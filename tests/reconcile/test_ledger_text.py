@@ -11,8 +11,8 @@ from heard import segments_of, spotted_in, transcript_of
 from extract.reconcile import ledger_text
 from extract.reconcile import text as printed
 from extract.reconcile.kitchen import reconcile
-from extract.reconcile.quantities import Quantity, Range, exactly, millilitres_of
-from extract.reconcile.share_wording import amount_words, fraction_words, size_words
+from extract.reconcile.ledger.quantities import Quantity, Range, exactly, millilitres_of
+from extract.reconcile.ledger.wording import amount_words, fraction_words, size_words
 from extract.spot.spans import Amount
 
 TALK = """

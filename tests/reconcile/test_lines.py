@@ -7,7 +7,7 @@ from fractions import Fraction
 import pytest
 from heard import uses_in
 
-from extract.reconcile.lines import resolve_again, same_thing
+from extract.reconcile.lines.lines import resolve_again, same_thing
 
 STIRRING = "Give it a good long stir so that nothing catches, put the lid on and let it sit while you see to the rest"
 

@@ -10,7 +10,15 @@ from fractions import Fraction
 
 import pytest
 
-from extract.reconcile.quantities import Quantity, Range, exactly, grams_of, millilitres_of, quantity, total
+from extract.reconcile.ledger.quantities import (
+    Quantity,
+    Range,
+    exactly,
+    grams_of,
+    millilitres_of,
+    quantity,
+    total,
+)
 from extract.spot.spans import Amount
 
 GALLON = 231 * Fraction("2.54") ** 3

@@ -8,7 +8,7 @@ from fractions import Fraction
 import pytest
 from heard import segments_of, spotted_in
 
-from extract.reconcile.hearing import Portion
+from extract.reconcile.hearing.hearing import Portion
 from extract.reconcile.kitchen import Reconciled, reconcile
 
 HALF, THIRD = Fraction(1, 2), Fraction(1, 3)

@@ -21,7 +21,7 @@ import pytest
 from extract.draft.questions import find_questions
 from extract.drafts import load_draft, save_draft
 from extract.model import Question, RecipeDraft
-from extract.review.desk import Desk
+from extract.review.keeping.desk import Desk
 from extract.review.keys import give_keys
 
 ROOT = Path(__file__).parents[2]

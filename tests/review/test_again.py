@@ -12,7 +12,7 @@ from conftest import SHOW, key, read, reopened
 from extract.drafts import save_draft
 from extract.model import Amount, Evidence, Ingredient, RecipeDraft
 from extract.pipeline import draft_transcript
-from extract.review.desk import Desk
+from extract.review.keeping.desk import Desk
 from extract.transcript import read_transcript
 
 

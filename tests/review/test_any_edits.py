@@ -11,11 +11,11 @@ from hypothesis import strategies as st
 
 from extract.errors import CardwrightError
 from extract.model import RecipeDraft
-from extract.review.again import put_over
-from extract.review.changes import applied, differences, inverse, same
 from extract.review.edits import apply, read_edit
+from extract.review.keeping.again import put_over
+from extract.review.keeping.changes import applied, differences, inverse, same
+from extract.review.keeping.matching import items_of
 from extract.review.keys import give_keys
-from extract.review.matching import items_of
 
 NOW = datetime(2026, 5, 4, tzinfo=UTC)
 TEXTS = st.sampled_from(

@@ -149,8 +149,8 @@ def test_an_editor_s_round_with_the_keyboard_alone(path: Path, opened: Opener) -
         expect(page.locator("#dish .step", has_text="Drizzle the ice water").first).to_be_visible()
         found = read(path)
         assert len(found.dishes) == 1
-        assert found.model_extra is not None
-        assert found.model_extra["reviewed"]["by"] == "Ada Quill"
+        assert found.reviewed is not None
+        assert found.reviewed.by == "Ada Quill"
         keys.press("Control+z")  # undo goes on after the restart of the page
         expect(page.locator("#standing")).to_contain_text("not reviewed yet")
 

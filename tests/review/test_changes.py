@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from extract.review.changes import applied, differences, inverse, same
+from extract.review.keeping.changes import applied, differences, inverse, same
 
 VALUES = st.recursive(
     st.none() | st.booleans() | st.integers(-3, 3) | st.floats(-2, 2) | st.text("abé\n", max_size=4),

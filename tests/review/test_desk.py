@@ -14,10 +14,10 @@ from conftest import key, read, reopened, steady
 
 from extract.errors import CardwrightError
 from extract.model import RecipeDraft
-from extract.review import desk as desk_module
-from extract.review import journal as journal_module
-from extract.review.desk import Conflict, Desk
-from extract.review.journal import journal_path
+from extract.review.keeping import desk as desk_module
+from extract.review.keeping import journal as journal_module
+from extract.review.keeping.desk import Conflict, Desk
+from extract.review.keeping.journal import journal_path
 
 
 def line(draft: RecipeDraft, name: str) -> Any:

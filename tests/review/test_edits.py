@@ -10,10 +10,10 @@ from conftest import ask, key
 
 from extract.errors import CardwrightError
 from extract.model import Dish, Evidence, Ingredient, RecipeDraft, Source, Step
-from extract.review.changes import same
 from extract.review.edits import Done, apply, read_edit
 from extract.review.edits.evidence import fields_by_reviewer
 from extract.review.edits.stretches import joined, stretches_of, without
+from extract.review.keeping.changes import same
 from extract.review.keys import Gone, items_of
 
 NOW = datetime(2026, 5, 4, 12, tzinfo=UTC)

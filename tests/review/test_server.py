@@ -17,7 +17,7 @@ from typing import Any
 import pytest
 from conftest import ROOT, SHOW, WRITTEN, Served, read, serving, skip_where_busy, tell, write_sound
 
-from extract.review.journal import journal_path
+from extract.review.keeping.journal import journal_path
 
 
 class Page:
@@ -374,7 +374,7 @@ def test_three_hours_and_twenty_dishes_are_edited_in_a_tenth_of_a_second(
 
 
 def test_what_the_review_writes_is_no_transcript(path: Path) -> None:
-    from extract.commands.drafting import find_sources
+    from extract.commands.work.drafting import find_sources
 
     with serving(path) as served:
         page = Page(served)

@@ -10,11 +10,11 @@ from conftest import ROOT, SHOW, WRITTEN, key, write_sound
 
 from extract.errors import CardwrightError
 from extract.model import Ingredient, RecipeDraft
-from extract.review.desk import Desk
-from extract.review.preview import WrittenSide, page_html
-from extract.review.sources import find_media, find_talk
-from extract.review.talk import talk_text
-from extract.review.view import view
+from extract.review.keeping.desk import Desk
+from extract.review.shown.preview import WrittenSide, page_html
+from extract.review.shown.sources import find_media, find_talk
+from extract.review.shown.talk import talk_text
+from extract.review.shown.view import view
 from extract.transcript import read_transcript
 
 

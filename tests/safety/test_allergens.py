@@ -18,7 +18,7 @@ from extract.safety.allergens import (
     allergens,
     allergens_of,
 )
-from extract.spot.food_names import name_keys
+from extract.spot.names.foods import name_keys
 
 # Federal Food, Drug, and Cosmetic Act s. 201(qq), as set by FALCPA 2004 and the FASTER Act 2021.
 US_NINE = "milk; eggs; fish; crustacean shellfish; tree nuts; wheat; peanuts; soybeans; sesame"

@@ -12,13 +12,13 @@ from plainly_read import plain_reading
 
 from extract.language import Speech, load_model, read_speech
 from extract.lexicon import read_lexicon
-from extract.spot.actions import ActionSpan
-from extract.spot.actions_mood import utterances
-from extract.spot.actions_things import equipment_at, equipment_by_words
-from extract.spot.actions_verbs import verb_forms
-from extract.spot.actions_weight import is_instruction
-from extract.spot.actions_words import words
+from extract.spot.actions.span import ActionSpan
+from extract.spot.actions.weight import is_instruction
 from extract.spot.spotted import Spotted, spot
+from extract.spot.verbs.mood import utterances
+from extract.spot.verbs.things import equipment_at, equipment_by_words
+from extract.spot.verbs.verb import verb_forms
+from extract.spot.verbs.words import words
 from extract.transcript.cues import Cue, Transcript
 
 WORK = "cut mix add season coat heat wait move shape heatset serve check store naming light"

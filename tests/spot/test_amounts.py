@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from marked_sentences import CASES, cases, parse, read_marked
 
 from extract.lexicon import read_lexicon
-from extract.spot.amounts import find_amounts
+from extract.spot.amounts.find import find_amounts
 from extract.spot.spans import Amount
 from extract.spot.words import Words
 

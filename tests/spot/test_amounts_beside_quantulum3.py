@@ -14,7 +14,7 @@ from types import ModuleType
 import pytest
 from marked_sentences import parse
 
-from extract.spot.amounts import find_amounts
+from extract.spot.amounts.find import find_amounts
 
 NUMBERS = ("2", "12", "250", "1.5", "0.75", "three", "twelve", "twenty five", "a hundred")
 # The unit of a draft, and quantulum3's name of it.

@@ -10,11 +10,11 @@ from hypothesis import strategies as st
 from marked_sentences import cases, parse, read_marked
 from spacy.lang.en import English
 
-from extract.spot.counts import find_counts
-from extract.spot.food_names import word_key
+from extract.spot.counts.find import find_counts
+from extract.spot.counts.passing import passing_yields
+from extract.spot.names.foods import word_key
 from extract.spot.spans import Count
 from extract.spot.words import Words
-from extract.spot.yields_passing import passing_yields
 
 
 def figures(count: Count) -> str:

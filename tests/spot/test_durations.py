@@ -13,8 +13,8 @@ from spacy.lang.en import English
 from spacy.tokens import Doc
 
 from extract.lexicon import read_lexicon
-from extract.spot.durations import find_durations, is_cooking_time
 from extract.spot.spans import Duration
+from extract.spot.times.find import find_durations, is_cooking_time
 
 TOKENS = English()
 

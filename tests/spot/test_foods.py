@@ -16,9 +16,9 @@ from hypothesis import strategies as st
 from marked_sentences import cases, parse, read_marked
 from rapidfuzz import fuzz
 
-from extract.spot.amounts import find_amounts
-from extract.spot.food_names import canonical, kinds_of, look_up, meaning, name_keys, same_food
-from extract.spot.foods import find_foods
+from extract.spot.amounts.find import find_amounts
+from extract.spot.foods.find import find_foods
+from extract.spot.names.foods import canonical, kinds_of, look_up, meaning, name_keys, same_food
 from extract.spot.spans import Amount, Food
 
 SHARED = Path(__file__).parents[2].parent / "shared"

@@ -12,7 +12,7 @@ from marked_sentences import cases, parse, read_marked
 from spacy.lang.en import English
 
 from extract.lexicon import read_lexicon
-from extract.spot.heat import find_heat
+from extract.spot.heat.find import find_heat
 from extract.spot.spans import HeatSetting
 
 TOKENS = English()

@@ -6,7 +6,7 @@ import pytest
 from heard import spotted_in
 
 from extract.lexicon import read_lexicon
-from extract.spot.made_names import find_made_names
+from extract.spot.names.made import find_made_names
 from extract.spot.spans import MadeName
 
 

@@ -12,9 +12,9 @@ from hypothesis import strategies as st
 from marked_sentences import cases, parse, read_marked
 from test_foods import short
 
-from extract.spot.amounts import find_amounts
-from extract.spot.foods import find_foods
-from extract.spot.sounds import apart, soundings, spoken
+from extract.spot.amounts.find import find_amounts
+from extract.spot.foods.find import find_foods
+from extract.spot.names.sounds import apart, soundings, spoken
 
 
 @cache

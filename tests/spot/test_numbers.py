@@ -14,7 +14,7 @@ from marked_sentences import cases, parse, read_marked
 from spacy.lang.en import English
 
 from extract.lexicon import read_lexicon
-from extract.spot.numbers import find_numbers
+from extract.spot.numbers.find import find_numbers
 from extract.spot.spans import Number
 
 SPELL = inflect.engine()

@@ -13,7 +13,7 @@ from ttconv.model import P
 
 from extract.errors import CardwrightError
 from extract.transcript import read_transcript
-from extract.transcript.ttml import Rates, read_time
+from extract.transcript.formats.ttml import Rates, read_time
 
 SPACE = "http://www.w3.org/ns/ttml"
 HEAD = f'<tt xmlns="{SPACE}" xmlns:ttp="{SPACE}#parameter" xmlns:ttm="{SPACE}#metadata"'

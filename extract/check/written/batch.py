@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from extract.check.written.tokens import plain
+from extract.check.written.lines.tokens import plain
 
 _SIZES = {
     "half": 0.5,

@@ -9,16 +9,16 @@ from dataclasses import dataclass, field, replace
 from pathlib import Path
 
 from extract.check.written.batch import read_batch
-from extract.check.written.blocks import Block, heading_words, text_blocks
-from extract.check.written.documents import document_blocks, looks_like_document
-from extract.check.written.figures import read_figure
-from extract.check.written.json_ld import json_ld_blocks
-from extract.check.written.line import clean_line, read_line, without_stamps
-from extract.check.written.mentions import Larder
-from extract.check.written.method import read_step
-from extract.check.written.portions import WrittenShare, find_written_shares
-from extract.check.written.tokens import tokens_of
-from extract.check.written.web import looks_like_page, page_blocks
+from extract.check.written.layout.blocks import Block, heading_words, text_blocks
+from extract.check.written.layout.documents import document_blocks, looks_like_document
+from extract.check.written.layout.json_ld import json_ld_blocks
+from extract.check.written.layout.web import looks_like_page, page_blocks
+from extract.check.written.lines.figures import read_figure
+from extract.check.written.lines.line import clean_line, read_line, without_stamps
+from extract.check.written.lines.tokens import tokens_of
+from extract.check.written.method.mentions import Larder
+from extract.check.written.method.method import read_step
+from extract.check.written.method.portions import WrittenShare, find_written_shares
 from extract.check.written.yields import is_bare_yield, is_yield, read_yield
 from extract.errors import CardwrightError
 from extract.model import Batch, Component, Dish, Portion, RecipeDraft, Source, Step, Written, Yield

@@ -6,11 +6,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
 
-from extract.check.written.amounts import read_measure
-from extract.check.written.blocks import heading_words
-from extract.check.written.figures import Figure, read_figure
-from extract.check.written.line import clean_line
-from extract.check.written.tokens import tokens_of
+from extract.check.written.layout.blocks import heading_words
+from extract.check.written.lines.amounts import read_measure
+from extract.check.written.lines.figures import Figure, read_figure
+from extract.check.written.lines.line import clean_line
+from extract.check.written.lines.tokens import tokens_of
 from extract.lexicon import read_lexicon
 from extract.model import Yield
 

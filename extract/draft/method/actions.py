@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from extract.draft.method.names import Resolve, phrase_names
+from extract.draft.method.phrases.names import Resolve, phrase_names
 from extract.model import Action, Duration, Heat
 
 if TYPE_CHECKING:
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
     from extract.language.speech import Speech
     from extract.spot import spans
-    from extract.spot.actions import ActionSpan
+    from extract.spot.actions.span import ActionSpan
 
 
 def draft_action(speech: Speech, action: ActionSpan, resolve: Resolve) -> Action:

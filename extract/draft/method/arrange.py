@@ -10,14 +10,14 @@ from typing import TYPE_CHECKING
 from extract.draft.times import seconds
 from extract.measure.kitchen import print_temperature
 from extract.model import Step
-from extract.spot.actions_words import words
+from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
     from extract.language.speech import Speech
     from extract.model import Action
-    from extract.spot.actions import ActionSpan
+    from extract.spot.actions.span import ActionSpan
 
 LONG_WAIT = 3600.0
 AHEAD = "Ahead of time"

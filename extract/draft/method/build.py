@@ -9,22 +9,22 @@ from typing import TYPE_CHECKING
 from extract.draft.method.additions import shares_put_in
 from extract.draft.method.arrange import ahead_first, with_oven_heated
 from extract.draft.method.larder import Larder
-from extract.draft.method.names import Resolve
 from extract.draft.method.notes import note_text
-from extract.draft.method.plain import condition_words
+from extract.draft.method.phrases.names import Resolve
+from extract.draft.method.phrases.plain import condition_words
 from extract.draft.method.references import References
 from extract.draft.method.steps import group
 from extract.draft.method.writer import Writer
 from extract.draft.times import SECONDS
 from extract.model import Step
-from extract.spot.actions_weight import is_instruction
-from extract.spot.actions_words import words
+from extract.spot.actions.weight import is_instruction
+from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
     from fractions import Fraction
 
     from extract.language.speech import Speech
-    from extract.spot.actions import ActionSpan
+    from extract.spot.actions.span import ActionSpan
     from extract.spot.spans import Duration
 
 
@@ -53,7 +53,8 @@ def build_method(
     larder = larder or Larder()
     sayable = (a for a in actions if belongs(a) or is_conditional(speech, a) or takes_a_share(larder, a))
     kept = larder.own(without_echoes(speech, (a for a in sayable if not is_aside(speech, a))))
-    kept = [*kept, *larder.untold(kept), *shares_put_in(speech.doc, larder, kept)]
+    shares = shares_put_in(speech.doc, larder.shares, larder.made, larder.utterances, kept)
+    kept = [*kept, *larder.untold(kept), *shares]
     kept = sorted(kept, key=lambda action: action.at)
     resolve = resolve or References(reference_words(speech, actions), actions, larder.spoken_of(actions))
     component_at = component_at or (lambda _: "")

@@ -13,14 +13,14 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from extract.draft.method.additions import addition, is_fuller_named, throws_away
-from extract.reconcile.general_words import kind_words
-from extract.spot.actions_ground import Phrase
-from extract.spot.actions_span import ActionSpan
-from extract.spot.food_names import same_food, word_key
+from extract.reconcile.lines.general_words import kind_words
+from extract.spot.actions.span import ActionSpan
+from extract.spot.names.foods import same_food, word_key
+from extract.spot.verbs.ground import Phrase
 
 if TYPE_CHECKING:
-    from extract.reconcile.lines import Line
-    from extract.reconcile.uses import Use
+    from extract.reconcile.lines.lines import Line
+    from extract.reconcile.lines.uses import Use
     from extract.spot.spans import Amount, Food, MadeName, Share
 
 MADE = frozenset({"made", "mixture", "dish"})

@@ -8,12 +8,12 @@ from functools import cache
 from typing import TYPE_CHECKING
 
 from extract.lexicon import read_lexicon
-from extract.spot.actions_mood import utterances
-from extract.spot.actions_words import words
+from extract.spot.verbs.mood import utterances
+from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
     from extract.language.speech import Speech
-    from extract.spot.actions import ActionSpan
+    from extract.spot.actions.span import ActionSpan
 
 MOST_WORDS = 24
 MOST_NOTES = 2

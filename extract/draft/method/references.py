@@ -15,14 +15,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from extract.draft.method.names import food_name
-from extract.spot.actions_words import words
-from extract.spot.food_names import SEASONINGS
+from extract.draft.method.phrases.names import food_name
+from extract.spot.names.foods import SEASONINGS
+from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
-    from extract.spot.actions import ActionSpan
-    from extract.spot.actions_ground import Phrase
+    from extract.spot.actions.span import ActionSpan
     from extract.spot.spans import Food
+    from extract.spot.verbs.ground import Phrase
 
 # Strengths, by trial on labelled talk: what matters most is how often a thing is spoken of.
 FADING = 80.0

@@ -9,7 +9,7 @@ from extract.draft.method.arrange import is_ahead
 
 if TYPE_CHECKING:
     from extract.language.speech import Speech
-    from extract.spot.actions import ActionSpan
+    from extract.spot.actions.span import ActionSpan
 
 MOST_SENTENCES = 3
 LONG_PAUSE = 60.0

@@ -10,28 +10,29 @@ from typing import TYPE_CHECKING
 
 from extract.draft.method.actions import draft_action
 from extract.draft.method.arrange import AHEAD, is_ahead
-from extract.draft.method.clauses import ON_KNOWN, PUTS_IN, Clause, clause_of
-from extract.draft.method.grammar import is_plural, proper_name
 from extract.draft.method.larder import Larder
-from extract.draft.method.names import Resolve, phrase_name, plain_pronoun, shared_name
 from extract.draft.method.notes import Asides
+from extract.draft.method.phrases.clause import Clause
+from extract.draft.method.phrases.clauses import ON_KNOWN, PUTS_IN, clause_of
+from extract.draft.method.phrases.grammar import is_plural, proper_name
+from extract.draft.method.phrases.names import Resolve, phrase_name, plain_pronoun, shared_name
 from extract.draft.method.references import MAIN
-from extract.draft.method.settle import Settler
-from extract.draft.method.spoken import quoted
-from extract.draft.method.wording import step_sentences
+from extract.draft.method.sentences.settle import Settler
+from extract.draft.method.sentences.spoken import quoted
+from extract.draft.method.sentences.wording import step_sentences
 from extract.draft.times import MEANWHILE
 from extract.lexicon import read_lexicon
 from extract.measure.kitchen import UNIT_COLUMNS, print_amount
 from extract.model import Action, Step
-from extract.spot.actions_ground import Phrase
-from extract.spot.actions_words import words
-from extract.spot.food_names import kinds_of, same_food
+from extract.spot.names.foods import kinds_of, same_food
+from extract.spot.verbs.ground import Phrase
+from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
     from extract.language.speech import Speech
-    from extract.spot.actions import ActionSpan
+    from extract.spot.actions.span import ActionSpan
     from extract.spot.spans import Food
 
 

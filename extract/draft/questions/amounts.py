@@ -22,7 +22,7 @@ from extract.draft.questions.words import (
 )
 from extract.measure.kitchen import amount_words
 from extract.model import Amount, Dish, Ingredient, Question
-from extract.spot.food_names import kinds_of
+from extract.spot.names.foods import kinds_of
 
 _ASIDE, _OPTIONAL, _ELSEWHERE, _UNUSED, _BAKED = 0.3, 0.4, 0.3, 0.6, 1.3
 _BARE, _OFTEN = (

@@ -9,8 +9,8 @@ from extract.draft.questions.lines import actions_of
 from extract.draft.questions.words import holds, is_many, listed, once, question_words
 from extract.measure.tins import find_lengths, find_tins
 from extract.model import Action, Batch, Component, Dish, Evidence, Heat, Question, Step
-from extract.spot.food_names import kinds_of, name_keys
-from extract.spot.numbers_values import number_words
+from extract.spot.names.foods import kinds_of, name_keys
+from extract.spot.numbers.values import number_words
 
 _AMBIGUOUS = (90, 275)  # an oven figure that could be meant on either scale
 _EITHER, _ONE, _OTHER = 72, 40, 25

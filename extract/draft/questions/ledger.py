@@ -11,7 +11,7 @@ from extract.model import Evidence, Question
 
 if TYPE_CHECKING:
     from extract.language import Speech
-    from extract.reconcile.doubts import Doubt
+    from extract.reconcile.doubts.doubts import Doubt
     from extract.segment.titles import Title
 
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from extract.draft.questions.words import holds, question_words
 from extract.model import Action, Amount, Dish, Ingredient
-from extract.spot.food_names import canonical, name_keys
+from extract.spot.names.foods import canonical, name_keys
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,7 @@ from functools import cache
 
 from extract.language.spelling import plainly
 from extract.lexicon import read_lexicon
-from extract.spot.food_names import canonical, kinds_of, name_keys, word_key
+from extract.spot.names.foods import canonical, kinds_of, name_keys, word_key
 
 KIND_COLUMNS = ("kind", "tier", "weight", "source", "about")
 

@@ -13,10 +13,10 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from extract.reader.labels import FIGURES, ROLES, SHARES, THINGS
 from extract.reader.training.form import AnnotatedTalk, Note, figures, roughly_stopped, spoken
-from extract.spot.amounts import find_amounts
-from extract.spot.durations import find_durations
-from extract.spot.heat_numbers import read_figure
-from extract.spot.numbers import read_number
+from extract.spot.amounts.find import find_amounts
+from extract.spot.heat.figures import read_figure
+from extract.spot.numbers.find import read_number
+from extract.spot.times.find import find_durations
 from extract.spot.words import Words
 
 if TYPE_CHECKING:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from extract.check.written.line import read_line
+from extract.check.written.lines.line import read_line
 from extract.errors import CardwrightError
 from extract.model import Component, Dish, Ingredient, Portion, RecipeDraft
 from extract.review.edits import forms

@@ -44,8 +44,8 @@ def reword(dish: Dish, step: Step, text: str) -> None:
 
 
 def _read_actions(dish: Dish, text: str, component: str) -> list[Action]:
-    from extract.check.written.mentions import Larder
-    from extract.check.written.method import read_step
+    from extract.check.written.method.mentions import Larder
+    from extract.check.written.method.method import read_step
 
     lines = [line for part in dish.components for line in part.ingredients]
     foods = [line.name for line in lines] + [name for line in lines for name in line.alternatives]
@@ -83,7 +83,7 @@ def split_step(draft: RecipeDraft, edit: forms.SplitStep) -> RecipeDraft:
 
 def _shared_out(actions: list[Action], first: str) -> tuple[list[Action], list[Action]]:
     """The actions of the first words and those of the rest: in order, while each one's verb stands there."""
-    from extract.spot.actions_verbs import verb_forms
+    from extract.spot.verbs.verb import verb_forms
 
     known = verb_forms()
     spelt = re.findall(r"[a-z']+", first.lower())

@@ -1,0 +1,248 @@
+"""What differs between said and written ingredient lines."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from extract.check.pairs.dishes import Sides
+from extract.check.pairs.foods import LIKELY, alike, identity, is_narrower
+from extract.check.pairs.measures import compare, is_by_feel, total
+from extract.check.pairs.pairing import Line, Pair, Pairing
+from extract.check.report import Finding, Kind, Place, Weight
+from extract.check.words import amount_text, first_moment, line_text
+from extract.check.written.lines.words import words_of
+from extract.model import Amount, Ingredient
+from extract.spot.names.foods import canonical, kinds_of, name_keys
+from extract.spot.names.identity import sameness
+
+_SEASONING = frozenset(("herb", "spice", "condiment"))
+_MADE = frozenset(("made", "dish", "generic", "mixture"))
+
+
+def line_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
+    """Differences and agreements of all lines: amounts, units, what only one side has, choices, optionals."""
+    for pair in pairing.pairs:
+        yield from _foods(sides, pair)
+        yield from _amounts(pair)
+        yield from _choices(sides, pair)
+        yield from _optional(pair)
+    for line in pairing.said_only:
+        yield _said_only(sides, pairing, line)
+    for line in pairing.written_only:
+        yield _written_only(sides, pairing, line)
+
+
+def place_of(said: Line | None, written: Line | None) -> Place:
+    """Where two lines stand, either of which may be lacking."""
+    number = written.ingredient.written.line if written and written.ingredient.written else None
+    return Place(first_moment(said.ingredient.said) if said else None, number)
+
+
+def plain_name(name: str) -> str:
+    """A food's name without words that only say how it is: "cold water" is "water"."""
+    words = name.split()
+    while len(words) > 1 and (
+        words[0] in words_of("bare") or canonical(" ".join(words[1:])) == canonical(name)
+    ):
+        words = words[1:]
+    return " ".join(words)
+
+
+def _sum_of(lines: list[Line]) -> Amount | None:
+    amounts = [line.ingredient.amount for line in lines if line.ingredient.amount]
+    return amounts[0] if len(amounts) == 1 else total(amounts)
+
+
+def _texts(pair: Pair) -> tuple[str, str]:
+    said, written = (
+        " + ".join(line_text(line.ingredient) for line in lines) for lines in (pair.said, pair.written)
+    )
+    return said, written
+
+
+def _foods(sides: Sides, pair: Pair) -> Iterator[Finding]:
+    """Another food, or another sort of it, written in the place of the one said: missing here, extra there."""
+    said, written = pair.said[0].names, pair.written[0].names
+    found = identity(said, written)
+    if found == "same":
+        return
+    place = place_of(pair.said[0], pair.written[0])
+    weight: Weight = "worth a look" if found == "sort" or not _is_stated(pair) else "changes the dish"
+    texts = _texts(pair)
+    if any(sameness(name, written.main) == "same" for name in said.instead):
+        yield place.differ(
+            "alternative", said.main, (f"{said.main} or {written.main}", texts[1]), "worth a look"
+        )
+        return
+    kept = any(sameness(said.main, name) == "same" for name in written.instead)
+    if not kept and not (found == "sort" and is_narrower(said, written)):
+        yield place.differ("missing", said.main, (texts[0], ""), weight)
+    if not (found == "sort" and is_narrower(written, said)):
+        yield place.differ("extra", written.main, ("", texts[1]), weight)
+
+
+def _is_stated(pair: Pair) -> bool:
+    """Whether either side gives an amount of a food that may not be left out."""
+    lines = [line.ingredient for line in (*pair.said, *pair.written)]
+    return any(line.amount for line in lines) and not all(line.optional for line in lines)
+
+
+def _amounts(pair: Pair) -> Iterator[Finding]:
+    about, place = plain_name(pair.said[0].names.main), place_of(pair.said[0], pair.written[0])
+    one, other = _sum_of(pair.said), _sum_of(pair.written)
+    if pair.summed:
+        yield place.agree(about, _texts(pair), "lines merged or split with the same sum")
+    elif one is None and other is None:
+        if identity(pair.said[0].names, pair.written[0].names) == "same":
+            yield place.agree(about, _texts(pair), "neither gives an amount")
+    else:
+        yield from _figures(pair, one, other)
+
+
+def _figures(pair: Pair, one: Amount | None, other: Amount | None) -> Iterator[Finding]:
+    """Two amounts, one of which may be lacking."""
+    about, place = plain_name(pair.said[0].names.main), place_of(pair.said[0], pair.written[0])
+    amounts = (amount_text(one), amount_text(other))
+    if one is None or other is None:
+        told = (one is not None and not is_by_feel(one)) or (other is not None and not is_by_feel(other))
+        yield place.differ("amount", about, amounts, "worth a look" if told else "wording")
+        return
+    verdict = compare(one, other, about)
+    if verdict.answer == "unknown":
+        yield place.differ("unit", about, amounts, "wording")
+    elif not verdict.same:
+        kind: Kind = "unit" if verdict.answer == "unit" else "amount"
+        yield place.differ(kind, about, amounts, _weight_of_amount(one, other, pair.said[0].ingredient))
+    elif identity(pair.said[0].names, pair.written[0].names) == "same":
+        yield place.agree(about, _texts(pair), verdict.why)
+
+
+def _weight_of_amount(said: Amount, written: Amount, line: Ingredient) -> Weight:
+    """A range written for a figure within it is wording; what no spoon measures is small."""
+    if said.unit == written.unit and said.low == said.high and written.low <= said.low <= written.high:
+        return "wording"
+    if is_by_feel(said) and is_by_feel(written):
+        return "wording"
+    if is_by_feel(said) or is_by_feel(written) or line.optional:
+        return "worth a look"
+    return "changes the dish"
+
+
+def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
+    """What may take a food's place, dropped or added."""
+    about, place = pair.said[0].names.main, place_of(pair.said[0], pair.written[0])
+    said = [name for line in pair.said for name in (line.names.main, *line.names.instead)]
+    written = [
+        name for line in pair.written for name in (line.names.main, *line.names.instead, *line.names.also)
+    ]
+    for name in said:
+        if name not in {line.names.main for line in pair.said}:
+            yield _said_choice(sides, name, about, written, place)
+    for line in pair.written:
+        for name in line.names.instead:
+            if not _is_among(name, said) and not sides.was_heard(name):
+                texts = (about, f"{line.names.main} or {name}")
+                yield place.differ("alternative", name, texts, "wording")
+
+
+def _said_choice(sides: Sides, name: str, about: str, written: list[str], place: Place) -> Finding:
+    """A food that may take another's place: kept as a choice, or left out.
+
+    Where the dish needs that food anyway, its being written elsewhere is no choice.
+    """
+    needed = any(sameness(name, line.name) == "same" for line in sides.said_lines)
+    if _is_among(name, written) or (not needed and sides.written_holds(name)):
+        return place.agree(about, (f"or {name}", f"or {name}"), "the choice is kept")
+    texts = (f"{about} or {name}", written[0])
+    return place.differ("alternative", name, texts, "worth a look")
+
+
+def _is_among(name: str, others: list[str]) -> bool:
+    """Whether a food is one of several, perhaps under a shorter name: "butterflied leg" of lamb."""
+    keys = set(name_keys(name))
+    return any(sameness(name, other) == "same" or set(name_keys(other)) < keys for other in others)
+
+
+def _optional(pair: Pair) -> Iterator[Finding]:
+    said = all(line.ingredient.optional for line in pair.said)
+    written = all(line.ingredient.optional for line in pair.written)
+    if said != written:
+        texts = ("optional" if said else "not optional", "optional" if written else "not optional")
+        place = place_of(pair.said[0], pair.written[0])
+        yield place.differ("optional", pair.said[0].names.main, texts, "worth a look" if said else "wording")
+
+
+def _said_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
+    """A line that the written list lacks: there under another heading after all, or missing."""
+    ingredient, name, text = line.ingredient, line.names.main, line_text(line.ingredient)
+    pair = next((pair for pair in pairing.pairs if _is_choice_of(line, pair)), None)
+    if pair is not None:
+        return place_of(line, pair.written[0]).agree(name, (text, _texts(pair)[1]), "written as a choice")
+    pair = next((pair for pair in pairing.pairs if alike(name, pair.said[0].names.main) >= LIKELY), None)
+    if pair is not None and (ingredient.amount is None or is_by_feel(ingredient.amount)):
+        place = place_of(line, pair.written[0])
+        return place.agree(name, (text, _texts(pair)[1]), "one more use of a food that is listed")
+    if pair is not None and _is_said_again(line, pair):
+        return place_of(line, pair.written[0]).agree(name, (text, _texts(pair)[1]), "said more than once")
+    number = sides.line_that_names(name, in_lines=True)
+    if number is not None:
+        place = Place(first_moment(ingredient.said), number)
+        return place.agree(name, (text, "within another line"), "named within another line")
+    number = sides.line_that_names(name)
+    if number is not None and (ingredient.amount is None or canonical(name) == "water"):
+        place = Place(first_moment(ingredient.said), number)
+        return place.agree(name, (text, "in the method"), "named in the method")
+    about, weight = plain_name(name), _weight_of_missing(sides, line)
+    return place_of(line, None).differ("missing", about, (text, ""), weight)
+
+
+def _weight_of_missing(sides: Sides, line: Line) -> Weight:
+    """How much a said line that is not written weighs: by its amount, whether it may be left out."""
+    amount, name = line.ingredient.amount, line.names.main
+    served = line.component.lower().startswith(("to ", "for "))  # "to serve": a thing beside the dish
+    if line.ingredient.optional and (amount is None or is_by_feel(amount) or served):
+        return "wording"
+    if is_by_feel(amount) and canonical(name) == "water":
+        return "wording"
+    doubtful = not line.ingredient.known or (bool(kinds_of(name)) and kinds_of(name) <= _MADE)
+    if (amount is None or doubtful) and sides.method_names_foods and not sides.is_used(name):
+        return "wording"
+    small = amount is None or line.ingredient.optional
+    return "worth a look" if small else "changes the dish"
+
+
+def _is_said_again(line: Line, pair: Pair) -> bool:
+    """Whether a line gives the amount of a paired line once more, perhaps in another measure, for one use."""
+    amount, written = line.ingredient.amount, pair.written[0].ingredient.amount
+    if amount is None or written is None or (line.component and line.component != pair.said[0].component):
+        return False
+    return compare(amount, written, line.names.main).same
+
+
+def _is_choice_of(line: Line, pair: Pair) -> bool:
+    names = [name for written in pair.written for name in written.names.instead]
+    return any(alike(line.names.main, name) >= LIKELY for name in names)
+
+
+def _written_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
+    """A line that no said line answers: heard somewhere all the same, or never said."""
+    ingredient, name, text = line.ingredient, line.names.main, line_text(line.ingredient)
+    pair = next((pair for pair in pairing.pairs if alike(name, pair.said[0].names.main) >= LIKELY), None)
+    if ingredient.amount is None and pair is not None:
+        place = place_of(pair.said[0], line)
+        return place.agree(name, (_texts(pair)[0], text), "one more use of a food that was said")
+    place = place_of(None, line)
+    if sides.was_heard(name):
+        place = Place(sides.moment_of(name), place.line)
+        return place.agree(name, ("named in the recording", text), "named while cooking")
+    made = next((part for part in sides.made_names if set(name_keys(part)) <= set(name_keys(name))), "")
+    if made and ingredient.amount is None:
+        return place.agree(name, (made, text), "made in the dish")
+    return place.differ("extra", plain_name(name), ("", text), _weight_of_extra(ingredient))
+
+
+def _weight_of_extra(line: Ingredient) -> Weight:
+    """How much a written line that was never said weighs; a herb or a seasoning put on to taste is small."""
+    if line.amount is None and kinds_of(line.name) & _SEASONING:
+        return "wording"
+    return "worth a look" if line.amount is None or line.optional else "changes the dish"

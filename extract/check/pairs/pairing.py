@@ -1,0 +1,162 @@
+"""Pairing said with written ingredient lines: the best overall assignment, then lines merged or split."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from itertools import combinations
+from typing import TypeVar
+
+from extract.check.pairs.foods import KIN, LIKELY, POSSIBLE, Names, alike, first_kind, likeness, names_of
+from extract.check.pairs.measures import compare, total
+from extract.model import Component, Ingredient
+
+One = TypeVar("One")
+Other = TypeVar("Other")
+_MOST_MERGED = 4
+_AMOUNT_BONUS, _PART_BONUS = 0.12, 0.06
+_APART = 0.01  # a place further on in the list
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """An ingredient line with the component it stands in and its place in the list."""
+
+    ingredient: Ingredient
+    component: str
+    names: Names
+    place: int
+
+
+@dataclass(slots=True)
+class Pair:
+    """Lines of the two sides that are one use of a food: one each, or several that were merged or split.
+
+    ``summed``: the amounts of several lines make up the other side's, so that nothing differs.
+    """
+
+    said: list[Line] = field(default_factory=list)
+    written: list[Line] = field(default_factory=list)
+    summed: bool = False
+
+
+@dataclass(slots=True)
+class Pairing:
+    """All pairs, and the lines of each side that found no partner."""
+
+    pairs: list[Pair] = field(default_factory=list)
+    said_only: list[Line] = field(default_factory=list)
+    written_only: list[Line] = field(default_factory=list)
+
+
+def lines_of(components: Sequence[Component]) -> list[Line]:
+    """Every ingredient line of a dish, in order."""
+    flat = [(component.name, line) for component in components for line in component.ingredients]
+    return [Line(line, name, names_of(line), place) for place, (name, line) in enumerate(flat)]
+
+
+def pair_lines(said: Sequence[Line], written: Sequence[Line]) -> Pairing:
+    """The pairs of the best overall assignment, with leftovers joined to pairs whose amounts they make up."""
+    pairing = Pairing()
+    ours, theirs = set(range(len(said))), set(range(len(written)))
+    for one, other in best_assignment(said, written, _closeness, floor=POSSIBLE):
+        pairing.pairs.append(Pair([said[one]], [written[other]]))
+        ours.discard(one)
+        theirs.discard(other)
+    pairing.said_only = [said[place] for place in sorted(ours)]
+    pairing.written_only = [written[place] for place in sorted(theirs)]
+    _join(pairing)
+    _exchange(pairing)
+    return pairing
+
+
+def _exchange(pairing: Pairing) -> None:
+    """Leftover lines of one kind, amount and part: one was written in the other's place ("nutmeg", "mace")."""
+    said, written = list(pairing.said_only), list(pairing.written_only)
+    for one, other in best_assignment(said, written, _exchangeable, floor=POSSIBLE):
+        pairing.pairs.append(Pair([said[one]], [written[other]]))
+        pairing.said_only.remove(said[one])
+        pairing.written_only.remove(written[other])
+
+
+def _exchangeable(said: Line, written: Line) -> float:
+    one, other = said.ingredient.amount, written.ingredient.amount
+    kinds = [first_kind(line.names.main) for line in (said, written)]
+    if not kinds[0] or kinds[0] != kinds[1] or said.ingredient.optional != written.ingredient.optional:
+        return 0.0
+    if (one is None) != (other is None) or (one and other and not compare(one, other, said.names.main).same):
+        return 0.0
+    apart = bool(said.component and written.component) and not alike_parts(said.component, written.component)
+    return 0.0 if apart and one is None else 1.0 - _APART * abs(said.place - written.place)
+
+
+def best_assignment(
+    ours: Sequence[One],
+    theirs: Sequence[Other],
+    closeness: Callable[[One, Other], float],
+    *,
+    floor: float,
+) -> list[tuple[int, int]]:
+    """The one-to-one pairs whose summed closeness is greatest, those below ``floor`` left out."""
+    if not ours or not theirs:
+        return []
+    from scipy.optimize import linear_sum_assignment
+
+    table = [[closeness(one, other) for other in theirs] for one in ours]
+    gains = [[value if value >= floor else 0.0 for value in row] for row in table]
+    rows, columns = linear_sum_assignment(gains, maximize=True)
+    pairs = zip(rows.tolist(), columns.tolist(), strict=True)
+    return [(row, column) for row, column in pairs if table[row][column] >= floor]
+
+
+def _closeness(said: Line, written: Line) -> float:
+    close = likeness(said.names, written.names)
+    if close < KIN:
+        return close
+    one, other = said.ingredient.amount, written.ingredient.amount
+    if (one is None and other is None) or (one and other and compare(one, other, said.names.main).same):
+        close += _AMOUNT_BONUS  # which makes of kin that one was written for the other
+    if close < POSSIBLE:
+        return close
+    if said.component and written.component and alike_parts(said.component, written.component):
+        close += _PART_BONUS
+    return close
+
+
+def alike_parts(one: str, other: str) -> bool:
+    """Whether two component names share a word that names something."""
+    first, second = (
+        {word.rstrip("s") for word in name.lower().split() if len(word) > 3} for name in (one, other)
+    )
+    return bool(first & second)
+
+
+def _join(pairing: Pairing) -> None:
+    """Leftover lines whose amounts, added to a paired line's, come to what the other side gives."""
+    for pair in pairing.pairs:
+        _merge(pair, pairing.said_only, said_side=True)
+        _merge(pair, pairing.written_only, said_side=False)
+
+
+def _merge(pair: Pair, leftovers: list[Line], *, said_side: bool) -> None:
+    own, other = (pair.said[0], pair.written[0]) if said_side else (pair.written[0], pair.said[0])
+    kin = [line for line in leftovers if _kin(line, own, other) and line.ingredient.amount is not None]
+    if own.ingredient.amount is None or other.ingredient.amount is None or not kin:
+        return
+    for count in range(1, min(len(kin), _MOST_MERGED) + 1):
+        for chosen in combinations(kin, count):
+            amounts = [line.ingredient.amount for line in (own, *chosen) if line.ingredient.amount]
+            whole = total(amounts)
+            if whole is not None and compare(whole, other.ingredient.amount, own.names.main).same:
+                (pair.said if said_side else pair.written).extend(chosen)
+                pair.summed = True
+                for line in chosen:
+                    leftovers.remove(line)
+                return
+
+
+def _kin(line: Line, own: Line, other: Line) -> bool:
+    """Whether a leftover line is of the food that a pair is of."""
+    return (
+        alike(line.names.main, own.names.main) >= LIKELY or alike(line.names.main, other.names.main) >= LIKELY
+    )

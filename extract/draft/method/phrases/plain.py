@@ -1,0 +1,93 @@
+"""The cook's own words as a written method has them: no short forms, no fillers, nobody's name for the reader."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from functools import cache
+from typing import TYPE_CHECKING
+
+from extract.lexicon import read_lexicon
+from extract.spot.verbs.words import words
+
+if TYPE_CHECKING:
+    from spacy.tokens import Doc, Token
+
+MOST_UNTIL = 14
+MOST_CONDITION = 9
+REACH = 80  # tokens before an action within which its condition stands
+
+
+@cache
+def short_forms() -> dict[str, str]:
+    """The full form of each short form, as the tokeniser splits it off ("'re" is "are")."""
+    return {row["short"]: row["full"] for row in read_lexicon("short_forms", columns=("short", "full"))}
+
+
+def plain_words(tokens: Iterable[Token]) -> str:
+    """Tokens in full forms, lower case at the beginning, single blanks, none before a mark."""
+    said: list[str] = []
+    for token in tokens:
+        full = short_forms().get(token.lower_, token.text)
+        after = token.nbor(1).pos_ if token.i + 1 < len(token.doc) else ""
+        following = token.nbor(1).lower_ if token.i + 1 < len(token.doc) else ""
+        if token.lower_ == "'s" and (following in words("after a has") or is_gone_to(token)):
+            full = "has"
+        if token.lower_ == "'s" and token.tag_ == "POS" and after in {"NOUN", "PROPN"}:
+            full = "'s"
+        if said and (full in {",", ".", "'s", ";"} or full == "-" or said[-1].endswith("-")):
+            said[-1] += full
+        elif full:
+            said.append(full)
+    text = " ".join(said).replace("can not", "cannot")
+    return text[:1].lower() + text[1:]
+
+
+def is_gone_to(token: Token) -> bool:
+    """Whether an "'s" is a "has": "it's gone pale", but not "the sugar's gone"."""
+    near = token.doc[token.i + 1 : token.i + 4]
+    return (
+        len(near) > 1 and near[0].lower_ == "gone" and any(after.pos_ in {"ADJ", "ADV"} for after in near[1:])
+    )
+
+
+def until_words(doc: Doc, until: tuple[int, int] | None) -> str:
+    """When it is done, in the cook's words, cut before it turns to something else."""
+    if until is None:
+        return ""
+    kept: list[Token] = []
+    for token in doc[until[0] : until[1]]:
+        stops = token.lower_ in words("not in a method") or (kept and token.text in {",", ";"})
+        if stops or len(kept) > MOST_UNTIL:
+            break
+        if token.lower_ not in words("left out of an until"):
+            kept.append(token)
+    while kept and kept[-1].lower_ in words("dangling"):
+        kept.pop()
+    return plain_words(kept)
+
+
+def condition_words(doc: Doc, start: int, at: int) -> str:
+    """The condition under which an action is done, as the cook said it: "if it is dry"; "" where there is none.
+
+    A condition about the cook's or the reader's taste is none: that makes a thing optional.
+    """
+    for first in range(at - 1, max(start, at - REACH) - 1, -1):
+        if doc[first].lower_ in {".", "?", "!", ";", "then"}:
+            return ""
+        if doc[first].lower_ == "if":
+            break
+    else:
+        return ""
+    kept: list[Token] = []
+    for token in doc[first:at]:
+        if token.text == "," or len(kept) > MOST_CONDITION:
+            break
+        kept.append(token)
+    while kept and kept[-1].lower_ in words("trailing"):
+        kept.pop()
+    subject = kept[1].lower_ if len(kept) > 2 else ""
+    if subject not in words("subject of a condition") or len(kept) > MOST_CONDITION:
+        return ""
+    if any(token.lower_ in words("not in a method") for token in kept):
+        return ""
+    return plain_words(kept)

@@ -1,0 +1,49 @@
+"""Foods that are named only to be worked on: "poppy seeds, and you soak them in the milk"."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from extract.draft.method.phrases.clause import PRONOUNS
+from extract.draft.method.phrases.clauses import PUTS_IN
+from extract.draft.method.phrases.grammar import is_plural
+from extract.spot.names.foods import SEASONINGS, kinds_of
+from extract.spot.verbs.words import words
+
+if TYPE_CHECKING:
+    from extract.draft.method.phrases.clause import Clause
+
+    Said = tuple[Clause, tuple[int, int]]
+
+PLACED_WORK = PUTS_IN | {"wait", "coat"}
+ALONE_WORK = frozenset({"cut", "coat", "shape", "move"})
+DISSOLVES = SEASONINGS | {"liquid", "dairy", "vinegar", "alcohol", "fat", "sugar", "oil"}
+
+
+def worked_at_once(clauses: Sequence[Said]) -> list[Said]:
+    """Clauses without the naming of a food that the next one works on: "poppy seeds, and you soak them in milk"."""
+    found: list[Said] = []
+    for clause, utterance in clauses:
+        before, breath = found[-1] if found else (None, utterance)
+        alone = len(found) < 2 or found[-2][0].verb != "add"
+        close = breath == utterance or (alone and clause.objects == ["them"])
+        if before is not None and close and works_on(before, clause):
+            clause.objects, clause.names, clause.pronoun = before.objects, before.names, False
+            found.pop()
+        found.append((clause, utterance))
+    return found
+
+
+def works_on(before: Clause, clause: Clause) -> bool:
+    """Whether a clause works on the one food that the clause before only names."""
+    only_named = before.verb == "add" and before.named and before.plain and len(before.objects) == 1
+    if not only_named or before.objects[0] in PRONOUNS or clause.whole or clause.negated or clause.condition:
+        return False
+    means = clause.objects == ["them" if is_plural(before.objects[0]) else "it"]
+    placed = clause.group in PLACED_WORK and any(not told.startswith("with ") for told in clause.tail)
+    placed = placed and clause.verb not in words("says little")
+    worked = clause.group in ALONE_WORK and (
+        clause.group == "cut" or not kinds_of(before.objects[0]) & DISSOLVES
+    )
+    return means and clause.pronoun and (placed or worked)

@@ -1,0 +1,108 @@
+"""Which amount belongs to which food: the reader's score for every pair decides; the grammar gives the values."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from extract.reader.labels import THINGS
+from extract.spot.mentions.mention import Mention
+from extract.spot.mentions.unit_unsaid import with_units
+from extract.spot.names.foods import same_food
+from extract.spot.numbers.find import read_number
+from extract.spot.spans import Amount, Food
+from extract.spot.words import Words
+
+if TYPE_CHECKING:
+    from extract.reader.reading import Floats, Reading
+
+REACH = 80
+ONE = frozenset({"a", "an", "another", "one"})
+LEAST = 0.02
+FAINT = np.log(0.02)
+LINE = (THINGS.index("food"), THINGS.index("food+"))
+
+
+def candidates(words: Words, amounts: Sequence[Amount]) -> list[Amount]:
+    """Every span that can be an amount: those read as one, and bare numbers and articles outside them."""
+    taken = {i for amount in amounts for i in range(amount.start, amount.end)}
+    found = [amount for amount in amounts if amount.low is not None or amount.again]
+    for place in range(len(words)):
+        if place in taken:
+            continue
+        number = read_number(words, place)
+        if number is not None and taken.isdisjoint(range(number.start, number.end)):
+            found.append(Amount(number.start, number.end, number.low, number.high, "", number.approximate))
+            taken.update(range(number.start, number.end))
+        elif words.at(place) in ONE:
+            found.append(Amount(place, place + 1, 1, 1))  # type: ignore[arg-type]
+    return sorted(found, key=lambda amount: amount.start)
+
+
+def own(words: Words, reading: Reading, foods: Sequence[Food], amounts: Sequence[Amount]) -> list[Mention]:
+    """Each food with the amount that the reader gives it, or none; one amount serves two foods where it is shared."""
+    offers = candidates(words, amounts)
+    starts = np.array([amount.start for amount in offers])
+    vague = {i: amount for amount in amounts if amount.low is None for i in range(amount.start, amount.end)}
+    choices = []
+    for number, food in enumerate(foods):
+        first, last = np.searchsorted(starts, (food.start - REACH, food.end + REACH))
+        near = list(range(int(first), int(last)))
+        scores = _scores(reading, food, [offers[k] for k in near])
+        sure = float(np.log(max(LEAST, reading.things[reading.head_of(food.start, food.end), LINE].sum())))
+        choices += [(float(scores[0]) + sure, number, -1)]
+        choices += [
+            (float(score) + sure, number, k)
+            for score, k in zip(scores[1:], near, strict=True)
+            if score > FAINT
+        ]
+    chosen = _assigned(choices, foods, offers)
+    mentions = [
+        Mention(food, _amount(food, offers, chosen.get(n, -1), vague)) for n, food in enumerate(foods)
+    ]
+    return with_units(mentions)
+
+
+def _scores(reading: Reading, food: Food, offers: Sequence[Amount]) -> Floats:
+    """The log probability of no amount, then that of each offer: the sum over its words."""
+    at = reading.head_of(food.start, food.end)
+    places = [i for offer in offers for i in range(offer.start, offer.end)]
+    each = reading.amount_scores(at, places)
+    out, k = [each[0]], 1
+    for offer in offers:
+        size = offer.end - offer.start
+        out.append(np.logaddexp.reduce(each[k : k + size]) if size else -np.inf)
+        k += size
+    return np.asarray(out, dtype=np.float32)
+
+
+def _assigned(
+    choices: list[tuple[float, int, int]], foods: Sequence[Food], offers: Sequence[Amount]
+) -> dict[int, int]:
+    """The best choice of each food, the surest line first; an amount goes to one food, however often that is named,
+    unless it says that it is for each."""
+    chosen: dict[int, int] = {}
+    owner: dict[int, str] = {}
+    for _, food, offer in sorted(choices, key=lambda choice: -choice[0]):
+        if food in chosen:
+            continue
+        name = foods[food].name
+        free = offer < 0 or offers[offer].each or offer not in owner or same_name(owner[offer], name)
+        if free:
+            chosen[food] = offer
+            if offer >= 0:
+                owner.setdefault(offer, name)
+    return chosen
+
+
+def same_name(one: str, other: str) -> bool:
+    """Whether two names are of one food: the same, or one the other with fewer words before its noun."""
+    return one == other or one.split()[-1:] == other.split()[-1:] or same_food(one, other)
+
+
+def _amount(food: Food, offers: Sequence[Amount], choice: int, vague: dict[int, Amount]) -> Amount | None:
+    if choice >= 0:
+        return offers[choice]
+    return next((vague[i] for i in range(food.start - 1, food.start - 5, -1) if i in vague), None)
