@@ -3,7 +3,7 @@
 Only the weights are rounded. What is reckoned with them is in floating point: integer sums are done differently by
 different processors, and a draft must not depend on the machine that makes it.
 
-python -m extract.reader.training.export BASE READER.PT OUT.model [--layers 6] [--card CARD.json]
+python -m extract.reader.training.export BASE READER.PT OUT.model [--layers N] [--card CARD.json]
 """
 
 from __future__ import annotations
@@ -57,9 +57,9 @@ class Heads(nn.Module):
 NAMES = ("unit_role", "dish", "begin", "where", "role", "things", "figures", "title", "line", "pair")
 
 
-def load(base: Path, weights: Path, layers: int) -> ReaderNet:
-    """The network with its trained weights."""
-    config = AutoConfig.from_pretrained(base, num_hidden_layers=layers)
+def load(base: Path, weights: Path, layers: int | None) -> ReaderNet:
+    """The network with its trained weights; as many layers as ``base`` has where none are given."""
+    config = AutoConfig.from_pretrained(base, **({"num_hidden_layers": layers} if layers else {}))
     net = ReaderNet(AutoModel.from_config(config, add_pooling_layer=False))
     net.load_state_dict({k: v.float() for k, v in torch.load(weights, map_location="cpu").items()})
     return net.eval()
@@ -119,7 +119,7 @@ def rounded(model: onnx.ModelProto) -> onnx.ModelProto:
 
 
 def export(
-    base: Path, weights: Path, out: Path, layers: int, card: dict[str, Any], *, small: bool = True
+    base: Path, weights: Path, out: Path, layers: int | None, card: dict[str, Any], *, small: bool = True
 ) -> None:
     """Write ``out``; two files made of the same weights are the same bytes."""
     net = load(base, weights, layers)
@@ -165,7 +165,7 @@ def main() -> None:
         ap.add_argument("out", type=Path),
     )
     (
-        ap.add_argument("--layers", type=int, default=6),
+        ap.add_argument("--layers", type=int),
         ap.add_argument("--card", type=Path),
         ap.add_argument("--full", action="store_true"),
     )
