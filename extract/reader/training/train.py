@@ -298,12 +298,13 @@ def fit(
     own = [p for n, p in model.named_parameters() if not n.startswith("encoder.")]
     groups = [{"params": model.encoder.parameters(), "lr": rate}, {"params": own, "lr": HEADS * rate}]
     opt = torch.optim.AdamW(groups, weight_decay=0.01)
-    steps = epochs * ((len(train) + BATCH - 1) // BATCH) + 1
+    told = [[show for show in train if show.name == name] for name in dict.fromkeys(s.name for s in train)]
+    steps = epochs * ((len(told) + BATCH - 1) // BATCH) + 1
     plan = torch.optim.lr_scheduler.OneCycleLR(opt, [rate, HEADS * rate], total_steps=steps, pct_start=0.1)
     model.train()
     began = time.monotonic()
     for epoch in range(epochs):
-        order = list(train)
+        order = [rng.choice(renderings) for renderings in told]
         rng.shuffle(order)
         sums = 0.0
         for at in range(0, len(order), BATCH):
