@@ -67,6 +67,7 @@ def load_reader(path: Path = MODEL) -> Model:
         options = onnxruntime.SessionOptions()
         options.intra_op_num_threads = 2
         options.log_severity_level = 3
+        options.add_session_config_entry("session.disable_quant_qdq", "1")  # weights are unpacked once, here
         encoder, heads = (
             onnxruntime.InferenceSession(parts[name], options, providers=["CPUExecutionProvider"])
             for name in ("encoder.onnx", "heads.onnx")

@@ -93,6 +93,7 @@ def graph(
 def rounded(model: onnx.ModelProto) -> onnx.ModelProto:
     """The model with its large tables as 8-bit integers, a scale for each of their columns (rows, of looked-up tables)."""
     axis_of = {n.input[0]: 0 for n in model.graph.node if n.op_type == "Gather"}
+    axis_of |= {n.input[1]: 0 for n in model.graph.node if n.op_type == "Gemm"}
     kept, nodes = [], []
     for table in model.graph.initializer:
         values = numpy_helper.to_array(table)

@@ -19,6 +19,7 @@ import numpy as np
 import onnx
 import torch
 from numpy.typing import NDArray
+from onnx import helper, numpy_helper
 from torch import Tensor
 from transformers import AutoModel, BertConfig
 
@@ -26,7 +27,6 @@ from extract.reader.training.network import ReaderNet
 
 Held = dict[str, NDArray[Any]]
 HEADS = 12  # of attention; the graph holds them only as a shape on the way
-QUANTISED = "_quantized"
 GATES = (0, 2, 3, 1)  # ONNX has them as input, output, forget, cell; torch as input, forget, cell, output
 
 
@@ -71,47 +71,44 @@ def state_of(parts: dict[str, bytes]) -> dict[str, Tensor]:
     }
     for name in ("encoder.onnx", "heads.onnx"):
         graph = onnx.load_from_string(parts[name]).graph
-        held = {value.name: onnx.numpy_helper.to_array(value) for value in graph.initializer}
+        held = weights_of(graph)
         found |= dict(named_weights(held)) | dict(matrices(graph, held)) | dict(recurrent(graph, held))
     return {
         name.removeprefix("net."): torch.tensor(value, dtype=torch.float32) for name, value in found.items()
     }
 
 
-def dequantised(held: Held, name: str) -> NDArray[np.float32]:
-    """The weights behind quantised ones; where channels have scales of their own, they are the last axis."""
-    scale, zero = (held[name.removesuffix(QUANTISED) + end] for end in ("_scale", "_zero_point"))
-    if scale.ndim:
-        scale, zero = scale[..., None, :], zero[..., None, :]
-    return (held[name].astype(np.float32) - zero.astype(np.float32)) * scale
+def weights_of(graph: onnx.GraphProto) -> Held:
+    """The graph's tables by name, those that stand in it as integers as what they stand for."""
+    held = {value.name: numpy_helper.to_array(value) for value in graph.initializer}
+    for node in graph.node:
+        if node.op_type == "DequantizeLinear":
+            whole, scale = (held.pop(name) for name in node.input)
+            axis = next(helper.get_attribute_value(one) for one in node.attribute if one.name == "axis")
+            shape = [-1 if k == axis else 1 for k in range(whole.ndim)]
+            held[node.output[0]] = whole.astype(np.float32) * scale.reshape(shape)
+    return held
 
 
 def named_weights(held: Held) -> Iterator[tuple[str, NDArray[Any]]]:
-    """What the graph still calls by the network's names and holds as it does: biases, norms, embeddings."""
-    for name, value in held.items():
-        if name.endswith((".weight", ".bias")):
-            yield name, value
-        elif name.endswith("_embeddings.weight" + QUANTISED):
-            yield name.removesuffix(QUANTISED), dequantised(held, name)
+    """What the graph still calls by the network's names and holds as it does: biases, norms, embeddings, the heads."""
+    yield from ((name, value) for name, value in held.items() if name.endswith((".weight", ".bias")))
 
 
 def matrices(graph: onnx.GraphProto, held: Held) -> Iterator[tuple[str, NDArray[Any]]]:
-    """The linear layers' weights, named by where their product stands ("/encoder/…/query/MatMul_quant")."""
+    """The encoder's linear layers, named by where their product stands ("/encoder/…/query/MatMul")."""
     for node in graph.node:
-        if node.op_type == "MatMulInteger":
-            module = ".".join(node.name.split("/")[1:-1])
-            yield f"{module}.weight", dequantised(held, node.input[1]).T
+        if node.op_type == "MatMul" and node.input[1] in held:
+            yield f"{'.'.join(node.name.split('/')[1:-1])}.weight", held[node.input[1]].T
 
 
 def recurrent(graph: onnx.GraphProto, held: Held) -> Iterator[tuple[str, NDArray[Any]]]:
     """The weights of the pass over the show, layer by layer and direction by direction."""
-    layers = [node for node in graph.node if node.op_type == "DynamicQuantizeLSTM"]
+    layers = [node for node in graph.node if node.op_type == "LSTM"]
     for layer, node in enumerate(layers):
-        into, back = (dequantised(held, name).swapaxes(1, 2) for name in node.input[1:3])
-        biases = np.split(held[node.input[3]], 2, axis=1)
-        for key, value in zip(
-            ("weight_ih", "weight_hh", "bias_ih", "bias_hh"), (into, back, *biases), strict=True
-        ):
+        into, back, bias = (held[name] for name in node.input[1:4])
+        values = (into, back, *np.split(bias, 2, axis=1))
+        for key, value in zip(("weight_ih", "weight_hh", "bias_ih", "bias_hh"), values, strict=True):
             for direction, end in enumerate(("", "_reverse")):
                 yield f"show.{key}_l{layer}{end}", in_order(value[direction])
 

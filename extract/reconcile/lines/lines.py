@@ -102,7 +102,7 @@ def _standing(uses: Sequence[Use], *, alone: bool) -> set[int]:
             missing = 1.0
             for n in group:
                 missing *= 1 - uses[n].line
-            worked = max((uses[n].score for n in group if uses[n].put_in), default=0.0)
+            worked = max((uses[n].score for n in group), default=0.0)
             if 1 - missing >= TOGETHER or (alone and worked >= GOES_IN):
                 found.add(max(group, key=lambda n: (_is_measured(uses[n]), uses[n].line, -n)))
     return found

@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 REACH = 80
 ONE = frozenset({"a", "an", "another", "one"})
+AN_AMOUNT = 0.2  # the likelihood from which a figure can be an amount at all, no time, price or article
 LEAST = 0.02
 FAINT = np.log(0.02)
 LINE = (THINGS.index("food"), THINGS.index("food+"))
@@ -43,7 +44,8 @@ def candidates(words: Words, amounts: Sequence[Amount]) -> list[Amount]:
 
 def own(words: Words, reading: Reading, foods: Sequence[Food], amounts: Sequence[Amount]) -> list[Mention]:
     """Each food with the amount that the reader gives it, or none; one amount serves two foods where it is shared."""
-    offers = candidates(words, amounts)
+    found = candidates(words, amounts)
+    offers = [one for one in found if reading.is_figure(one.start, one.end, "amount") >= AN_AMOUNT]
     starts = np.array([amount.start for amount in offers])
     vague = {i: amount for amount in amounts if amount.low is None for i in range(amount.start, amount.end)}
     choices = []
