@@ -208,21 +208,37 @@ def _is_heard_right(words: TalkWords, span: Sequence[int], swallowed: Match | No
 def _nearest(
     words: TalkWords, span: Sequence[int], place: str, swallowed: Match | None
 ) -> tuple[float, FoodEntry] | None:
+    heard = [words.texts[i] for i in span]
+    return _nearest_sound(heard, place, same_end=swallowed is not None)
+
+
+def _nearest_sound(heard: Sequence[str], place: str, *, same_end: bool) -> tuple[float, FoodEntry] | None:
     from rapidfuzz.distance import Levenshtein
     from rapidfuzz.process import extract
 
     best: tuple[float, FoodEntry] | None = None
-    table, heard = _sounds_of_foods(), [words.texts[i] for i in span]
+    table = _sounds_of_foods()
     for sound in dict.fromkeys((*spoken(heard), *spoken([*heard[:-1], word_key(heard[-1])]))):
         if len(sound) < FEWEST[place]:
             continue
         near = extract(sound, table.keys(), scorer=Levenshtein.distance, score_cutoff=2, limit=6)
         for other, _, _ in near:
-            share = _share(sound, other, same_end=swallowed is not None)
+            share = _share(sound, other, same_end=same_end)
             limit = NEAREST[place] if len(other) >= SHORT else min(NEAREST_SHORT, NEAREST[place])
             if len(other) >= FEWEST[place] and share <= limit and (best is None or share < best[0]):
                 best = (share, table[other])
     return best
+
+
+def meant_by(heard: Sequence[str]) -> FoodEntry | None:
+    """The food that words which can only be one, and name none, were misheard for: by the table, else by their sound."""
+    row = next((row for row in mishearings().get(heard[0], ()) if row.heard == tuple(heard)), None)
+    if row is not None:
+        return look_up(name_keys(row.meant))
+    if " ".join(heard) in not_foods():
+        return None
+    found = _nearest_sound(heard, "amount", same_end=False)
+    return found[1] if found else None
 
 
 def _share(sound: str, food: str, *, same_end: bool) -> float:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from extract.reader.labels import THINGS
+from extract.spot.foods.mending import meant_by
 from extract.spot.names.foods import food_words, kinds_of, look_up, word_key
 from extract.spot.spans import Food
 
@@ -18,6 +19,8 @@ if TYPE_CHECKING:
 OPENS, GOES_ON = THINGS.index("food"), THINGS.index("food+")
 AGAIN, INSTEAD = THINGS.index("again"), THINGS.index("instead")
 SURE = 0.5
+BREATHS = frozenset({",", "."})
+QUALITIES = frozenset({"ADJ", "ADV"})
 TRAILING = frozenset({"VERB", "ADV", "AUX", "ADP", "PRON", "DET", "CCONJ"})
 
 
@@ -46,21 +49,41 @@ def tagged_runs(things: Floats) -> Iterator[tuple[int, int]]:
 def _joined(doc: Doc, spans: Sequence[tuple[int, int]]) -> list[tuple[int, int]]:
     """The spans with those in one that stand side by side where the first names no food alone: "dried" and "thyme"."""
     out: list[tuple[int, int]] = []
-    for start, end in spans:
+    for start, end in (_finished(doc, *span) for span in spans):
+        if out and start < out[-1][1]:
+            continue
         if out and _goes_on(doc, *out[-1], start):
             out[-1] = (out[-1][0], end)
         else:
             out.append((start, end))
-    return out
+    return [span for span in out if not _is_bare_quality(doc, *span)]
+
+
+def _finished(doc: Doc, start: int, end: int) -> tuple[int, int]:
+    """A span with the rest of its name where a recogniser breathes in the midst of it: "garam, masala"."""
+    keys = tuple(word_key(token.lower_) for token in doc[start:end] if token.is_alpha)
+    if end + 1 < len(doc) and doc[end].text in BREATHS and look_up(keys) is None:
+        whole = (*keys, word_key(doc[end + 1].lower_))
+        return (start, end + 2) if look_up(whole) is not None else (start, end)
+    return start, end
+
+
+def _is_bare_quality(doc: Doc, start: int, end: int) -> bool:
+    """Whether a span is one word that is no name: "freshly", "natural"."""
+    word = doc[start]
+    return end - start == 1 and word.pos_ in QUALITIES and look_up((word_key(word.lower_),)) is None
 
 
 def _goes_on(doc: Doc, start: int, end: int, after: int) -> bool:
     hyphen = after == end + 1 and doc[end].text in ("-", "’", "'")
-    if after != end and not hyphen:
+    breath = after == end + 1 and doc[end].text in BREATHS
+    if after != end and not (hyphen or breath):
         return False
     keys = tuple(word_key(token.lower_) for token in doc[start:end] if token.is_alpha)
-    if hyphen or look_up(keys) is None or doc[end - 1].pos_ == "ADJ":
+    if hyphen or look_up(keys) is None or (doc[end - 1].pos_ == "ADJ" and not breath):
         return True
+    if breath:
+        return False
     return look_up((*keys, word_key(doc[after].lower_))) is not None
 
 
@@ -77,7 +100,12 @@ def _food(doc: Doc, span: tuple[int, int], known: Sequence[Food]) -> Food:
         words.pop()
     while len(words) > 1 and (not words[0].is_alpha or _only_says_how(words[0].lower_)):
         words.pop(0)
-    name = " ".join(token.lower_ for token in words).replace(" - ", "-").replace(" '", "'")
+    name = " ".join(token.lower_ for token in words if token.text not in BREATHS).replace(" - ", "-").replace(" '", "'")
+    if not inside and not kinds_of(name) and (entry := meant_by(name.split())) is not None:
+        shown, plural = entry.shown, words[-1].tag_ in ("NNS", "NNPS")
+        return Food(
+            start, end, shown, word_key(shown.split()[-1]), kinds=entry.kinds, plural=plural, mended=name
+        )
     kinds = kinds_of(name) or (inside[-1].kinds if inside else frozenset())
     head = word_key(name.split()[-1])
     plural = words[-1].tag_ in ("NNS", "NNPS") and head != words[-1].lower_
