@@ -27,6 +27,7 @@ NEAR = (0, -1, 1, -2, 2, -3, 3)
 JOINING = frozenset({"-", "'", ",", "and", "of", "the", "in", "with", "a", "on", "&", "’s", "'s"})
 SMALL = frozenset({"and", "of", "the", "in", "with", "a", "on", "for", "to", "an", "some", "&"})
 RENDERINGS = ("captions", "raw", "rough")
+WITHIN = frozenset({"-", "'", ",", "."})  # what can stand between the words of one name
 UNTRIED = -2  # a pair that the words do not settle: not learned from
 NOTHING = -1  # learned as "none"
 SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400}
@@ -110,7 +111,7 @@ class Marked:
     def _follow(self, name: Sequence[str], at: int, limit: int) -> int:
         here = at
         for k, word in enumerate(name):
-            while k and here < limit and self.doc[here].text in ("-", "'"):
+            while k and here < limit and self.doc[here].text in WITHIN:
                 here += 1
             if here >= limit or self.stems[here] != word:
                 return 0
