@@ -17,7 +17,6 @@ if TYPE_CHECKING:
 
 OPENS, GOES_ON = THINGS.index("food"), THINGS.index("food+")
 AGAIN, INSTEAD = THINGS.index("again"), THINGS.index("instead")
-SURE = 0.5
 TRAILING = frozenset({"VERB", "ADV", "AUX", "ADP", "PRON", "DET", "CCONJ"})
 
 
