@@ -38,8 +38,6 @@ if TYPE_CHECKING:
     from extract.reader import reading as reader
     from extract.spot.spans import Duration, Food, HeatSetting
 
-__all__ = ["ActionSpan", "actions_by_utterance", "find_actions"]
-
 HELPER_REACH = 5
 READIED = frozenset({"cut", "move", "coat"})
 GOES_IN = frozenset({"add", "naming"})
