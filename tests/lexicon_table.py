@@ -1,4 +1,4 @@
-"""The table of lexicons in DEVELOPERS.md, made from the first sentence at the head of each file.
+"""The table of lexicons in lexicons/README.md, made from the first sentence at the head of each file.
 
 ``python tests/lexicon_table.py`` writes it anew.
 """
@@ -10,13 +10,13 @@ from itertools import takewhile
 from pathlib import Path
 
 ROOT = Path(__file__).parents[1]
-GUIDE = ROOT / "DEVELOPERS.md"
+GUIDE = ROOT / "lexicons" / "README.md"
 HEAD = "| lexicon | holds |\n| --- | --- |\n"
 
 
 def table() -> str:
     """A row a lexicon, in order of name."""
-    files = sorted((ROOT / "lexicons").iterdir())
+    files = sorted((ROOT / "lexicons").glob("*.tsv"))
     return HEAD + "".join(f"| `{path.name}` | {first_sentence(path)} |\n" for path in files)
 
 

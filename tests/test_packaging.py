@@ -51,7 +51,7 @@ def test_wheel_holds_package_and_lexicons_and_nothing_else(wheel: Path) -> None:
         "extract/publish/templates/page.css",
         "extract/review/templates/page.html",
         "extract/review/static/main.js",
-        "extract/review/static/page.css",
+        "extract/review/static/looks/page.css",
     } <= set(names)
 
 

@@ -4,6 +4,6 @@ One function for one answer, one for many; the command, a sheet and a review pag
 """
 
 from extract.answers.sheet import read_sheet
-from extract.answers.taking import Reply, Taken, answer_question, take_answers, write_in_answers
+from extract.answers.taking import Reply, Taken, take_answers, write_in_answers
 
-__all__ = ["Reply", "Taken", "answer_question", "read_sheet", "take_answers", "write_in_answers"]
+__all__ = ["Reply", "Taken", "read_sheet", "take_answers", "write_in_answers"]

@@ -33,15 +33,6 @@ class Taken:
     written: str
 
 
-def answer_question(draft: RecipeDraft, name: str, text: str) -> tuple[RecipeDraft, Taken]:
-    """A copy of ``draft`` with ``text`` as the answer of the question ``name``, written in where it belongs.
-
-    Raises CardwrightError where the draft has no such question or the answer is empty.
-    """
-    answered, (taken,) = take_answers(draft, [Reply(name, text)])
-    return answered, taken
-
-
 def take_answers(draft: RecipeDraft, replies: Iterable[Reply]) -> tuple[RecipeDraft, list[Taken]]:
     """A copy of ``draft`` with all the answers; CardwrightError for the first that does not fit, and none is taken."""
     result = draft.model_copy(deep=True)

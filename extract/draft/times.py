@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import timedelta
 
@@ -122,9 +122,3 @@ def iso(length: float) -> str | None:
     import isodate
 
     return str(isodate.duration_isoformat(timedelta(seconds=round(length))))
-
-
-def total_seconds(method: Iterable[Step]) -> float:
-    """All the times of a method one after another, in seconds."""
-    times = [action.duration for step in method for action in step.actions if action.duration is not None]
-    return sum(length for length in map(seconds, times) if length is not None)

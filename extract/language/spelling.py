@@ -38,7 +38,6 @@ _COMBINED = re.compile("[^\\W\\d_][\u0300-\u036f]+")
 _UNSEEN = re.compile("[\u00ad\u200b-\u200f\u202a-\u202e\u2060-\u2064\ufe0e\ufe0f\ufeff]+")
 _ENTITY = re.compile(r"&(?:#\d{1,6}|#[xX][0-9a-fA-F]{1,5}|[A-Za-z]{2,8}\d{0,2});")
 _HALF_PAIR = re.compile("[\ud800-\udfff]")
-_LETTERS = re.compile(r"[^\W\d_]+(?:'[^\W\d_]+)?")
 
 
 @dataclass(frozen=True, slots=True)

@@ -87,10 +87,10 @@ def amount_words(amount: Amount, *, system: str = "us") -> str:
     "1 cup [125 g]": the cook said a cup, 125 g was worked out. Fields read: ``converted`` (a second amount)
     and ``unscaled`` (present where the figures were scaled and are thus worked out).
     """
-    said = _one_amount(amount, worked_out=amount.unscaled is not None, system=system)
+    said = print_of(amount, worked_out=amount.unscaled is not None, system=system)
     if amount.converted is None:
         return said
-    return f"{said} [{_one_amount(amount.converted, worked_out=True, system=system)}]"
+    return f"{said} [{print_of(amount.converted, worked_out=True, system=system)}]"
 
 
 def measure_notes(dish: Dish) -> list[str]:
@@ -101,7 +101,8 @@ def measure_notes(dish: Dish) -> list[str]:
     return notes
 
 
-def _one_amount(amount: Amount, *, worked_out: bool, system: str) -> str:
+def print_of(amount: Amount, *, worked_out: bool, system: str) -> str:
+    """One of a draft's amounts in print, without what was worked out beside it; see ``print_amount``."""
     size = amount.size
     return print_amount(
         amount.low,

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from extract.errors import CardwrightError
-from extract.measure.kitchen import print_amount
+from extract.measure.kitchen import print_of
 from extract.measure.worked import work_out
 from extract.publish.words import without_own_unit
 
@@ -67,17 +67,8 @@ def _printed_size(size: Size, line: Ingredient, system: str) -> str:
 
 
 def _printed(amount: Amount, line: Ingredient, *, worked_out: bool, system: str) -> str:
-    size = amount.size
     try:
-        return print_amount(
-            amount.low,
-            amount.high,
-            amount.unit,
-            approximate=amount.approximate,
-            size=(size.low, size.high, size.unit) if size else None,
-            worked_out=worked_out,
-            system=system,
-        )
+        return print_of(amount, worked_out=worked_out, system=system)
     except ValueError as error:
         problem = f"{line.name}: {error}"
         raise CardwrightError(problem, remedy="mend it in the draft") from error

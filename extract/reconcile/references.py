@@ -19,7 +19,6 @@ from extract.spot.names.foods import word_key
 from extract.spot.spans import MadeName
 from extract.spot.verbs.things import equipment_at
 
-TABLE = "ledger_cues"
 REACH = 25
 MOST_NAMES = 3
 PRONOUNS = frozenset({"it", "this", "that"})
@@ -93,7 +92,7 @@ class Resolver:
             return None
         since = between(self.scene.spotted.foods, name.end, start, lambda food: food.start)
         # What was put "into the batter" is spoken of next, not the batter.
-        place = fits("component_cues", "into", self.scene.wording.part(name.start - REACH, name.start))
+        place = fits("ledger_cues", "into", self.scene.wording.part(name.start - REACH, name.start))
         return None if since or place else name.name
 
 

@@ -8,7 +8,6 @@ is the page's own. Bodies are bounded. The content policy allows the page's own 
 from __future__ import annotations
 
 import hmac
-from collections.abc import Awaitable, Callable
 
 from starlette.datastructures import Headers
 from starlette.requests import Request
@@ -30,7 +29,6 @@ SAFE = (
     (b"cache-control", b"no-store"),
 )
 READS = frozenset({"GET", "HEAD"})
-Answering = Callable[[Message], Awaitable[None]]
 
 
 class Guard:

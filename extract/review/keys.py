@@ -13,6 +13,10 @@ from extract.errors import CardwrightError
 from extract.model import Dish, Part, RecipeDraft
 
 KEY = "key"
+# What an item holds that is not its own value: items of their own, and what is worked out of them anew.
+HELD = frozenset(
+    {"components", "method", "questions", "ingredients", "portions", "leftovers", "times", "weight"}
+)
 LAST = "last_key"  # at the top of the draft: the highest number given so far, so that none is given twice
 _NO_DISH, _NO_PART, _NO_LINE, _NO_STEP, _NO_QUESTION = (
     f"this {what} is no longer in the draft: it was removed, or joined to another"

@@ -40,45 +40,13 @@ class Source:
         return f"{self.food}{sure}{', if used instead' if self.alternative else ''}"
 
 
-@dataclass(frozen=True, slots=True)
-class Allergen:
-    """A declared allergen that a dish may contain, under the name one list gives it."""
-
-    list: str
-    label: str
-    sources: tuple[Source, ...]
-
-    def __str__(self) -> str:
-        return f"{self.label} ({'; '.join(map(str, self.sources))})"
-
-
-def allergens(dish: Dish) -> list[Allergen]:
-    """The allergens of the US, Canadian and EU lists that ``dish`` may contain, in the lists' order.
-
-    Every ingredient line counts, optional ones and alternatives too. Figures: ``lexicons/allergens.tsv``.
-    """
-    found: dict[tuple[str, str], list[Source]] = {}
-    for line, food, alternative in _foods(dish):
-        for allergen, strength, lists in allergens_of(food, _beside(line, food)):
-            for name in lists or LISTS:
-                found.setdefault((name, allergen), []).append(Source(food, strength, alternative))
-    result = []
-    for row in read_lexicon("allergen_lists", columns=LIST_COLUMNS):
-        sources = [
-            source for key in row["allergens"].split(",") for source in found.get((row["list"], key), ())
-        ]
-        if sources:
-            result.append(Allergen(row["list"], row["label"], _surest(sources)))
-    return result
-
-
 def allergen_lines(dish: Dish) -> list[str]:
     """The allergens of ``dish`` as the sentences of one paragraph, for printing; [] where none is known.
 
     What the recipe as such brings comes first: what every list names, then what only some lists do, with those lists
     named. What only some brands bring is the last sentence.
     """
-    found = _by_allergen(dish)
+    found = by_allergen(dish)
     surely = {key: sources for key, sources in found.items() if sources[0].strength != "sometimes"}
     rarely = {key: sources for key, sources in found.items() if key not in surely}
     lines = []
@@ -95,7 +63,7 @@ def allergen_lines(dish: Dish) -> list[str]:
     return lines
 
 
-def _by_allergen(dish: Dish) -> dict[tuple[str, tuple[str, ...]], tuple[Source, ...]]:
+def by_allergen(dish: Dish) -> dict[tuple[str, tuple[str, ...]], tuple[Source, ...]]:
     """The foods that bring each allergen, by its key and the lists that name it for these foods, surest first."""
     brought: dict[tuple[str, tuple[str, ...]], list[Source]] = {}
     for line, food, alternative in _foods(dish):

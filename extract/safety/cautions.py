@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from extract.measure.heat.scales import settle_heats
 from extract.measure.system import settle
 from extract.model import Dish, Ingredient, Question, RecipeDraft, Step
-from extract.safety.caution import QUESTION_KIND, Caution
+from extract.safety.caution import Caution
 from extract.safety.core import core_cautions
 from extract.safety.minimums import authority_for
 from extract.safety.usual import served_raw, usual_cautions
@@ -55,22 +55,3 @@ def at_step(found: Iterable[Caution], step: Step) -> list[str]:
     said = [evidence for action in step.actions for evidence in action.said] + step.said
     short = (each.short for each in found if not each.foods and any(words in said for words in each.said))
     return list(dict.fromkeys(filter(None, short)))
-
-
-def add_cautions(draft: RecipeDraft) -> RecipeDraft:
-    """A copy of ``draft`` with the cautions of each dish among its questions.
-
-    A caution that is there already stays as it is, with a reviewer's answer; none is ever taken away.
-    """
-    result = draft.model_copy(deep=True)
-    authority = authority_for(settle(draft).system)
-    for dish, settled in zip(result.dishes, settle_heats(draft).dishes, strict=True):
-        there = {question.about for question in dish.questions if question.kind == QUESTION_KIND}
-        found = [caution.as_question() for caution in cautions(settled, authority)]
-        dish.questions += [each for each in found if each.about not in there]
-    return result
-
-
-def open_cautions(dish: Dish) -> list[Question]:
-    """The cautions of a dish that no reviewer has answered, for every page that is published of it."""
-    return [question for question in dish.questions if question.kind == QUESTION_KIND and not question.answer]

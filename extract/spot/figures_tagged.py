@@ -21,8 +21,6 @@ if TYPE_CHECKING:
 LIKELY, POSSIBLE = 0.5, 0.3
 HOTTEST, COOLEST, HOTTEST_GAS = 900, 30, 10
 SCALES = {"c": "degC", "celsius": "degC", "centigrade": "degC", "f": "degF", "fahrenheit": "degF"}
-TIMES = {"sec": "second", "min": "minute", "hour": "hour", "hr": "hour", "day": "day"}
-SHARES = {"rest": "rest", "some": "some", "all": "all"}
 NEAR = 5
 
 

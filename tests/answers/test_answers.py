@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from making import action, line, make_dish, make_draft
 
-from extract.answers import Reply, Taken, answer_question, take_answers, write_in_answers
+from extract.answers import Reply, Taken, take_answers, write_in_answers
 from extract.answers.reading import amount_for, read_amount, read_heat, read_made, read_until
 from extract.draft.questions import carry_answers, find_questions
 from extract.errors import CardwrightError
@@ -18,6 +18,12 @@ from extract.model import Dish, Question, RecipeDraft
 SAID = [{"cue": 4, "start": 40.0, "end": 42.0, "text": "some flour"}]
 TIME = 20
 BARE = {"heat": ("oven", 180, "")}
+
+
+def answer_question(draft: RecipeDraft, name: str, text: str) -> tuple[RecipeDraft, Taken]:
+    """A copy of the draft with the answer of one question."""
+    answered, (taken,) = take_answers(draft, [Reply(name, text)])
+    return answered, taken
 
 
 def the(found: RecipeDraft, kind: str, place: int = 0) -> Question:

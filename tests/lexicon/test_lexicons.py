@@ -21,7 +21,7 @@ SOLID = "vegetable fruit mushroom herb spice meat poultry fish shellfish egg dai
 STORED = "oil grain flour starch leavening sugar chocolate legume pasta bread pastry sauce condiment vinegar"
 KINDS = frozenset(f"{SOLID} {STORED} liquid stock alcohol drink seaweed mixture made dish generic".split())
 AROUND = "state part size praise filler prep adverb shape piece yields lead adds object"
-ROLES = frozenset(f"spelling plural called extracts {AROUND}".split())
+ROLES = frozenset(f"spelling plural called extracts pointing {AROUND}".split())
 
 
 def names_of(row: Row) -> list[str]:

@@ -9,7 +9,7 @@ from making import action, line, make_dish, make_draft, said
 
 from extract.lexicon import read_lexicon
 from extract.model import Dish
-from extract.safety import add_cautions, at_line, at_step, caution_questions, cautions, open_cautions
+from extract.safety import add_cautions, at_line, at_step, caution_questions, cautions
 from extract.safety.caution import DEFERENCE
 from extract.safety.classes import FOOD_COLUMNS, class_of
 from extract.safety.minimums import COLUMNS
@@ -165,27 +165,6 @@ def test_the_authority_decides_what_is_enough() -> None:
 )
 def test_foods_fall_under_the_charts_classes(food: str, preparation: str, food_class: str) -> None:
     assert class_of(food, preparation) == food_class
-
-
-def test_cautions_become_questions_of_the_draft_once_and_keep_their_answers() -> None:
-    draft = make_draft(make_dish("chicken", actions=[ROAST]), make_dish("carrot"), measures="us")
-    once = add_cautions(draft)
-    [question] = once.dishes[0].questions
-    assert question.kind == "safety caution"
-    assert question.about == "core temperature: chicken"
-    assert question.said
-    assert once.dishes[1].questions == []
-    assert draft.dishes[0].questions == []
-    assert open_cautions(once.dishes[0]) == [question]
-    once.dishes[0].questions[0].answer = "We cook it to 165 °F, said off camera."
-    assert add_cautions(once) == once
-    assert open_cautions(once.dishes[0]) == []
-
-
-def test_a_caution_that_is_no_longer_due_is_not_taken_away() -> None:
-    draft = add_cautions(make_draft(make_dish("chicken", actions=[ROAST])))
-    draft.dishes[0].components[0].ingredients.clear()
-    assert len(add_cautions(draft).dishes[0].questions) == 1
 
 
 def test_the_chart_follows_the_measures_of_the_draft() -> None:

@@ -1,4 +1,4 @@
-"""Lengths of time in whole sentences, and which of them are cooking times."""
+"""Lengths of time in whole sentences."""
 
 from __future__ import annotations
 
@@ -10,27 +10,25 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from marked_sentences import cases, parse, read_marked
 from spacy.lang.en import English
-from spacy.tokens import Doc
 
 from extract.lexicon import read_lexicon
 from extract.spot.spans import Duration
-from extract.spot.times.find import find_durations, is_cooking_time
+from extract.spot.times.find import find_durations
 
 TOKENS = English()
 
 
-def short(doc: Doc, duration: Duration) -> str:
+def short(duration: Duration) -> str:
     low, high = duration.low, duration.high
     figures = "?" if low is None else str(low) if low == high else f"{low}-{high}"
-    talk = "" if is_cooking_time(doc, duration) else " talk"
-    return ("~" if duration.approximate else "") + f"{figures} {duration.unit}{talk}"
+    return ("~" if duration.approximate else "") + f"{figures} {duration.unit}"
 
 
 @pytest.mark.parametrize("line", cases("durations"))
 def test_finds_exactly_the_marked_times(line: str) -> None:
     text, expected = read_marked(line)
     doc = parse(text)
-    assert [(d.text, short(doc, d)) for d in find_durations(doc)] == expected
+    assert [(d.text, short(d)) for d in find_durations(doc)] == expected
 
 
 TIME_WORDS = [

@@ -12,13 +12,27 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from marked_sentences import cases, parse, read_marked
 from spacy.lang.en import English
+from spacy.tokens import Doc
 
 from extract.lexicon import read_lexicon
-from extract.spot.numbers.find import find_numbers
+from extract.spot.numbers.find import is_pronoun, read_number
 from extract.spot.spans import Number
+from extract.spot.words import Words
 
 SPELL = inflect.engine()
 TOKENS = English()
+
+
+def find_numbers(doc: Doc) -> list[Number]:
+    """Every number and range of the words, in order, each as long as it goes."""
+    words = Words.of(doc)
+    found, place = [], 0
+    while place < len(words):
+        number = read_number(words, place)
+        if number is not None and not is_pronoun(words, number):
+            found.append(number)
+        place = place + 1 if number is None else number.end
+    return found
 
 
 def short(number: Number) -> str:

@@ -180,7 +180,3 @@ def _same_level(one: Heat, other: Heat) -> bool:
     """Whether two levels are one: "low to medium" is what print calls medium-low."""
     first, second = (set((heat.level or "").split()) - {"to"} for heat in (one, other))
     return first == second
-
-
-def _level_closeness(one: Heated, other: Heated) -> float:
-    return context(one[0], other[0]) + (_EQUAL if _same_level(one[1], other[1]) else 0.0)

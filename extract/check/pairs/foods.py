@@ -5,15 +5,14 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable
 from dataclasses import dataclass
-from functools import cache, lru_cache
+from functools import lru_cache
 
 from rapidfuzz import fuzz
 
 from extract.check.written.lines.words import words_of
-from extract.lexicon import read_lexicon
 from extract.model import Ingredient
 from extract.spot.names.foods import canonical, kinds_of, meaning, name_keys, same_food, word_key
-from extract.spot.names.identity import ORDER, Sameness, opposed, sameness
+from extract.spot.names.identity import ORDER, Sameness, opposed, sameness, sorts
 
 SAME, SURE, LIKELY, POSSIBLE = 1.0, 0.9, 0.8, 0.6
 KIN = 0.5  # two foods of one base or kind: one may have been written for the other
@@ -140,18 +139,9 @@ def _one_part_of(one: str, other: str) -> bool:
     return len(long) == len(short) + 1 and long[: len(short)] == short and long[-1] in words_of("part")
 
 
-@cache
-def _sorts() -> dict[str, frozenset[str]]:
-    rows = read_lexicon("general_foods", columns=("general", "particular"))
-    return {
-        canonical(row["general"]): frozenset(canonical(name) for name in row["particular"].split("; "))
-        for row in rows
-    }
-
-
 def _one_sort_of(general: str, particular: str) -> bool:
     """Whether the second name is a sort of the first: "stout" of "dark beer" (lexicons/general_foods.tsv)."""
-    return particular in _sorts().get(general, ())
+    return particular in sorts().get(general, ())
 
 
 def _by_spelling(one: str, other: str) -> float:
@@ -179,10 +169,3 @@ def _is_base(word: str, one: str, other: str) -> bool:
     """Whether both names are sorts of the food ``word``: "cheddar cheese" and "sharp cheddar"."""
     kinds = kinds_of(word)
     return bool(kinds) and kinds <= kinds_of(one) and kinds <= kinds_of(other)
-
-
-@lru_cache(maxsize=20_000)
-def heard_in(name: str, text: str) -> bool:
-    """Whether the words of ``text`` hold every word of a food's name."""
-    wanted, heard = name_keys(canonical(name) or name), set(name_keys(text))
-    return bool(wanted) and all(word in heard for word in wanted)

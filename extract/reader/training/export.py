@@ -3,7 +3,10 @@
 Only the weights are rounded. What is reckoned with them is in floating point: integer sums are done differently by
 different processors, and a draft must not depend on the machine that makes it.
 
-python -m extract.reader.training.export BASE READER.PT OUT.model [--layers N] [--card CARD.json]
+python -m extract.reader.training.export BASE READER.PT... OUT.model [--layers N] [--card CARD.json]
+
+Of several weights the mean is written: a reader that has learned on, and the one it learned on from, are better together
+than either alone.
 """
 
 from __future__ import annotations
@@ -13,6 +16,7 @@ import io
 import json
 import tempfile
 import zipfile
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
@@ -57,11 +61,12 @@ class Heads(nn.Module):
 NAMES = ("unit_role", "dish", "begin", "where", "role", "things", "figures", "title", "line", "pair")
 
 
-def load(base: Path, weights: Path, layers: int | None) -> ReaderNet:
-    """The network with its trained weights; as many layers as ``base`` has where none are given."""
+def load(base: Path, weights: Sequence[Path], layers: int | None) -> ReaderNet:
+    """The network with the mean of trained weights; as many layers as ``base`` has where none are given."""
     config = AutoConfig.from_pretrained(base, **({"num_hidden_layers": layers} if layers else {}))
     net = ReaderNet(AutoModel.from_config(config, add_pooling_layer=False))
-    net.load_state_dict({k: v.float() for k, v in torch.load(weights, map_location="cpu").items()})
+    states = [torch.load(path, map_location="cpu") for path in weights]
+    net.load_state_dict({k: torch.stack([state[k].float() for state in states]).mean(0) for k in states[0]})
     return net.eval()
 
 
@@ -120,7 +125,13 @@ def rounded(model: onnx.ModelProto) -> onnx.ModelProto:
 
 
 def export(
-    base: Path, weights: Path, out: Path, layers: int | None, card: dict[str, Any], *, small: bool = True
+    base: Path,
+    weights: Sequence[Path],
+    out: Path,
+    layers: int | None,
+    card: dict[str, Any],
+    *,
+    small: bool = True,
 ) -> None:
     """Write ``out``; two files made of the same weights are the same bytes."""
     net = load(base, weights, layers)
@@ -162,7 +173,7 @@ def main() -> None:
     ap = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     (
         ap.add_argument("base", type=Path),
-        ap.add_argument("weights", type=Path),
+        ap.add_argument("weights", nargs="+", type=Path),
         ap.add_argument("out", type=Path),
     )
     (

@@ -17,7 +17,6 @@ from extract.spot.spans import Food
 LIST_GAP = 9
 LIST_LEAD = 7
 LEAST_LIST = 3
-PUT = frozenset({"add", "mix"})
 ALWAYS_THERE = frozenset({"salt", "black pepper", "pepper", "water", "oil"})
 
 

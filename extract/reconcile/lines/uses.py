@@ -8,13 +8,13 @@ from typing import TYPE_CHECKING
 
 from extract.reader.labels import THINGS
 from extract.spot.mentions.mention import Mention
+from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
     from extract.reader.reading import Reading
 
-DEFINITE = frozenset({"the", "that", "those", "this", "these", "your", "my", "our"})
 NEW, GOES_ON, AGAIN, INSTEAD = (THINGS.index(name) for name in ("food", "food+", "again", "instead"))
 
 
@@ -53,5 +53,5 @@ def _use(doc: Doc, reading: Reading, mention: Mention) -> Use:
     )
     before = [doc[i].lower_ for i in range(max(0, mention.start - 2), mention.start)]
     put_in = reading.role_of(food.start, food.end, "do", "ahead") >= 0.5
-    definite = any(word in DEFINITE for word in before)
+    definite = any(word in words("definite") for word in before)
     return Use(mention, line, again, instead, put_in, definite, float(reading.optional[at]))

@@ -13,7 +13,7 @@ from extract.errors import CardwrightError
 from extract.model import Component, Question, RecipeDraft
 from extract.review.edits import answers, dishes, forms, lines, steps
 from extract.review.edits.telling import told
-from extract.review.keys import give_keys, items_of, key_of, set_extra
+from extract.review.keys import HELD, give_keys, items_of, key_of, set_extra
 from extract.review.mark import set_reviewed
 
 _ADAPTER: TypeAdapter[Any] = TypeAdapter(forms.AnyEdit)
@@ -115,24 +115,12 @@ def touched(before: RecipeDraft, after: RecipeDraft) -> frozenset[str]:
     return frozenset(key for key in old.keys() | new.keys() if old.get(key) != new.get(key))
 
 
-_CHILDREN = {
-    "components",
-    "method",
-    "questions",
-    "ingredients",
-    "portions",
-    "leftovers",
-    "times",
-    "weight",
-}
-
-
 def _own_values(draft: RecipeDraft, shared: set[int]) -> dict[str, object]:
     """The fields of every item but those that hold other items or follow from them, ``shared`` dishes left out."""
     values: dict[str, object] = {}
     for dish in [dish for dish in draft.dishes if id(dish) not in shared]:
         for item in items_of(dish):
-            values[key_of(item)] = {name: value for name, value in item if name not in _CHILDREN} | (
+            values[key_of(item)] = {name: value for name, value in item if name not in HELD} | (
                 item.model_extra or {}
             )
     return values

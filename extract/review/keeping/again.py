@@ -20,23 +20,11 @@ from extract.review.keeping.matching import (
     place_new,
     with_keys,
 )
-from extract.review.keys import LAST
+from extract.review.keys import HELD, KEY, LAST
 
 Json = dict[str, Any]
 Notes = list[dict[str, str]]
-
-_HELD = {
-    "components",
-    "method",
-    "questions",
-    "ingredients",
-    "portions",
-    "leftovers",
-    "key",
-    "said",
-    "times",
-    "weight",
-}
+_KEPT_APART = HELD | {KEY, "said"}
 
 
 def put_over(base: Json, mine: Json, new: Json) -> tuple[Json, Json, Notes]:
@@ -79,7 +67,7 @@ def _merge_item(old: Json, mine: Json, new: Json, key: str, notes: Notes) -> Non
     if "said" in mine:
         mine["said"] = [*(new.get("said") or []), *theirs]
     for name in dict.fromkeys([*mine, *new]):
-        if name in _HELD or (name == "answered_by" and name not in new):
+        if name in _KEPT_APART or (name == "answered_by" and name not in new):
             continue
         was, is_now, would = old.get(name), mine.get(name), new.get(name)
         if is_now == was:
@@ -97,7 +85,7 @@ def _three_way(old: Any, mine: Any, new: Any) -> Any:
 
 def _changed(old: Json, mine: Json) -> bool:
     """Whether the reviewer changed anything of an item itself."""
-    return any(old.get(name) != mine.get(name) for name in {*old, *mine} - _HELD)
+    return any(old.get(name) != mine.get(name) for name in {*old, *mine} - _KEPT_APART)
 
 
 def _without(mine: Json, gone: set[str]) -> Json:

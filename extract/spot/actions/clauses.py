@@ -45,54 +45,86 @@ class Arguments:
 
 def read_arguments(ground: Ground, reading: Reading, end: int) -> Arguments:
     """The phrases from the word after the verb to ``end``."""
-    found = Arguments()
+    start = reading.at + 1 + puts_in(ground, reading, end)
+    walk = Walk(ground, reading, start, end)
+    at = start
+    while at < end and not walk.stops(at):
+        at = walk.step(at)
+    return told_behind(ground, walk.found, start, end)
+
+
+@dataclass
+class Walk:
+    """The words after a verb, walked from ``start`` to ``end``: what was found, and the slot that is open."""
+
+    ground: Ground
+    reading: Reading
+    start: int
+    end: int
+    found: Arguments = field(default_factory=Arguments)
     slot: Slot = "objects"
-    start, particle = reading.at + 1, reading.particle
-    if puts_in(ground, reading, end):
-        start += 1
-    at, lead, timed = start, "", False
-    while at < end:
-        word = ground.doc[at].lower_
-        timed = timed or at in ground.figures
-        if timed and word == "and":
-            break  # "drop them in for three minutes, and straight into ice water"
-        if found.objects and reading.verb.group not in PUTTING and goes_into_oven(ground, at, end):
-            break
+    lead: str = ""
+    timed: bool = False
+
+    def stops(self, at: int) -> bool:
+        """Whether the clause of the verb ends before a token; an "until" that ends it is kept."""
+        ground, word = self.ground, self.ground.doc[at].lower_
+        self.timed = self.timed or at in ground.figures
+        if self.timed and word == "and":
+            return True  # "drop them in for three minutes, and straight into ice water"
+        acts = self.found.objects and self.reading.verb.group not in PUTTING
+        if acts and goes_into_oven(ground, at, self.end):
+            return True
         if word in words("until"):
-            found.until = until_span(ground.doc, at + 1, end)
-            break
+            self.found.until = until_span(ground.doc, at + 1, self.end)
+            return True
+        # "fold it through, you don't want it in strings"
+        return word in words("subject") and at > self.start and ground.doc[at - 1].lower_ == ","
+
+    def step(self, at: int) -> int:
+        """Take in the word or phrase at a token; the token behind it."""
+        ground, word = self.ground, self.ground.doc[at].lower_
         closed = word == "and" and at - 1 in ground.figures
-        if word in words("subject") and at > start and ground.doc[at - 1].lower_ == ",":
-            break  # "fold it through, you don't want it in strings"
-        if closed or word in words("subject") or begins_clause_at(ground.doc, at, end):
-            slot = "none"
-        if at == particle or at in ground.figures:
-            if at == particle and at + 1 < end and ground.doc[at + 1].lower_ == "of":
-                slot, lead = "place", f"{word} of"
-            at += 1
-            continue
-        phrase = phrase_at(ground, at, end, reading.at)
+        if closed or word in words("subject") or begins_clause_at(ground.doc, at, self.end):
+            self.slot = "none"
+        if at == self.reading.particle or at in ground.figures:
+            if at == self.reading.particle and at + 1 < self.end and ground.doc[at + 1].lower_ == "of":
+                self.slot, self.lead = "place", f"{word} of"
+            return at + 1
+        phrase = phrase_at(ground, at, self.end, self.reading.at)
         if phrase is None:
-            before, slot = slot, next_slot(ground, at, slot, start)
-            lead = word if slot != before or word in words("opens a place") else lead
-            if word == "to" and ground.doc[at - 1].lower_ == "next":
-                lead = "next to"
-            at += 1
-            continue
-        tooled = any(other.kind == "thing" for other in found.with_)
-        acted = bool(found.objects) and found.objects[0].kind == "pronoun"
-        if is_loose(ground, phrase, slot, start, reading, tooled) or (
-            acted and slot == "objects" and amount_start(ground.doc, phrase.start, start) < phrase.start
-        ):  # "melt that, and then two leeks"
-            found.loose.append(phrase)
-            slot = "none"
+            self._open(at, word)
+            return at + 1
+        if self._is_loose(phrase):
+            self.found.loose.append(phrase)
+            self.slot = "none"
         else:
-            found.add(slot, replace(phrase, lead="" if slot == "objects" else lead))
-        at = phrase.end
+            self.found.add(self.slot, replace(phrase, lead="" if self.slot == "objects" else self.lead))
+        return phrase.end
+
+    def _open(self, at: int, word: str) -> None:
+        """Open the slot that a small word leads to."""
+        before, self.slot = self.slot, next_slot(self.ground, at, self.slot, self.start)
+        self.lead = word if self.slot != before or word in words("opens a place") else self.lead
+        if word == "to" and self.ground.doc[at - 1].lower_ == "next":
+            self.lead = "next to"
+
+    def _is_loose(self, phrase: Phrase) -> bool:
+        """Whether a phrase is none of the verb's: "melt that, and then two leeks"."""
+        tooled = any(other.kind == "thing" for other in self.found.with_)
+        if is_loose(self.ground, phrase, self.slot, self.start, self.reading, tooled):
+            return True
+        acted = bool(self.found.objects) and self.found.objects[0].kind == "pronoun"
+        measured = amount_start(self.ground.doc, phrase.start, self.start) < phrase.start
+        return acted and self.slot == "objects" and measured
+
+
+def told_behind(ground: Ground, found: Arguments, start: int, end: int) -> Arguments:
+    """The arguments with the foods behind a time as loose: "cook them for an hour, just water and a bay leaf"."""
     if found.objects and found.objects[0].kind == "pronoun" and found.objects[0].start == start:
         figure = next((at for at in range(start, end) if at in ground.figures), end)
         behind = [phrase for phrase in found.objects if phrase.kind == "food" and phrase.start > figure]
-        found.loose = [*behind, *found.loose]  # "cook them for an hour, just water and a bay leaf"
+        found.loose = [*behind, *found.loose]
         found.objects = [phrase for phrase in found.objects if phrase not in behind]
     found.objects = sure_of(found.objects, start)
     return found

@@ -8,7 +8,6 @@ from dataclasses import dataclass, field
 
 from extract.spot.foods.known import Match
 from extract.spot.foods.words import TalkWords
-from extract.spot.foods.yielded import POINTING
 from extract.spot.names.foods import food_words, names_kind
 
 _JOINS = frozenset({"and", "then"})
@@ -61,7 +60,7 @@ def _read_left(words: TalkWords, match: Match, around: Around, taken: set[int]) 
 
 def _read_yield(words: TalkWords, index: int, around: Around) -> None:
     """ "the juice of half a lemon", "of those lemons": what is got out of the food says how it is prepared."""
-    while index >= 0 and (index in words.amount_at or words.texts[index] in POINTING):
+    while index >= 0 and (index in words.amount_at or words.texts[index] in food_words("pointing")):
         index = words.before(index)
     part = words.before(index)
     if index >= 0 and words.texts[index] in ("of", "from") and part >= 0:

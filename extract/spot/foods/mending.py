@@ -231,7 +231,7 @@ def _nearest_sound(heard: Sequence[str], place: str, *, same_end: bool) -> tuple
 
 
 def meant_by(heard: Sequence[str]) -> FoodEntry | None:
-    """The food that words which can only be one, and name none, were misheard for: by the table, else by their sound."""
+    """The food that words which can only be one, and name none, were misheard for: by the table or by sound."""
     row = next((row for row in mishearings().get(heard[0], ()) if row.heard == tuple(heard)), None)
     if row is not None:
         return look_up(name_keys(row.meant))

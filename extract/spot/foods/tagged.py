@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 
 OPENS, GOES_ON = THINGS.index("food"), THINGS.index("food+")
 AGAIN, INSTEAD = THINGS.index("again"), THINGS.index("instead")
-SURE = 0.5
 BREATHS = frozenset({",", "."})
 QUALITIES = frozenset({"ADJ", "ADV"})
 TRAILING = frozenset({"VERB", "ADV", "AUX", "ADP", "PRON", "DET", "CCONJ"})
@@ -100,7 +99,11 @@ def _food(doc: Doc, span: tuple[int, int], known: Sequence[Food]) -> Food:
         words.pop()
     while len(words) > 1 and (not words[0].is_alpha or _only_says_how(words[0].lower_)):
         words.pop(0)
-    name = " ".join(token.lower_ for token in words if token.text not in BREATHS).replace(" - ", "-").replace(" '", "'")
+    name = (
+        " ".join(token.lower_ for token in words if token.text not in BREATHS)
+        .replace(" - ", "-")
+        .replace(" '", "'")
+    )
     if not inside and not kinds_of(name) and (entry := meant_by(name.split())) is not None:
         shown, plural = entry.shown, words[-1].tag_ in ("NNS", "NNPS")
         return Food(

@@ -39,7 +39,7 @@ def sameness(
     ours, theirs = _keys(said), _keys(written)
     if _joined(ours) == _joined(theirs) or _stands_for(said, written) or _stands_for(written, said):
         return "same"
-    if second in _sorts().get(first, _NOTHING) or _is_short_form(said, written):
+    if second in sorts().get(first, _NOTHING) or _is_short_form(said, written):
         return "same"
     kinds = kinds_of(said) | kinds_of(written)
     only_said = frozenset(key for key in ours if key not in theirs and key not in beside)
@@ -50,7 +50,7 @@ def sameness(
     only_said, only_written = _told(said, only_said, kinds), _told(written, only_written, kinds)
     if not only_said and not only_written:
         return "same" if _share_head(ours, theirs) else _unlike(said, written, ours, theirs)
-    if first in _sorts().get(second, _NOTHING):
+    if first in sorts().get(second, _NOTHING):
         return "sort"
     if _is_part(ours, theirs) and any(word.startswith(theirs[-1][:4]) for word in heard):
         return "same"  # "lemon, juiced" and "lemon juice"
@@ -180,7 +180,7 @@ def _literal(name: str) -> str:
 
 
 @cache
-def _sorts() -> dict[str, frozenset[str]]:
+def sorts() -> dict[str, frozenset[str]]:
     """What goes under a general name: "stout" under "dark beer" (lexicons/general_foods.tsv)."""
     rows = read_lexicon("general_foods", columns=("general", "particular"))
     return {

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
 from extract.spot.numbers.units import read_unit, split_glued
 from extract.spot.numbers.values import (
@@ -21,9 +20,6 @@ from extract.spot.numbers.values import (
 )
 from extract.spot.spans import Number
 from extract.spot.words import BREAKS, DASHES, Words, phrases
-
-if TYPE_CHECKING:
-    from spacy.tokens import Doc
 
 JOINED = re.compile(r"(.*[\d¼-¾⅐-⅞])[-–—](.*[\d¼-¾⅐-⅞])")
 RANGE_WORDS = frozenset({"to", "or", "through", "till", "until"})
@@ -139,34 +135,6 @@ def is_pronoun(words: Words, number: Number) -> bool:
     if number.end - number.start != 1 or words.at(number.start) not in ("one", "ones"):
         return False
     before, after = words.at(number.start - 1), words.at(number.end)
-    if before in (
-        "this",
-        "that",
-        "the",
-        "which",
-        "every",
-        "each",
-        "no",
-        "any",
-        "another",
-        "other",
-        "last",
-        "first",
-    ):
+    if before in phrases("amount_words", "points at one"):
         return True
     return after in phrases("amount_words", "uncounted") and read_unit(words, number.end) is None
-
-
-def find_numbers(doc: Doc, words: Words | None = None) -> list[Number]:
-    """Every number and range of the talk, in order, each as long as it goes."""
-    words = words or Words.of(doc)
-    found, place = [], 0
-    while place < len(words):
-        number = read_number(words, place)
-        if number is None:
-            place += 1
-            continue
-        if not is_pronoun(words, number):
-            found.append(number)
-        place = number.end
-    return found

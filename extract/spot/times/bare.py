@@ -7,10 +7,11 @@ from fractions import Fraction
 
 from extract.spot.numbers.find import read_number
 from extract.spot.spans import Number
-from extract.spot.times.cooking import TABLE, near_cooking
 from extract.spot.words import BREAKS, Words, phrases
 
+TABLE = "time_words"
 FEWEST, MOST = 2, 90
+NEARBY = 14
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,7 +52,9 @@ def _is_more(words: Words, number: Number) -> bool:
 
 
 def _is_round(words: Words, number: Number) -> bool:
-    return number.low % 5 == 0 and words.at(number.end) in BREAKS and near_cooking(words, number.start)
+    near = words.low[max(0, number.start - NEARBY) : number.start + NEARBY]
+    cooking = any(word in phrases(TABLE, "cooking") for word in near)
+    return cooking and number.low % 5 == 0 and words.at(number.end) in BREAKS
 
 
 def _upper(words: Words, number: Number) -> tuple[Fraction, int]:

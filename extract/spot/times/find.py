@@ -10,23 +10,18 @@ from extract.spot.numbers.find import read_number
 from extract.spot.numbers.units import Unit, glued_unit, read_unit
 from extract.spot.numbers.values import ANDS, ARTICLES, number_words, read_value
 from extract.spot.spans import Duration, Number
-from extract.spot.times.bare import Read, read_bare
-from extract.spot.times.cooking import SECONDS, TABLE, is_cooking_time
+from extract.spot.times.bare import TABLE, Read, read_bare
 from extract.spot.words import Words, phrases
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
-__all__ = ["find_durations", "is_cooking_time"]
-
+SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400, "week": 604800}
 VAGUE = frozenset({"few", "several", "some", "many", "little"})
 
 
 def find_durations(doc: Doc, words: Words | None = None) -> list[Duration]:
-    """Every length of time in the talk, in order; weeks are given as days, months and years by their name.
-
-    ``is_cooking_time`` tells those of the method from those of the talk.
-    """
+    """Every length of time in the talk, in order; weeks are given as days, months and years by their name."""
     words = words or Words.of(doc)
     found, place = [], 0
     while place < len(words):

@@ -33,6 +33,8 @@ CONDITION_REACH = 7
 LONG_STRETCH = 40
 MARKED = 30  # tokens a mark, above which a stretch counts as unmarked
 LEAST_BREATH = 4
+# Told by a word before the verb, asked in this order.
+LED: tuple[Mood, ...] = ("plan", "let us", "want", "can", "habit")
 
 
 def utterances(doc: Doc) -> Iterator[tuple[int, int]]:
@@ -125,16 +127,9 @@ def mood_of(doc: Doc, reading: Reading, floor: int) -> Mood:
         if set(near) & words("done helper"):
             return "done"
         return "past" if subject else "described"
-    if {"gon", "gonna", "going"} & set(near) or "'ll" in near or "will" in near:
-        return "plan"
-    if {"let", "lets", "ahead"} & set(near):
-        return "let us"
-    if {"want", "wan", "wanna", "need", "have", "got", "ta", "should", "must", "sure"} & set(near):
-        return "want"
-    if {"can", "could", "might", "may", "would"} & set(near):
-        return "can"
-    if "like" in near or "usually" in near:
-        return "habit"
+    for mood in LED:
+        if words(f"leads a {mood}").intersection(near):
+            return mood
     if reading.form == "ing":
         return "doing"
     return "present" if subject or reading.form == "s" else "order"

@@ -13,9 +13,6 @@ from extract.check.written.lines.words import words_of
 
 Sized = tuple[Fraction, Fraction, str]
 _COMPOUND = frozenset((("pound", "ounce"), ("pint", "fluid_ounce"), ("kilogram", "gram")))
-_CONTAINERS = frozenset(
-    ("can", "jar", "package", "piece", "block", "stick", "fillet", "slice", "sheet", "knob", "head")
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,7 +145,7 @@ def _sized_package(tokens: Sequence[str], quantity: Quantity) -> Quantity:
     if quantity.unit not in MEASURED:
         return quantity
     found = read_unit(tokens, quantity.end)
-    if found is None or found[0].name not in _CONTAINERS:
+    if found is None or found[0].name not in words_of("sized"):
         return quantity
     one, size = Fraction(1), (quantity.low, quantity.high, quantity.unit)
     unit, end = found

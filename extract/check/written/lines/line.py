@@ -12,7 +12,6 @@ from extract.check.written.lines.naming import Named, name_food, split_foods
 from extract.check.written.lines.tokens import joined, tokens_of
 from extract.check.written.lines.units import LENGTHS, MEASURED, read_unit
 from extract.check.written.lines.words import words_of
-from extract.measure.kitchen import printed_unit
 from extract.model import Amount, Ingredient, Size, Written
 from extract.spot.names.foods import kinds_of
 
@@ -65,17 +64,6 @@ def read_line(text: str, number: int = 0) -> list[Ingredient]:
         ingredient.optional = ingredient.optional or optional
         ingredient.written = Written(line=number, text=text.strip())
     return found
-
-
-def _unit_as_food(line: Line) -> list[Ingredient]:
-    """What is counted where a line names nothing else: "2 cloves" are the spice."""
-    quantity = line.quantity
-    if quantity is None or not quantity.unit or line.core or line.remarks:
-        return []
-    name = printed_unit(quantity.unit).many
-    if not kinds_of(name):
-        return []
-    return [Ingredient(name=name, amount=amount_of(_with(quantity, unit="")))]
 
 
 def _split_choices(tokens: list[str]) -> tuple[list[str], list[list[str]]]:

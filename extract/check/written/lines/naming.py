@@ -153,7 +153,7 @@ def _with_shared_head(first: list[str], second: list[str]) -> list[str]:
 
 def _add_choice(named: Named, tokens: list[str]) -> None:
     other = name_food(tokens)
-    vague = {token.lower() for token in tokens} & {"more", "use", "your", "whatever", "any", "as", "to"}
+    vague = {token.lower() for token in tokens} & words_of("no choice")
     if other.name and _is_food_word(tokens) and not vague:
         named.alternatives.append(other.name)
         named.alternatives.extend(other.alternatives)

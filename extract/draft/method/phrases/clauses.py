@@ -68,14 +68,50 @@ def clause_of(
     ``names`` are the names of its phrases by their first token; one without a name is left out. ``state``:
     whether it is done "hot" or "cold", "" where nothing tells, so that a time without a verb is only given.
     """
-    condition = condition_words(doc, span.utterance[0], span.at)
+    condition, until = condition_words(doc, span.utterance[0], span.at), until_words(doc, span.until)
+    whole = whole_words(doc, span, action, names, state)
+    if whole is not None:
+        return Clause("", [], [], whole=whole, condition=condition, until=until)
+    verb = chosen_verb(span, action, names, state)
+    span = rested(span, names)
+    objects = object_names(span, names)
+    if objects == ["lid"] and verb in words("puts on"):
+        span = replace(span, objects=(), place=())
+        verb, objects = "cover", []
+    objects = [name for name in objects if name not in PRONOUNS] or objects
+    only_pronouns = bool(span.objects) and all(phrase.kind == "pronoun" for phrase in span.objects)
+    clause = Clause(verb, objects[:1] if only_pronouns else list(dict.fromkeys(objects)), [])
+    clause.pronoun, clause.names = only_pronouns, objects
+    add_manner(clause, doc, span, names)
+    add_times(clause, doc, span, action, names, state)
+    clause.until = until
+    clause.condition = condition or moment_words(action)
+    clause.negated = span.negated
+    clause.group = span.group
+    fronted = zip(span.place[:1], span.objects[:1], strict=False)
+    clause.fronted = span.implied and any(place.start < first.start for place, first in fronted)
+    clause.named = span.implied or span.group == "naming"
+    clause.opens = span.start <= span.utterance[0] + OPENING
+    if tells_nothing(clause, span):
+        return None
+    if verb in words("takes no object"):
+        clause.objects = []
+    return clause if is_sayable(clause) else None
+
+
+def whole_words(doc: Doc, span: ActionSpan, action: Action, names: dict[int, str], state: str) -> str | None:
+    """An action of heat or time alone as a whole clause: "heat the oven to 200 °C", "give it 10 minutes"."""
     whole = heat_clause(span, action)
     if whole:
-        return Clause("", [], [], whole=whole, condition=condition, until=until_words(doc, span.until))
-    if is_given(doc, span, action) or (state == "" and is_bare_time(span)):
-        thing = next(iter(object_names(span, names)), "it")
-        told = f"give {thing} {span_words(action.duration)}" if action.duration is not None else ""
-        return Clause("", [], [], whole=told, condition=condition, until=until_words(doc, span.until))
+        return whole
+    if not (is_given(doc, span, action) or (state == "" and is_bare_time(span))):
+        return None
+    thing = next(iter(object_names(span, names)), "it")
+    return f"give {thing} {span_words(action.duration)}" if action.duration is not None else ""
+
+
+def chosen_verb(span: ActionSpan, action: Action, names: dict[int, str], state: str) -> str:
+    """The trade's verb for an action, as its place and its heat ask for."""
     place = place_words(span, names)
     verb = trade_verb(action, bool(place))
     if verb == "add" and place and place[-1].split()[-1] in words("holds the dish"):
@@ -84,51 +120,44 @@ def clause_of(
         verb = "cook"
     if span.implied and verb == "cook" and action.heat is None and state == "cold":
         verb = "leave"
-    span = rested(span, names)
-    objects = object_names(span, names)
-    if objects == ["lid"] and verb in words("puts on"):
-        span = replace(span, objects=(), place=())
-        verb, objects = "cover", []
-    named = [name for name in objects if name not in PRONOUNS]
-    objects = named or objects
-    only_pronouns = bool(span.objects) and all(phrase.kind == "pronoun" for phrase in span.objects)
-    clause = Clause(verb, objects[:1] if only_pronouns else list(dict.fromkeys(objects)), [])
+    return verb
+
+
+def add_manner(clause: Clause, doc: Doc, span: ActionSpan, names: dict[int, str]) -> None:
+    """Say how, where and with what."""
     clause.tail = [
         *cut_words(doc, span),
-        *(manner(doc, span, "manner after") if verb != "add" else []),
-        *place_words(without_cut(doc, span), names, verb),
+        *(manner(doc, span, "manner after") if clause.verb != "add" else []),
+        *place_words(without_cut(doc, span), names, clause.verb),
         *means_words(span, names),
     ]
-    clause.tail = clause.tail or (on_top(doc, span) if objects else [])
+    clause.tail = clause.tail or (on_top(doc, span) if clause.names else [])
     clause.before = manner(doc, span, "manner before")
+
+
+def add_times(
+    clause: Clause, doc: Doc, span: ActionSpan, action: Action, names: dict[int, str], state: str
+) -> None:
+    """Say how long and how hot, with a second verb where the first takes no time."""
     clause.times = time_words(doc, span, action)
     put_by(clause, span, names)
-    clause.then = clause.then or (then_verb(span, action, verb, state != "cold") if clause.times else "")
-    if verb == "boil" and action.heat is not None and is_low(action.heat):
+    if clause.times and not clause.then:
+        clause.then = then_verb(span, action, clause.verb, state != "cold")
+    if clause.verb == "boil" and action.heat is not None and is_low(action.heat):
         clause.times = [time for time in clause.times if not time.startswith("over ")]
-        clause.then = f"reduce the heat to {level_words(action.heat)}" + (
-            " and simmer" if clause.times else ""
-        )
-    clause.until = until_words(doc, span.until)
-    clause.condition = condition or moment_words(action)
-    clause.negated = span.negated
-    clause.pronoun = only_pronouns
-    clause.names = objects
-    clause.group = span.group
-    fronted = zip(span.place[:1], span.objects[:1], strict=False)
-    clause.fronted = span.implied and any(place.start < first.start for place, first in fronted)
-    clause.named = span.implied or span.group == "naming"
-    clause.opens = span.start <= span.utterance[0] + OPENING
-    if span.mood == "described" and span.group == "cut" and not objects:
-        return None  # "three peppers, cut in strips": told with its line
+        simmers = " and simmer" if clause.times else ""
+        clause.then = f"reduce the heat to {level_words(action.heat)}{simmers}"
+
+
+def tells_nothing(clause: Clause, span: ActionSpan) -> bool:
+    """Whether an action is told elsewhere, or nothing is left of what it acts on."""
+    if span.mood == "described" and span.group == "cut" and not clause.names:
+        return True  # "three peppers, cut in strips": told with its line
     placed = bool(clause.tail) and span.group not in PUTS_IN
-    if span.objects and not (objects or placed or clause.times or clause.until):
-        return None
-    if verb in words("takes no object"):
-        clause.objects = []
-    if span.implied and span.duration is not None and clause.times and clause.times[0].endswith(" ahead"):
-        return None
-    return clause if is_sayable(clause) else None
+    if span.objects and not (clause.names or placed or clause.times or clause.until):
+        return True
+    ahead = bool(clause.times) and clause.times[0].endswith(" ahead")
+    return span.implied and span.duration is not None and ahead
 
 
 def is_low(heat: Heat) -> bool:

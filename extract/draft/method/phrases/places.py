@@ -13,10 +13,6 @@ if TYPE_CHECKING:
     from extract.spot.actions.span import ActionSpan
     from extract.spot.verbs.ground import Phrase
 
-FOOD_LEADS = frozenset(
-    {"into", "over", "on", "onto", "to", "through", "around", "inside", "between", "under", "in", "next to"}
-)
-
 
 def place_words(span: ActionSpan, names: dict[int, str], verb: str = "") -> list[str]:
     """Where an action is done, at most one place to come from and one to go to: "from the tin", "into the bowl"."""
@@ -24,7 +20,7 @@ def place_words(span: ActionSpan, names: dict[int, str], verb: str = "") -> list
     sources = [phrase for phrase in told if is_source(phrase)]
     others = [phrase for phrase in told if not is_source(phrase) and not is_against_tool(phrase, names)]
     vessels = [phrase for phrase in others if phrase.kind == "thing"]
-    foods = [phrase for phrase in others if phrase.kind != "thing" and phrase.lead in FOOD_LEADS]
+    foods = [phrase for phrase in others if phrase.kind != "thing" and is_onto_food(phrase.lead)]
     object_names = {names[phrase.start] for phrase in span.objects if phrase.start in names}
     object_foods = {phrase.food.name for phrase in span.objects if phrase.food is not None}
     chosen = [*sources[:1], *((vessels or foods)[:1])]
@@ -34,6 +30,11 @@ def place_words(span: ActionSpan, names: dict[int, str], verb: str = "") -> list
         if names[phrase.start] not in object_names
         and (phrase.food is None or phrase.food.name not in object_foods)
     ]
+
+
+def is_onto_food(lead: str) -> bool:
+    """Whether a preposition leads to a food: "into", "next to"."""
+    return lead == "next to" or lead in words("leads to a food")
 
 
 def is_source(phrase: Phrase) -> bool:
