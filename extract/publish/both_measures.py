@@ -2,30 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 from extract.errors import CardwrightError
 from extract.measure.kitchen import print_of
 from extract.measure.worked import work_out
-from extract.publish.words import without_own_unit
+from extract.publish.words import line_words
 
 if TYPE_CHECKING:
-    from extract.model import Amount, Ingredient, Size
+    from extract.model import Amount, Ingredient
 
 _SPOONS = frozenset({"teaspoon", "tablespoon", "dessertspoon"})
 _BY_WEIGHT = frozenset({"gram", "kilogram", "milligram", "millilitre", "decilitre", "litre", "centimetre"})
 
 
-def said_measure(line: Ingredient, system: str) -> str:
-    """The amount in the cook's own measure: "1 1/2 cups", "a pinch of"; "" where none was said.
+def said_measure(line: Ingredient, system: str) -> tuple[str, str, str]:
+    """The amount in the cook's own measure ("1 1/2 cups", "a pinch of"; "" where none was said), the food in its
+    number, and what a worked-out count needs beside them ("and 1 yolk, or 1 large egg") or "".
 
     ``system`` says whose cups and spoons they are. Raises CardwrightError where the figures are no amount.
     """
-    if line.amount is None:
-        return ""
-    amount = without_own_unit(line)
-    text = _printed(amount, line, worked_out=amount.unscaled is not None, system=system)
-    return f"{text} of" if text.startswith("a ") else text
+    with _told_of(line):
+        amount, name, aside = line_words(line, lambda own: _said(own, system))
+    return f"{amount} of" if amount.startswith("a ") else amount, name, aside
 
 
 def other_measure(line: Ingredient, system: str) -> str:
@@ -37,38 +38,43 @@ def other_measure(line: Ingredient, system: str) -> str:
     amount = line.amount
     if amount is None:
         return ""
-    own = _printed(amount, line, worked_out=amount.unscaled is not None, system=system)
+    with _told_of(line):
+        own, other = _said(amount, system), _other_words(amount, line, system)
+    return "" if other == own else other
+
+
+def _other_words(amount: Amount, line: Ingredient, system: str) -> str:
     if amount.equivalents:
-        other = _printed(amount.equivalents[0], line, worked_out=False, system=system)
-        return "" if other == own else other
+        return _said(amount.equivalents[0], system)
     to = "us" if amount.unit in _BY_WEIGHT else "metric"
     counterpart = amount if amount.converted else work_out(amount, line.name, line.preparation, to, system)
     if counterpart.converted is None or {amount.unit, counterpart.converted.unit} <= _SPOONS:
         return ""  # a spoon in other spoons helps nobody
-    other = _counterpart(counterpart.converted, line, "us" if to == "us" else system)
-    return "" if other == own else other
+    return _counterpart(counterpart.converted, "us" if to == "us" else system)
 
 
-def _counterpart(converted: Amount, line: Ingredient, system: str) -> str:
+def _counterpart(converted: Amount, system: str) -> str:
     """The worked-out amount; of a sized package the size alone, "400 g each"."""
+    from extract.model import Amount
+
     size = converted.size
     if size is None:
-        return _printed(converted, line, worked_out=True, system=system)
-    one = _printed_size(size, line, system)
+        return print_of(converted, worked_out=True, system=system)
+    each = Amount(low=size.low, high=size.high, unit=size.unit)
+    one = print_of(each, worked_out=True, system=system)
     return one if converted.low == converted.high == 1 else f"{one} each"
 
 
-def _printed_size(size: Size, line: Ingredient, system: str) -> str:
-    from extract.model import Amount
-
-    return _printed(
-        Amount(low=size.low, high=size.high, unit=size.unit), line, worked_out=True, system=system
-    )
+def _said(amount: Amount, system: str) -> str:
+    """The amount as it was said, rounded as kitchens round where scaling worked it out."""
+    return print_of(amount, worked_out=amount.unscaled is not None, system=system)
 
 
-def _printed(amount: Amount, line: Ingredient, *, worked_out: bool, system: str) -> str:
+@contextmanager
+def _told_of(line: Ingredient) -> Iterator[None]:
+    """Figures that are no amount are told with their line."""
     try:
-        return print_of(amount, worked_out=worked_out, system=system)
+        yield
     except ValueError as error:
         problem = f"{line.name}: {error}"
         raise CardwrightError(problem, remedy="mend it in the draft") from error

@@ -18,7 +18,7 @@ from extract.publish.cleaning import clean
 from extract.publish.notices import cautions_of, diets_of, notices_of, open_questions
 from extract.publish.recipe import Line, Part, Recipe, Section, Share, Step, Time
 from extract.publish.wording import is_kept_back, word
-from extract.publish.words import PEOPLE, capital, iso_words, share_words
+from extract.publish.words import PEOPLE, capital, iso_words, share_words, yield_count
 from extract.safety.allergens import NOTE, allergen_lines
 
 if TYPE_CHECKING:
@@ -69,11 +69,7 @@ def _makes(dish: Dish) -> tuple[str, str] | None:
     made = dish.yield_
     if made is None:
         return None
-    low, high = f"{made.low:g}", f"{made.high:g}"
-    count = low if low == high else f"{low}–{high}"
-    if made.unit in PEOPLE:
-        return word("serves"), count
-    return word("makes"), f"{count} {clean(made.unit)}".rstrip()
+    return word("serves" if made.unit in PEOPLE else "makes"), clean(yield_count(made))
 
 
 def _times(dish: Dish) -> dict[str, Time]:
@@ -114,16 +110,17 @@ def _parts(dish: Dish, system: str, timed: bool) -> Iterator[Part]:
 
 
 def _line(line: Ingredient, system: str, timed: bool) -> Line:
-    notes = [clean(note) for note in line.note.split(";") if note.strip() and not is_kept_back(note)]
+    amount, name, aside = said_measure(line, system)
+    notes = [aside, *(note for note in line.note.split(";") if not is_kept_back(note))]
     return Line(
-        name=clean(proper_name(line.name)),
-        amount=clean(said_measure(line, system)),
+        name=clean(proper_name(name)),
+        amount=clean(amount),
         other=clean(other_measure(line, system)),
         preparation=clean(line.preparation),
         choices=tuple(clean(proper_name(other)) for other in line.alternatives if clean(other)),
         optional=line.optional,
         divided=line.divided,
-        note="; ".join(notes),
+        note="; ".join(filter(None, map(clean, notes))),
         start=_first(line.said) if timed else None,
     )
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from extract.measure.figures import exact, mixed
+from extract.measure.kitchen import amount_words
 from extract.measure.moments import clock
 from extract.spot.names.foods import word_key
 
@@ -21,6 +23,7 @@ __all__ = [
     "moment",
     "share_words",
     "without_own_unit",
+    "yield_count",
     "yield_words",
 ]
 
@@ -58,13 +61,19 @@ def share_words(share: float | str) -> str:
 
 
 def yield_words(made: Yield) -> str:
-    """What a dish makes: "Serves: 4–6", "Makes: 24 pies"; "about 4" slices for the 3.7 that scaling gives."""
+    """What a dish makes: "Serves: 4–6", "Makes: 24 pies"."""
+    label = "Serves" if made.unit in PEOPLE else "Makes"
+    return f"{label}: {yield_count(made)}"
+
+
+def yield_count(made: Yield) -> str:
+    """How many it makes, of people without the word: "4–6", "24 pies"; "about 4 slices" for the 3.7 of scaling."""
     ends = [exact(end) for end in (made.low, made.high)]
     plain = all(end.denominator == 1 or (end < _FEW and end.denominator <= _FEW) for end in ends)
     low, high = (mixed(end) if plain else str(max(1, round(end))) for end in ends)
     count = low if low == high else f"{low}–{high}"
     count = count if plain else f"about {count}"
-    return f"Serves: {count}" if made.unit in PEOPLE else f"Makes: {count} {made.unit}".rstrip()
+    return count if made.unit in PEOPLE else f"{count} {made.unit}".rstrip()
 
 
 def batch_words(factor: float) -> str:
@@ -73,15 +82,19 @@ def batch_words(factor: float) -> str:
     return named.get(factor, f"{mixed(exact(factor))} times the normal batch")
 
 
-def line_words(line: Ingredient) -> tuple[str, str, str]:
-    """A line's amount and name as they are printed, and what a worked-out count needs beside them, or ""."""
+def line_words(
+    line: Ingredient, printed: Callable[[Amount], str] = amount_words
+) -> tuple[str, str, str]:
+    """A line's amount and name as they are printed, and what a worked-out count needs beside them, or "".
+
+    ``printed``: how an amount that is no such count is put in words.
+    """
     from extract.measure.counted import counted, is_counted, name_in_number
-    from extract.measure.kitchen import amount_words
 
     if line.amount is None:
         return "", line.name, ""
     if not is_counted(line.amount):
-        return amount_words(without_own_unit(line)), line.name, ""
+        return printed(without_own_unit(line)), line.name, ""
     found = counted(line)
     bare = not line.amount.unit or word_key(line.name.split()[-1]) == line.amount.unit
     name = name_in_number(line.name, many=found.many) if bare else line.name
