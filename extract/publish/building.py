@@ -139,9 +139,9 @@ def _share(portion: Portion, *, left: bool = False) -> Share:
 
 
 def _about(low: float, high: float | None, unit: str) -> str:
-    """A worked-out volume or mass, rounded as kitchens round."""
+    """A worked-out volume or mass, rounded as kitchens round; "" where it comes to nothing."""
     top = low if high is None else high
-    if not 0 <= low <= top < float("inf"):
+    if not 0 <= low <= top < float("inf") or not round(top):
         return ""
     return f"{word('about')} {print_amount(low, top, unit, worked_out=True)}"
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from extract.draft.questions import find_questions, must_answer
+from extract.draft.questions.words import kind_of
 from extract.errors import CardwrightError
 from extract.lexicon import read_lexicon
 from extract.measure.system import settle
@@ -14,11 +15,16 @@ from extract.publish.recipe import Asked, Diet
 from extract.publish.wording import effect_of, word
 from extract.publish.words import batch_words, capital
 from extract.safety import cautions
-from extract.safety.caution import DEFERENCE, QUESTION_KIND
+from extract.safety.caution import DEFERENCE, QUESTION_KIND, Caution
 from extract.safety.minimums import authority_for
 
 if TYPE_CHECKING:
     from extract.model import Dish, Question, RecipeDraft
+
+
+_OF_STEPS = frozenset(
+    {"heat", "scale", "time", "note"}
+)  # what answers are written into that stands in a step
 
 
 def is_reviewed(draft: RecipeDraft) -> bool:
@@ -30,21 +36,43 @@ def open_questions(dish: Dish, draft: RecipeDraft) -> Iterator[Asked]:
     """What nobody has answered of the dish yet, most important first."""
     for question in find_questions(dish, draft):
         if not (question.answer or "").strip():
-            start = question.said[0].start if question.said and draft.source.timed else None
-            yield Asked(clean(question.text), clean(question.about), must_answer(question), start)
+            yield Asked(
+                clean(question.text),
+                clean(question.about),
+                must_answer(question),
+                question.said[0].start if question.said and draft.source.timed else None,
+                clean(question.part),
+                _step_about(dish, question),
+            )
+
+
+def _step_about(dish: Dish, question: Question) -> int | None:
+    """The number of the printed step that a question is about: the first with its words; None for one of a line."""
+    about = kind_of(question.kind).about
+    listed = {line.name.lower() for part in dish.components for line in part.ingredients}
+    if about not in _OF_STEPS and (about != "note" or question.about.lower() in listed):
+        return None
+    words = {(each.start, each.text) for each in question.said}
+    printed = [step for step in dish.method if clean(step.text)]
+    for number, step in enumerate(printed, start=1):
+        if any((each.start, each.text) in words for action in step.actions for each in action.said):
+            return number
+    return None
 
 
 def cautions_of(dish: Dish, draft: RecipeDraft) -> list[str]:
     """The cautions that go with the dish, each ending in whose word comes first.
 
-    An answered caution stays on the page: the answer lets the recipe go out, it does not make the food safe. Only an
-    answer that says it does not apply (``lexicons/editor_notes.tsv``) takes it off.
+    Each is worded for a reader, not as the cook is asked. An answered caution stays on the page: the answer lets the
+    recipe go out, it does not make the food safe. Only an answer that says it does not apply
+    (``lexicons/editor_notes.tsv``) takes it off.
     """
     told = [question for question in dish.questions if question.kind == QUESTION_KIND]
     off = {question.about for question in told if effect_of(question.answer or "") == "no caution"}
     found: dict[str, str] = {question.about: question.text for question in told}
-    for question in (each.as_question() for each in cautions(dish, _authority(draft))):
-        found.setdefault(question.about, question.text)
+    found.update(
+        {each.about: each.text for each in map(Caution.as_question, cautions(dish, _authority(draft)))}
+    )
     kept = [text.strip() for about, text in found.items() if about not in off]
     return [text if text.endswith(DEFERENCE) else f"{text} {DEFERENCE}" for text in dict.fromkeys(kept)]
 

@@ -82,12 +82,18 @@ class Time:
 
 @dataclass(frozen=True, slots=True)
 class Asked:
-    """A question to the cook that is still open; ``must``: the recipe should not go out without the answer."""
+    """A question to the cook that is still open; ``must``: the recipe should not go out without the answer.
+
+    ``about``: the food or thing, of ``part`` ("" for any); ``step``: the number of the step that it is about, None
+    where it is about none.
+    """
 
     text: str
     about: str
     must: bool
     start: float | None = None
+    part: str = ""
+    step: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import timedelta
+from fractions import Fraction
+from functools import cache
 from typing import TYPE_CHECKING
 
+from extract.lexicon import read_lexicon
 from extract.measure.figures import exact, mixed
 from extract.measure.kitchen import amount_words
 from extract.measure.moments import clock
@@ -29,13 +32,7 @@ __all__ = [
 
 PEOPLE = frozenset({"people", "person", "servings", "serving", "portions", "portion"})
 
-SHARES = {
-    0.25: "a quarter of",
-    1 / 3: "a third of",
-    0.5: "half of",
-    2 / 3: "two thirds of",
-    0.75: "three quarters of",
-}
+_NEAR = 0.005  # two shares nearer than this are one in a kitchen
 _FEW = 4  # a number below this may be of halves, thirds or quarters
 WORDS = {"rest": "the rest of", "some": "some of", "all": "all of"}
 
@@ -51,13 +48,25 @@ def capital(text: str) -> str:
 
 
 def share_words(share: float | str) -> str:
-    """A share in words: "Half of", "The rest of"; a number without a common name in per cent."""
+    """A share in words: "Half of", "A fifth of", "The rest of"; a number without a common name in per cent."""
     if isinstance(share, str):
         return capital(WORDS.get(share, f"{share} of"))
-    near = min(SHARES, key=lambda known: abs(known - share))
-    if abs(near - share) < 0.005:
-        return capital(SHARES[near])
+    names = _names_of_shares()
+    near = min(names, key=lambda known: abs(known - share))
+    if abs(near - share) < _NEAR:
+        return capital(f"{names[near]} of")
     return f"{100 * share:.0f} % of"
+
+
+@cache
+def _names_of_shares() -> dict[Fraction, str]:
+    """What cooks call each fraction; the first name of ``lexicons/share_words.tsv`` where it has several."""
+    names: dict[Fraction, str] = {}
+    for row in read_lexicon("share_words", columns=("kind", "words", "value")):
+        if row["kind"] in ("fraction", "part") and row["words"].isascii():
+            lead = "" if row["kind"] == "fraction" else "an " if row["words"][0] in "aeiou" else "a "
+            names.setdefault(Fraction(row["value"]), f"{lead}{row['words']}")
+    return names
 
 
 def yield_words(made: Yield) -> str:
@@ -82,9 +91,7 @@ def batch_words(factor: float) -> str:
     return named.get(factor, f"{mixed(exact(factor))} times the normal batch")
 
 
-def line_words(
-    line: Ingredient, printed: Callable[[Amount], str] = amount_words
-) -> tuple[str, str, str]:
+def line_words(line: Ingredient, printed: Callable[[Amount], str] = amount_words) -> tuple[str, str, str]:
     """A line's amount and name as they are printed, and what a worked-out count needs beside them, or "".
 
     ``printed``: how an amount that is no such count is put in words.

@@ -8,7 +8,7 @@ from pathlib import Path
 import docx
 import pytest
 from hypothesis import given, settings
-from recipes import draft, hostile, pie, recipe, said, texts
+from recipes import draft, hostile, line, pie, recipe, said, texts
 
 from extract.check.written.layout.documents import document_blocks, looks_like_document
 from extract.errors import CardwrightError
@@ -51,6 +51,31 @@ def test_open_questions_are_comments_at_their_lines() -> None:
     assert not any("Which stock" in text for text in told)
     (salt,) = [paragraph for paragraph in opened.paragraphs if paragraph.text == "salt"]
     assert "commentRangeStart" in salt._p.xml
+
+
+def test_a_question_stands_at_its_step_its_part_or_the_first_of_its_foods() -> None:
+    first = pie()["method"][0]
+    asked = [
+        {"kind": "off camera", "about": "the pan", "text": "Which pan?", "said": first["said"]},
+        {"kind": "two amounts", "about": "sesame seeds and salt", "text": "How much of both?"},
+        {"kind": "two amounts", "about": "salt", "part": "pastry", "text": "How much in the pastry?"},
+        {"kind": "off camera", "about": "the evening", "text": "Who comes?"},
+    ]
+    parts = pie()["components"]
+    parts[1]["ingredients"].append(line("salt", start=98))
+    opened = docx.Document(BytesIO(made(recipe(questions=asked, components=parts))))
+    texts_of = {str(comment.comment_id): comment.text for comment in opened.comments}
+    places = {
+        texts_of[mark]: number
+        for number, paragraph in enumerate(opened.paragraphs)
+        for mark in paragraph._p.xpath("w:commentRangeStart/@w:id")
+    }
+    told = {text: opened.paragraphs[number].text for text, number in places.items()}
+    assert told["Which pan? [1:40]"] == first["text"]
+    assert told["How much of both?"] == "salt"
+    assert told["How much in the pastry?"] == "salt"
+    assert places["How much in the pastry?"] > places["How much of both?"]
+    assert told["Who comes?"] == "Leek and barley pie"
 
 
 def test_the_same_recipe_makes_the_same_document() -> None:

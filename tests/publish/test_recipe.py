@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import unicodedata
+from fractions import Fraction
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from recipes import HOSTILE, draft, line, pie, recipe
+from recipes import HOSTILE, draft, line, pie, recipe, step
 
+from extract.draft.questions import find_questions
 from extract.errors import CardwrightError
+from extract.measure.drafts.scale import scale
 from extract.publish.building import recipes_of
 from extract.publish.cleaning import clean
 from extract.publish.phrases import facts, line_text, share_line, short, typeset
@@ -35,6 +38,34 @@ def test_a_line_has_both_measures_and_nothing_meant_for_the_editor(
 ) -> None:
     dish = pie(components=[{"name": "", "ingredients": [told]}])
     assert line_text(recipes_of(draft(dish))[0].lines[0]) == printed
+
+
+@pytest.mark.parametrize(
+    ("told", "printed"),
+    [
+        (line("egg", 1), "1 egg (and 1 yolk, or 1 large egg)"),
+        (line("lime", 3), "4 limes"),
+        (line("bay leaf", 1, "leaf"), "1 bay leaf"),
+        (line("stock", 1, "cup"), "1 cup + 5 tablespoons (300 ml) stock"),
+    ],
+)
+def test_a_scaled_line_is_what_a_kitchen_can_have(told: dict[str, object], printed: str) -> None:
+    scaled = scale(draft(pie(components=[{"name": "", "ingredients": [told]}])), Fraction(13, 10))
+    assert line_text(recipes_of(scaled)[0].lines[0]) == printed
+
+
+def test_a_scaled_yield_is_a_whole_number() -> None:
+    scaled = scale(draft(pie(**{"yield": {"low": 28, "high": 28, "unit": "pies"}})), Fraction(13, 10))
+    assert recipes_of(scaled)[0].makes == ("Makes", "about 36 pies")
+
+
+@pytest.mark.parametrize(
+    ("fraction", "words"),
+    [(0.2, "A fifth"), (0.125, "An eighth"), (1 / 3, "A third"), (0.75, "Three quarters"), (0.07, "7 %")],
+)
+def test_a_share_has_the_name_that_cooks_give_it(fraction: float, words: str) -> None:
+    part = {"name": "sauce", "portions": [{"fraction": fraction, "of": "sauce", "grams": 0.2}]}
+    assert share_line(recipe(components=[part]).parts[0].shares[0]) == f"{words} of the sauce"
 
 
 def test_the_weights_of_both_measures_are_those_of_the_handbook() -> None:
@@ -115,6 +146,22 @@ def test_cautions_go_with_the_recipe() -> None:
     told = " ".join(recipes_of(draft(chicken()))[0].cautions)
     assert "165 °F" in told  # USDA FSIS, safe minimum internal temperature of poultry
     assert "local food code" in told
+
+
+def test_a_caution_speaks_to_the_reader_not_to_the_cook() -> None:
+    """What the cook is asked ("is that so?") is for the editor; the page says what was said and what is published."""
+    cold = step("Cook the chicken breast.", 100, "")
+    cold["actions"][0].update(objects=["chicken breast"], heat=core(140))
+    found = draft(chicken() | {"method": [cold]})
+    found.dishes[0].questions = find_questions(found.dishes[0], found)
+    assert any("is that so?" in question.text for question in found.dishes[0].questions)
+    told = " ".join(recipes_of(found)[0].cautions)
+    assert "the cook said a core of 140 °F (60 °C)" in told
+    assert "?" not in told
+
+
+def core(degrees: float) -> dict[str, object]:
+    return {"kind": "internal", "low": degrees, "high": degrees, "unit": "degF", "text": str(degrees)}
 
 
 def test_an_unreviewed_draft_says_so_and_a_double_batch_too() -> None:

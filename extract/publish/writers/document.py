@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
@@ -105,25 +107,49 @@ class _Sheet:
         self._document.add_comment(paragraph.runs, words, author=_AUTHOR, initials=_INITIALS)
 
 
+@dataclass(slots=True)
+class _Places:
+    """The paragraphs that a comment can stand at."""
+
+    title: Paragraph
+    lines: dict[tuple[str, str], Paragraph] = field(default_factory=dict)  # by part and food, in lower case
+    steps: dict[int, Paragraph] = field(default_factory=dict)  # by number
+
+    def of(self, question: Asked) -> Paragraph:
+        """Where a question stands: at its step, at its food (the first of several), else at the title."""
+        if question.step in self.steps:
+            return self.steps[question.step]
+        part, about = question.part.lower(), question.about.lower()
+        told = (
+            self.lines.get((part, about)),
+            *(line for (_, food), line in self.lines.items() if food == about),
+            *(line for (_, food), line in self.lines.items() if _names(about, food)),
+        )
+        return next((line for line in told if line is not None), self.title)
+
+
+def _names(about: str, food: str) -> bool:
+    """Whether a question about several foods ("thyme and parsley") is about this one."""
+    return bool(food) and re.search(rf"(?<!\w){re.escape(food)}(?!\w)", about) is not None
+
+
 def _fill(sheet: _Sheet, recipe: Recipe) -> None:
-    title = sheet.add("Title", ("", recipe.title))
+    places = _Places(sheet.add("Title", ("", recipe.title)))
     for notice in recipe.notices:
         sheet.add("", ("italic", notice))
     for label, words in facts(recipe):
         sheet.add("", ("bold", f"{label}: "), ("", words))
-    lines = _ingredients(sheet, recipe)
+    _ingredients(sheet, recipe, places)
     sheet.listed("equipment", recipe.equipment)
-    _method(sheet, recipe)
+    _method(sheet, recipe, places)
     sheet.listed("notes", recipe.notes)
     sheet.listed("allergens", (*recipe.allergens, *([recipe.allergen_note] if recipe.allergens else [])))
     sheet.listed("cautions", recipe.cautions)
     for question in recipe.questions:
-        sheet.ask(lines.get(question.about.lower(), title), question)
+        sheet.ask(places.of(question), question)
 
 
-def _ingredients(sheet: _Sheet, recipe: Recipe) -> dict[str, Paragraph]:
-    """The ingredient list; the paragraph of each food by its name, the first where it stands twice."""
-    lines: dict[str, Paragraph] = {}
+def _ingredients(sheet: _Sheet, recipe: Recipe, places: _Places) -> None:
     sheet.add("Heading 1", ("", word("ingredients")))
     for part in recipe.parts:
         if part.name:
@@ -131,20 +157,20 @@ def _ingredients(sheet: _Sheet, recipe: Recipe) -> dict[str, Paragraph]:
         for line in part.lines:
             measure = typeset(measure_text(line))
             rest = typeset(line_text(line))[len(measure) :]
-            lines.setdefault(line.name.lower(), sheet.add("List Bullet", ("bold", measure), ("", rest)))
+            paragraph = sheet.add("List Bullet", ("bold", measure), ("", rest))
+            places.lines.setdefault((part.name.lower(), line.name.lower()), paragraph)
         for share in part.shares:
             sheet.add("List Bullet", ("italic", typeset(share_line(share))))
-    return lines
 
 
-def _method(sheet: _Sheet, recipe: Recipe) -> None:
+def _method(sheet: _Sheet, recipe: Recipe, places: _Places) -> None:
     sheet.add("Heading 1", ("", word("method")))
     for section in recipe.sections:
         if section.name:
             sheet.add("Heading 2", ("", section.name))
         for step in section.steps:
             notes = "".join(f" {word('note')}: {note}" for note in step.notes)
-            sheet.add("List Number", ("", typeset(step.text)), ("italic", notes))
+            places.steps[step.number] = sheet.add("List Number", ("", typeset(step.text)), ("italic", notes))
 
 
 WRITER = Writer(".docx", write)
