@@ -17,6 +17,7 @@ from extract.publish.both_measures import other_measure, said_measure
 from extract.publish.cleaning import clean
 from extract.publish.notices import cautions_of, diets_of, notices_of, open_questions
 from extract.publish.recipe import Line, Part, Recipe, Section, Share, Step, Time
+from extract.publish.stages import COOKING, is_timed_exactly
 from extract.publish.wording import is_kept_back, word
 from extract.publish.words import PEOPLE, capital, iso_words, share_words, yield_count
 from extract.safety.allergens import NOTE, allergen_lines
@@ -73,11 +74,17 @@ def _makes(dish: Dish) -> tuple[str, str] | None:
 
 
 def _times(dish: Dish) -> dict[str, Time]:
+    """The times that were told; that of cooking is no least one where every step that cooks says how long."""
     times = dish.times
     if times is None:
         return {}
     told = (("preparation", times.preparation), ("cooking", times.cooking), ("total", times.total))
-    return {kind: _time(kind, iso, times.at_least) for kind, iso in told if iso and _has_length(iso)}
+    cooked = is_timed_exactly(dish, COOKING)
+    return {
+        kind: _time(kind, iso, times.at_least and not (kind == "cooking" and cooked))
+        for kind, iso in told
+        if iso and _has_length(iso)
+    }
 
 
 def _time(kind: str, iso: str, least: bool) -> Time:

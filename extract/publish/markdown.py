@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 
 from extract.draft.method.phrases.grammar import proper_name
 from extract.draft.questions import shown
-from extract.draft.times import work_of
 from extract.measure.kitchen import measure_notes
+from extract.publish.stages import STAGES, is_timed
 from extract.publish.words import (
     batch_words,
     capital,
@@ -47,7 +47,6 @@ CAUTIONS = (
     "or mishear an ingredient, so it cannot tell you that a dish is free of any allergen. For cooking "
     "temperatures, cooling, holding and preserving follow your local food code and food-safety authority."
 )
-STAGES = frozenset({"heat", "wait"})
 REST = "For the rest of the dish"
 REASONS = {
     "break": "a break",
@@ -137,27 +136,12 @@ def dish_facts(dish: Dish, timed: bool) -> Iterator[str]:
         size = batch_words(dish.batch.factor)
         yield f"Batch on camera: {size}{below}{said_at(dish.batch.said, timed)}"
     times = dish.times
-    if times is not None and every_stage_is_timed(dish):
+    if times is not None and is_timed(dish, STAGES):
         least = "at least " if times.at_least else ""  # what is cut and stirred has no time of its own
         parts = (("total", times.total), ("active", times.active), ("waiting", times.waiting))
         told = [f"{name} {least}{iso_words(value)}" for name, value in parts if value and minutes(value)]
         if told:
             yield f"Time: {', '.join(told)}"
-
-
-def every_stage_is_timed(dish: Dish) -> bool:
-    """Whether each step that cooks or waits tells for how long, so that the times add up to something."""
-    stages = [
-        step.actions
-        for step in dish.method
-        if any(
-            work_of(action) in STAGES and not action.negated and action.objects != ["oven"]
-            for action in step.actions
-        )
-    ]
-    return all(
-        any(action.duration and action.duration.low is not None for action in stage) for stage in stages
-    )
 
 
 def component_blocks(

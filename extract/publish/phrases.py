@@ -30,6 +30,9 @@ _FRACTIONS = {
     "7/8": "⅞",
 }
 _FIGURE = re.compile(r"([\d½⅓⅔¼¾⅛]) (?=(?:°[FC]|m?g|kg|[dm]l|[cm]m|min|h)\b)")
+_MOMENT = re.compile(r"\s*\((?:\d+:)?\d+:\d\d\)")
+_STOP = re.compile(r"(?<!\d)[.;:](?=\s|$)|\.$")
+_NO_QUOTES = str.maketrans("", "", '“”"')
 _FRACTION = re.compile(r"(?<![\d/.])(?:(\d+) )?(\d/\d)(?![\d/.])")
 
 
@@ -81,9 +84,20 @@ def facts(recipe: Recipe) -> Iterator[tuple[str, str]]:
 
 
 def short(text: str, most: int) -> str:
-    """The beginning of a step as a label of at most ``most`` characters, cut between words."""
-    clause = re.split(r"(?<=\w)[.;:,](?:\s|$)", text, maxsplit=1)[0]
-    if len(clause) <= most:
+    """The beginning of a step as a label of at most ``most`` characters: its first sentence, or what fits of it.
+
+    A sentence of one word brings the next; what is too long ends at a comma, else between words. Moments in brackets
+    and quotation marks, of which the label may hold only one, are left out.
+    """
+    plain = " ".join(_MOMENT.sub("", text).translate(_NO_QUOTES).split())
+    sentences = _STOP.split(plain)
+    first = (sentences[0] if " " in sentences[0].strip() else plain.rstrip(".")).strip()
+    if len(first) <= most:
+        return capital(first or text[:most])
+    clause = first[:most].rpartition(",")[0]
+    if 2 * len(clause) >= most:
         return capital(clause)
-    cut = clause[: most - 1].rsplit(" ", 1)[0].rstrip(" ,;:.(–-")
-    return capital(f"{cut or clause[: most - 1]}…")
+    cut = first[: most - 1].rsplit(" ", 1)[0]
+    if cut.count("(") > cut.count(")"):
+        cut = cut.rpartition("(")[0]
+    return capital(f"{cut.rstrip(' ,;:.(–-') or first[: most - 1]}…")

@@ -229,6 +229,40 @@ def test_fractions_and_figures_are_set_as_print_sets_them(plain: str, set_: str)
     assert typeset(plain) == set_
 
 
+@pytest.mark.parametrize(
+    ("step_text", "label"),
+    [
+        ("“Cut down through the core” (7:57). Add the salt.", "Cut down through the core"),
+        ("Ahead of time, roast the garlic at 400 °F (200 °C).", "Ahead of time, roast the garlic at 400 °F…"),
+        (
+            "Whisk. Add the rest of the garlic and squeeze it.",
+            "Whisk. Add the rest of the garlic and squeeze it",
+        ),
+        ("Heat the oven to 375 °F (190 °C).", "Heat the oven to 375 °F (190 °C)"),
+        ("Stir.", "Stir"),
+        ("Add 1.5 cups. Stir.", "Add 1.5 cups"),
+        (
+            "Slice the leeks as thinly as you can, then wash them twice over.",
+            "Slice the leeks as thinly as you can",
+        ),
+    ],
+)
+def test_a_label_says_what_a_step_is_about(step_text: str, label: str) -> None:
+    assert short(step_text, 48) == label
+
+
+def test_the_time_of_cooking_is_known_where_every_step_that_cooks_tells_it() -> None:
+    """The least time of all the work is still a least one: slicing has no time of its own."""
+    least = {"times": {"preparation": "PT20M", "cooking": "PT1H", "total": "PT1H20M"}}
+    assert dict(facts(recipe(**least)))["To cook"] == "1 h"
+    assert dict(facts(recipe(**least)))["In all"] == "at least 1 h 20 min"
+    fried = step("Fry the leeks.", 90, "")
+    assert dict(facts(recipe(**least, method=[fried, *pie()["method"]])))["To cook"] == "at least 1 h"
+    ranged = step("Bake the pie.", 300, "", minutes=40, oven=400)
+    ranged["actions"][0]["duration"]["high"] = 45
+    assert dict(facts(recipe(**least, method=[ranged])))["To cook"] == "at least 1 h"
+
+
 @given(st.text(max_size=200), st.integers(min_value=5, max_value=60))
 def test_a_label_is_never_longer_than_asked(text: str, most: int) -> None:
     assert len(short(clean(text), most)) <= most + 1  # a letter may have a capital of two
