@@ -38,7 +38,12 @@ _FRACTION = re.compile(r"(?<![\d/.])(?:(\d+) )?(\d/\d)(?![\d/.])")
 
 def typeset(text: str) -> str:
     """Text as print sets it: "1 1/2" is "1½", and a unit's sign stays on the line of its figure."""
-    return _FIGURE.sub("\\1\u00a0", _FRACTION.sub(_set, text))
+    return kept_together(_FRACTION.sub(_set, text))
+
+
+def kept_together(text: str) -> str:
+    """Text in which no line can end between a figure and the sign of its unit: no-break spaces stand there."""
+    return _FIGURE.sub("\\1\u00a0", text)
 
 
 def _set(match: re.Match[str]) -> str:

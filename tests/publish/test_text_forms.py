@@ -9,7 +9,7 @@ from syrupy.assertion import SnapshotAssertion
 
 from extract.publish.building import recipes_of
 from extract.publish.phrases import line_text
-from extract.publish.writers.text import WIDTH
+from extract.publish.writers.text import WIDTH, wrapped
 
 
 def paragraphs(markdown: str) -> list[str]:
@@ -61,6 +61,13 @@ def test_text_is_never_wider_than_72_columns_and_loses_no_word(text: str) -> Non
     assert found.title.upper() in flat
     for line in found.lines:
         assert line_text(line) in flat
+
+
+def test_no_line_ends_between_a_figure_and_its_unit() -> None:
+    for words in range(1, 20):
+        rows = wrapped(f"{'word ' * words}bake at 200 °C (400 °F) for 40 min, then weigh out 25 g of it.")
+        assert not any(row.endswith(("200", "400", "40", "25")) for row in rows)
+        assert all(char.isascii() or char == "°" for row in rows for char in row)
 
 
 def test_an_unreviewed_text_says_so_before_the_list() -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Iterator
 
-from extract.publish.phrases import facts, line_text, share_line
+from extract.publish.phrases import facts, kept_together, line_text, share_line
 from extract.publish.recipe import Edition, Recipe
 from extract.publish.wording import word
 from extract.publish.words import capital
@@ -64,15 +64,16 @@ def listed(key: str, items: tuple[str, ...]) -> Iterator[str]:
 
 
 def wrapped(text: str, lead: str = "") -> list[str]:
-    """Text broken between words, later lines under the first letter of the first."""
-    return textwrap.wrap(
-        text,
+    """Text broken between words, later lines under the first letter of the first; "400 °F" is one word."""
+    rows = textwrap.wrap(
+        kept_together(text),
         WIDTH,
         initial_indent=lead,
         subsequent_indent=" " * len(lead),
         break_long_words=False,
         break_on_hyphens=False,
     )
+    return [row.replace("\u00a0", " ") for row in rows]
 
 
 WRITER = Writer(".txt", write)
