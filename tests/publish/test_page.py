@@ -12,8 +12,9 @@ from pathlib import Path
 import pytest
 from drafted import SAMPLES, drafted
 from hypothesis import given
-from recipes import MEDIA, draft, hostile, pie, recipe, texts, written
+from recipes import MEDIA, draft, hostile, line, pie, recipe, step, texts, written
 
+from extract.model import RecipeDraft
 from extract.publish.building import recipes_of
 from extract.publish.phrases import typeset
 
@@ -122,6 +123,29 @@ def test_a_validator_of_html_finds_nothing_wrong(tmp_path: Path) -> None:
     assert {name: found for name, found in faults.items() if found} == {}
 
 
+def sixty_lines() -> RecipeDraft:
+    """A dish of sixty lines in three parts and twenty-five steps of three printed lines each."""
+    foods = ("flour", "sugar", "milk", "butter", "onion", "stock", "rice", "cream", "honey", "oats")
+    parts = [
+        {
+            "name": name,
+            "ingredients": [line(food, 1 + n, "cup", preparation="sifted") for food in foods for n in (0, 1)],
+        }
+        for name in ("", "filling", "glaze")
+    ]
+    told = "over a medium heat until it is soft and golden and smells of nuts, then add the rest and let it simmer."
+    steps = [
+        step(
+            f"Stir the {foods[n % 10]} for {n + 2} minutes {told}",
+            100 + n,
+            ("", "filling", "glaze")[n // 9],
+            minutes=n + 2,
+        )
+        for n in range(25)
+    ]
+    return draft(pie(components=parts, method=steps), reviewed=None)
+
+
 @pytest.mark.skipif(CHROMIUM is None, reason="chromium is not installed")
 @pytest.mark.skipif(shutil.which("pdfinfo") is None, reason="poppler-utils is not installed")
 @pytest.mark.parametrize(("paper", "size"), [("A4", (595, 842)), ("letter", (612, 792))])
@@ -130,6 +154,7 @@ def test_a_recipe_prints_on_one_or_two_sheets(tmp_path: Path, paper: str, size: 
     for name, page in {
         "pie": written("page", recipe()),
         "long": written("page", drafted("harvest-supper")),
+        "sixty lines": written("page", sixty_lines()),
     }.items():
         sized = page.replace("</style>", f"@page {{ size: {paper}; }}</style>")
         (tmp_path / f"{name}.html").write_text(sized, encoding="utf-8")

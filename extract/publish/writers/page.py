@@ -8,7 +8,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from extract.publish.phrases import facts, share_line, tail_text, typeset
-from extract.publish.recipe import Edition
+from extract.publish.recipe import Edition, Recipe
 from extract.publish.wording import word
 from extract.publish.words import capital, clock
 from extract.publish.writers.jsonld import at_moment, has_clip, recipe_data
@@ -17,6 +17,8 @@ from extract.publish.writers.writer import Writer
 if TYPE_CHECKING:
     from jinja2 import Template
 
+# Beyond these, by trial in Chromium, the ordinary print may run on to a third sheet.
+_MANY_LINES, _MUCH_TEXT = 45, 3000
 _HARMLESS = {"<": "\\u003c", ">": "\\u003e", "&": "\\u0026", "\u2028": "\\u2028", "\u2029": "\\u2029"}
 
 
@@ -28,9 +30,15 @@ def write(edition: Edition) -> str:
         recipe=recipe,
         media_url=edition.media_url,
         facts=list(facts(recipe)),
+        is_long=_is_long(recipe),
         style=style,
         data=script_data(recipe_data(recipe, edition.media_url)),
     )
+
+
+def _is_long(recipe: Recipe) -> bool:
+    """Whether a recipe needs the smaller print to stay on two sheets of the shorter paper, Letter."""
+    return len(recipe.lines) > _MANY_LINES or sum(len(step.text) for step in recipe.steps) > _MUCH_TEXT
 
 
 def script_data(data: object) -> str:
