@@ -192,7 +192,14 @@ def test_times_in_words_say_what_isodate_reads(iso: str) -> None:
 
 
 @pytest.mark.parametrize(
-    ("share", "printed"), [(0.5, "Half of"), (1 / 3, "A third of"), ("rest", "The rest of"), (0.4, "40 % of")]
+    ("share", "printed"),
+    [
+        (0.5, "Half of"),
+        (1 / 3, "A third of"),
+        ("rest", "The rest of"),
+        (0.4, "Two fifths of"),
+        (0.45, "45 % of"),
+    ],
 )
 def test_shares_are_said_in_words(share: float | str, printed: str) -> None:
     assert share_words(share) == printed
