@@ -29,18 +29,22 @@ if TYPE_CHECKING:
 _SIGNS = {"hour": "h", "minute": "min"}  # the symbols that the SI Brochure allows beside its own
 
 
-def recipes_of(draft: RecipeDraft, dishes: Iterable[Dish] | None = None) -> list[Recipe]:
+def recipes_of(
+    draft: RecipeDraft, dishes: Iterable[Dish] | None = None, *, changed: bool = False
+) -> list[Recipe]:
     """The published recipes of a draft's dishes (of ``dishes``, where given), in the draft's order.
 
-    Raises CardwrightError where an amount is none, a diet is unknown or a time is no ISO 8601 duration.
+    ``changed``: the draft is no longer the one that was reviewed. Raises CardwrightError where an amount is none, a
+    diet is unknown or a time is no ISO 8601 duration.
     """
     system = settle(draft).system
-    return [_recipe(dish, draft, system) for dish in (draft.dishes if dishes is None else dishes)]
+    found = draft.dishes if dishes is None else dishes
+    return [_recipe(dish, draft, system, changed=changed) for dish in found]
 
 
-def _recipe(dish: Dish, draft: RecipeDraft, system: str) -> Recipe:
+def _recipe(dish: Dish, draft: RecipeDraft, system: str, *, changed: bool) -> Recipe:
     timed = draft.source.timed
-    reviewed = draft.reviewed
+    reviewed = None if changed else draft.reviewed
     parts = tuple(_parts(dish, system, timed))
     return Recipe(
         title=capital(clean(proper_name(dish.title))) or word("untitled"),
@@ -48,7 +52,7 @@ def _recipe(dish: Dish, draft: RecipeDraft, system: str) -> Recipe:
         makes=_makes(dish),
         makes_unit=clean(dish.yield_.unit) if dish.yield_ else "",
         times=_times(dish),
-        notices=tuple(map(clean, notices_of(dish, draft))),
+        notices=tuple(map(clean, notices_of(dish, draft, changed=changed))),
         parts=parts,
         sections=tuple(_sections(dish, timed)),
         equipment=tuple(capital(clean(item)) for item in dish.equipment if clean(item)),

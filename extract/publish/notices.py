@@ -81,10 +81,12 @@ def _authority(draft: RecipeDraft) -> str:
     return authority_for(settle(draft).system)
 
 
-def notices_of(dish: Dish, draft: RecipeDraft) -> Iterator[str]:
+def notices_of(dish: Dish, draft: RecipeDraft, *, changed: bool = False) -> Iterator[str]:
     """What a reader has to know before the list: that it is not ready to go out, and the batch of the amounts."""
     if not is_reviewed(draft):
         yield word("unreviewed")
+    elif changed:
+        yield word("changed")
     if still := len(must_be_answered(dish, draft)):
         yield word("open").format(count=still)
     if dish.batch is not None and dish.scaling is None:

@@ -7,6 +7,7 @@ import json
 import re
 import shlex
 import time
+from datetime import UTC, datetime
 from pathlib import Path
 
 import pytest
@@ -18,6 +19,7 @@ from extract.model import RecipeDraft
 from extract.publish.building import recipes_of
 from extract.publish.recipe import Edition
 from extract.publish.writers import KINDS, kinds, writer_for
+from extract.review.mark import set_reviewed
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -60,6 +62,22 @@ def test_what_nobody_reviewed_is_held_back(tmp_path: Path) -> None:
     anyway = run(path, "--as", "markdown", "--anyway")
     assert anyway.exit_code == 0
     assert "Not reviewed" in anyway.stdout
+
+
+def test_a_draft_that_was_changed_after_its_review_is_held_back(tmp_path: Path) -> None:
+    """The mark that the review writes holds the digest of what was reviewed."""
+    marked = set_reviewed(draft(salad(), reviewed=None), "M. Abara", datetime(2026, 5, 4, tzinfo=UTC))
+    path = save(tmp_path, marked)
+    assert run(path, "--as", "text").exit_code == 0
+    marked.dishes[0].title = "Leek pie"
+    save(tmp_path, marked)
+    done = run(path, "--as", "text")
+    assert done.exit_code == 1
+    assert "changed after it was reviewed" in done.stderr
+    assert "Changed after it was reviewed." in run(path, "--as", "text", "--anyway").stdout
+    data = json.loads(run(path, "--as", "jsonld", "--anyway").stdout)
+    assert data["creativeWorkStatus"] == "Draft"
+    assert "dateModified" not in data
 
 
 def test_an_open_question_that_must_be_answered_holds_a_dish_back(tmp_path: Path) -> None:

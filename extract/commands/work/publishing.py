@@ -18,6 +18,7 @@ from extract.publish.building import recipes_of
 from extract.publish.notices import is_reviewed, must_be_answered
 from extract.publish.recipe import Edition, Recipe
 from extract.publish.writers.writer import Writer
+from extract.review.mark import mark_of
 
 _SLUG = 60
 
@@ -40,6 +41,12 @@ class Source:
         return cls(path, draft, tuple((same or within) if wanted else draft.dishes))
 
     @property
+    def is_changed(self) -> bool:
+        """Whether the draft is another than the one that was reviewed; False where the mark does not tell which was."""
+        reviewed = self.draft.reviewed
+        return reviewed is not None and bool(reviewed.draft) and not is_current(self.draft)
+
+    @property
     def stem(self) -> str:
         """The draft's name without what every draft's name ends in."""
         return self.path.name.removesuffix(".json").removesuffix(".draft")
@@ -57,9 +64,17 @@ def objections(source: Source) -> Iterator[str]:
     """What speaks against publishing a draft, a line each."""
     if not is_reviewed(source.draft):
         yield f"{source.path}: nobody has reviewed this draft"
+    elif source.is_changed:
+        yield f"{source.path}: this draft was changed after it was reviewed"
     for dish in source.dishes:
         for question in must_be_answered(dish, source.draft):
             yield f"{source.path}: {dish.title}: must be answered first: {question.text}"
+
+
+def is_current(draft: RecipeDraft) -> bool:
+    """Whether nothing of a draft has changed since it was marked as reviewed."""
+    mark = mark_of(draft.to_dict())
+    return mark is not None and bool(mark["current"])
 
 
 def check_media_url(url: str, drafts: int) -> None:
@@ -108,7 +123,7 @@ def _recipes(source: Source, writer: Writer) -> list[Recipe]:
         problem = "the transcript of this draft has no times, so nothing can be put at a moment"
         raise CardwrightError(problem, path=source.path, remedy="draft it from captions that have them")
     try:
-        return recipes_of(source.draft, source.dishes)
+        return recipes_of(source.draft, source.dishes, changed=source.is_changed)
     except CardwrightError as error:
         if error.path is None:
             raise CardwrightError(error.problem, path=source.path, remedy=error.remedy) from error
