@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from extract.draft.questions import find_questions, must_answer
+from extract.draft.questions import find_questions, is_open, must_answer, shown
 from extract.draft.questions.words import kind_of
 from extract.errors import CardwrightError
 from extract.lexicon import read_lexicon
@@ -33,9 +33,9 @@ def is_reviewed(draft: RecipeDraft) -> bool:
 
 
 def open_questions(dish: Dish, draft: RecipeDraft) -> Iterator[Asked]:
-    """What nobody has answered of the dish yet, most important first."""
-    for question in find_questions(dish, draft):
-        if not (question.answer or "").strip():
+    """What nobody has answered of the dish yet and is worth asking, most important first."""
+    for question in shown(find_questions(dish, draft)):
+        if is_open(question):
             yield Asked(
                 clean(question.text),
                 clean(question.about),
@@ -117,7 +117,5 @@ def diets_of(dish: Dish) -> tuple[Diet, ...]:
 def must_be_answered(dish: Dish, draft: RecipeDraft) -> list[Question]:
     """The open questions of a dish that stop it from going out."""
     return [
-        question
-        for question in find_questions(dish, draft)
-        if must_answer(question) and not (question.answer or "").strip()
+        question for question in find_questions(dish, draft) if must_answer(question) and is_open(question)
     ]

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import time
 from io import BytesIO
 from pathlib import Path
+from zipfile import ZipFile
 
 import docx
 import pytest
@@ -78,8 +80,16 @@ def test_a_question_stands_at_its_step_its_part_or_the_first_of_its_foods() -> N
     assert told["Who comes?"] == "Leek and barley pie"
 
 
-def test_the_same_recipe_makes_the_same_document() -> None:
-    assert made(recipe()) == made(recipe())
+def test_the_same_recipe_makes_the_same_document(monkeypatch: pytest.MonkeyPatch) -> None:
+    """On any day and at any hour: neither its parts nor its comments hold the time of making."""
+    asked = [{"kind": "off camera", "about": "the oven", "text": "How hot?", "said": said(70)}]
+    first = made(recipe(questions=asked))
+    now = time.time()
+    monkeypatch.setattr(time, "time", lambda: now + 100_000)
+    assert made(recipe(questions=asked)) == first
+    comments = ZipFile(BytesIO(first)).read("word/comments.xml")
+    assert b"How hot?" in comments
+    assert b"w:date" not in comments
 
 
 @settings(max_examples=15)

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
+from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from extract.publish.phrases import facts, line_text, measure_text, share_line, typeset
 from extract.publish.recipe import Asked, Edition, Recipe
@@ -42,7 +43,17 @@ def write(edition: Edition) -> bytes:
     _fill(_Sheet(document), recipe)
     stream = BytesIO()
     document.save(stream)
-    return stream.getvalue()
+    return _repacked(stream)
+
+
+def _repacked(stream: BytesIO) -> bytes:
+    """The package with no time of day on its parts, which the library puts there."""
+    bare = BytesIO()
+    with ZipFile(stream) as dated, ZipFile(bare, "w", ZIP_DEFLATED) as package:
+        for name in dated.namelist():
+            part = ZipInfo(name, _UNDATED.timetuple()[:6])
+            package.writestr(part, dated.read(name), ZIP_DEFLATED)
+    return bare.getvalue()
 
 
 def _set_styles(document: Document) -> None:
@@ -104,7 +115,8 @@ class _Sheet:
         """The question as a comment on the line it is about, the moment in the recording behind it."""
         moment = f" [{clock(question.start)}]" if question.start is not None else ""
         words = f"{question.text}{moment}"
-        self._document.add_comment(paragraph.runs, words, author=_AUTHOR, initials=_INITIALS)
+        comment = self._document.add_comment(paragraph.runs, words, author=_AUTHOR, initials=_INITIALS)
+        comment._comment_elm.date = None
 
 
 @dataclass(slots=True)
