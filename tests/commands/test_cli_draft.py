@@ -289,7 +289,7 @@ def test_progress_is_shown_to_a_person_who_has_to_wait(
 WATCHED = """
 import sys, time
 from types import SimpleNamespace
-from extract.commands import progress
+from extract.commands.work import progress
 progress.PATIENCE = 0.0
 def slow(transcript):
     time.sleep(0.4)

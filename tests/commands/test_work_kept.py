@@ -139,7 +139,7 @@ import test_work_kept as stand_in
 sys.modules["extract.pipeline"] = SimpleNamespace(draft_transcript=stand_in.quick_draft)
 sys.modules["extract.publish.markdown"] = stand_in.QUICK
 import extract.commands.work.outputs, extract.draft.questions
-from extract.commands.drafting import Batch, find_sources
+from extract.commands.work.drafting import Batch, find_sources
 from extract.drafts import load_draft
 
 source, out, chance = Path({talk!r}), Path({out!r}), random.Random(1)

@@ -249,7 +249,7 @@ import resource, signal, sys
 from datetime import datetime, UTC
 from pathlib import Path
 from extract.errors import CardwrightError
-from extract.review.desk import Desk
+from extract.review.keeping.desk import Desk
 path = Path(sys.argv[1])
 desk = Desk(path, lambda: datetime.now(UTC))
 key = desk.draft.dishes[0].model_extra["key"]
@@ -320,7 +320,7 @@ def test_killed_in_the_middle_of_200_saves_nothing_told_as_saved_is_lost(path: P
 import sys
 from datetime import datetime, UTC
 from pathlib import Path
-from extract.review.desk import Desk
+from extract.review.keeping.desk import Desk
 desk = Desk(Path(sys.argv[1]), lambda: datetime.now(UTC))
 key = desk.draft.dishes[0].model_extra["key"]
 for number in range(200):
