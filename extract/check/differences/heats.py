@@ -91,6 +91,10 @@ def equal_heats(said: Heat, written: Heat) -> bool:
     if shared:
         return all((a.low, a.high) == (b.low, b.high) for a, b in shared)
     bare = [(a, b) for a in ours for b in theirs if "" in (a.unit, b.unit)]
+    ovens_of_both = {a.fan for a, _ in bare} & {b.fan for _, b in bare}
+    alike = {a.fan for a, b in bare if a.fan == b.fan and (a.low, a.high) == (b.low, b.high)}
+    if ovens_of_both:
+        return alike == ovens_of_both
     if any((a.low, a.high) == (b.low, b.high) for a, b in bare):
         return True
     return any(_near(a, b) for a in ours for b in theirs if a.unit and b.unit)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from extract.check.pairs.dishes import Sides
-from extract.check.pairs.foods import LIKELY, alike, identity, is_narrower
+from extract.check.pairs.foods import LIKELY, Names, alike, identity, is_narrower
 from extract.check.pairs.measures import compare, is_by_feel, total
 from extract.check.pairs.pairing import Line, Pair, Pairing
 from extract.check.report import Finding, Kind, Place, Weight
@@ -13,7 +13,7 @@ from extract.check.words import amount_text, first_moment, line_text
 from extract.check.written.lines.words import words_of
 from extract.model import Amount, Ingredient
 from extract.spot.names.foods import canonical, kinds_of, name_keys
-from extract.spot.names.identity import sameness
+from extract.spot.names.identity import opposed, sameness
 
 _SEASONING = frozenset(("herb", "spice", "condiment"))
 _MADE = frozenset(("made", "dish", "generic", "mixture"))
@@ -64,10 +64,12 @@ def _foods(sides: Sides, pair: Pair) -> Iterator[Finding]:
     """Another food, or another sort of it, written in the place of the one said: missing here, extra there."""
     said, written = pair.said[0].names, pair.written[0].names
     found = identity(said, written)
-    if found == "same":
+    if found == "same" or pair.misheard:
         return
     place = place_of(pair.said[0], pair.written[0])
     weight: Weight = "worth a look" if found == "sort" or not _is_stated(pair) else "changes the dish"
+    if found == "sort" and _is_one_said_fully(said, written) and not _is_measured(pair):
+        weight = "wording"  # "rice" and "jasmine rice", to serve
     texts = _texts(pair)
     if any(sameness(name, written.main) == "same" for name in said.instead):
         yield place.differ(
@@ -79,6 +81,15 @@ def _foods(sides: Sides, pair: Pair) -> Iterator[Finding]:
         yield place.differ("missing", said.main, (texts[0], ""), weight)
     if not (found == "sort" and is_narrower(written, said)):
         yield place.differ("extra", written.main, ("", texts[1]), weight)
+
+
+def _is_one_said_fully(said: Names, written: Names) -> bool:
+    """Whether one side's name only has more words than the other's."""
+    return is_narrower(said, written) or is_narrower(written, said)
+
+
+def _is_measured(pair: Pair) -> bool:
+    return any(line.ingredient.amount for line in (*pair.said, *pair.written))
 
 
 def _is_stated(pair: Pair) -> bool:
@@ -135,9 +146,18 @@ def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
     written = [
         name for line in pair.written for name in (line.names.main, *line.names.instead, *line.names.also)
     ]
-    for name in said:
-        if name not in {line.names.main for line in pair.said}:
-            yield _said_choice(sides, name, about, written, place)
+    dropped = []
+    for name in dict.fromkeys(said):
+        if name in {line.names.main for line in pair.said}:
+            continue
+        beside = frozenset().union(*(line.names.beside for line in pair.written))
+        if _is_kept(sides, name, written) and not opposed(name, beside):
+            yield place.agree(about, (f"or {name}", f"or {name}"), "the choice is kept")
+        else:
+            dropped.append(name)
+    if dropped:
+        texts = (" or ".join((about, *dropped)), written[0])
+        yield place.differ("alternative", ", ".join(dropped), texts, "worth a look")
     for line in pair.written:
         for name in line.names.instead:
             if not _is_among(name, said) and not sides.was_heard(name):
@@ -145,16 +165,13 @@ def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
                 yield place.differ("alternative", name, texts, "wording")
 
 
-def _said_choice(sides: Sides, name: str, about: str, written: list[str], place: Place) -> Finding:
-    """A food that may take another's place: kept as a choice, or left out.
+def _is_kept(sides: Sides, name: str, written: list[str]) -> bool:
+    """Whether a food that may take another's place is written as a choice.
 
     Where the dish needs that food anyway, its being written elsewhere is no choice.
     """
     needed = any(sameness(name, line.name) == "same" for line in sides.said_lines)
-    if _is_among(name, written) or (not needed and sides.written_holds(name)):
-        return place.agree(about, (f"or {name}", f"or {name}"), "the choice is kept")
-    texts = (f"{about} or {name}", written[0])
-    return place.differ("alternative", name, texts, "worth a look")
+    return _is_among(name, written) or (not needed and sides.written_holds(name))
 
 
 def _is_among(name: str, others: list[str]) -> bool:

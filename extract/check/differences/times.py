@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import combinations
 
 from extract.check.pairs.moments import Moment, context, group_of, left_open, timed
 from extract.check.pairs.pairing import best_assignment
@@ -26,6 +27,7 @@ _SURE = 0.85  # verb and place, or verb and food, speak for one piece of work
 _LIKELY = 0.55
 _TOLERANCE = Fraction(1, 50)
 _LONG = 240  # minutes
+_MOST_PARTS, _BREATH = 3, 60.0  # of a time told in parts; seconds
 
 
 def time_findings(
@@ -64,6 +66,7 @@ def _settled(
 def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> TimePairs:
     """The times of both sides, paired: equal ones first of all, then by what is done; None for no partner."""
     pairs = best_assignment(ours, theirs, _equal_closeness, floor=_EQUAL)
+    pairs, ours, theirs = _with_sums(pairs, ours, theirs)
     pairs += _unequal(pairs, ours, theirs)
     pairs += _in_one_place(pairs, len(ours), len(theirs))
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
@@ -71,6 +74,40 @@ def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> TimePairs:
     found += [(pair, None) for place, pair in enumerate(ours) if place not in taken]
     found += [(None, pair) for place, pair in enumerate(theirs) if place not in given]
     return found
+
+
+def _with_sums(
+    equal: list[tuple[int, int]], ours: Sequence[Timed], theirs: Sequence[Timed]
+) -> tuple[list[tuple[int, int]], list[Timed], list[Timed]]:
+    """The equal pairs, and both sides with the parts of a time put together where the other side has their sum."""
+    left = [time for place, time in enumerate(ours) if place not in {one for one, _ in equal}]
+    right = [time for place, time in enumerate(theirs) if place not in {other for _, other in equal}]
+    ours, theirs = _put_together(ours, left, right), _put_together(theirs, right, left)
+    return best_assignment(ours, theirs, _equal_closeness, floor=_EQUAL), ours, theirs
+
+
+def _put_together(times: Sequence[Timed], open_times: Sequence[Timed], sums: Sequence[Timed]) -> list[Timed]:
+    """The times with each run of open ones that makes up one of ``sums`` as a single time: "5 minutes, then 5"."""
+    found = list(times)
+    for start, end in combinations(range(len(open_times) + 1), 2):
+        run = open_times[start:end]
+        spans = [span_of(time[1]) for time in run]
+        if not 2 <= len(run) <= _MOST_PARTS or not _are_beside(run) or not all(time in found for time in run):
+            continue
+        low, high = (float(sum(span[side] for span in spans if span)) for side in (0, 1))
+        whole = Duration(
+            low=low, high=high, unit="minute", text=" + ".join(duration_text(time[1]) for time in run)
+        )
+        if any(equal_times(whole, time[1]) for time in sums):
+            found[found.index(run[0])] = (run[0][0], whole)
+            found = [time for time in found if time not in run[1:]]
+    return found
+
+
+def _are_beside(run: Sequence[Timed]) -> bool:
+    """Whether times stand in one written line, or were said in one breath."""
+    lines, starts = {time[0].line for time in run}, [time[0].start or 0.0 for time in run]
+    return len(lines) == 1 and max(starts) - min(starts) <= _BREATH
 
 
 def paired_times(said: Sequence[Moment], written: Sequence[Moment]) -> TimePairs:

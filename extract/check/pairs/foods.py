@@ -9,6 +9,7 @@ from functools import lru_cache
 
 from rapidfuzz import fuzz
 
+from extract.check.pairs.hearing import as_meant, rejoined
 from extract.check.written.lines.words import words_of
 from extract.model import Ingredient
 from extract.spot.names.foods import canonical, kinds_of, meaning, name_keys, same_food, word_key
@@ -40,9 +41,10 @@ class Names:
 
 
 def names_of(line: Ingredient) -> Names:
-    """The names in a line. A short remark may be a second name: "cornflour (cornstarch)"."""
+    """The names in a line. A short remark may be a second name: "cornflour (cornstarch)"; so may "egg plants"."""
     remarks = [part.strip() for part in line.note.split(";")] if line.written else []
     also = [part for part in remarks if 0 < len(part.split()) <= _NOTE_WORDS and kinds_of(part)]
+    also += [whole for whole in (rejoined(line.name),) if whole and not line.written]
     heard = " ".join((*(evidence.text for evidence in line.said), line.preparation))
     text = _CHOICE.split(line.written.text)[0] if line.written else f"{line.preparation} {line.note}"
     beside = frozenset(name_keys(text))
@@ -78,6 +80,9 @@ def identity(said: Names, written: Names) -> Sameness:
         ),
         key=ORDER.index,
     )
+    meant = as_meant(said.main, written.main) if found != "same" and said.heard else ""
+    if meant:
+        found = min(found, sameness(meant, written.main), key=ORDER.index)
     shorter = set(name_keys(written.main)) < set(name_keys(said.main))  # "paprika" for "smoked paprika"
     named = found != "same" and not shorter and is_phrase_of(written.main, said.heard)
     return "same" if named and not opposed(said.main, written.beside) else found

@@ -14,9 +14,11 @@ from extract.lexicon import read_lexicon
 from extract.measure.figures import exact
 from extract.measure.weights import NoWeight, density, piece
 from extract.model import Amount
+from extract.spot.mentions.unit_unsaid import uncounted_kinds
 from extract.spot.names.foods import kinds_of
 
 Answer = Literal["same", "amount", "unit", "unknown"]
+_FEW = 4
 _SAME_UNIT = Fraction(1, 200)
 _CONVERTED = Fraction(1, 20)
 _WEIGHED = Fraction(1, 5)  # measured cups of one food differ by as much (the spread column of densities.tsv)
@@ -82,6 +84,7 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
     The figures that lead decide where they can be compared; failing that the second measures, which is how a
     "roast (about 2 kg)" agrees with "4 pounds".
     """
+    said, written = in_unit_of(said, written, food), in_unit_of(written, said, food)
     if said.unit == written.unit and not (_has_more(said) or _has_more(written)):
         return _by_figures(_leading(said), _leading(written), _SAME_UNIT, "the same")
     ours, theirs = measures(said), measures(written)
@@ -96,6 +99,20 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
             if verdict.answer == answer:
                 return verdict
     return first
+
+
+def in_unit_of(amount: Amount, other: Amount, food: str) -> Amount:
+    """A bare number of a food that is measured, not counted, in the other amount's unit: "30 ml", "ten more".
+
+    A number of one to a few may still count pieces, and stays unless it is the other's own.
+    """
+    bare = (
+        amount.unit == "" and other.unit != "" and not _has_more(amount) and to_base(other.unit) is not None
+    )
+    many = amount.low > _FEW or (amount.low, amount.high) == (other.low, other.high)
+    if not bare or not many or kinds_of(food).isdisjoint(uncounted_kinds()):
+        return amount
+    return amount.model_copy(update={"unit": other.unit})
 
 
 def _has_more(amount: Amount) -> bool:

@@ -8,8 +8,11 @@ from itertools import combinations
 from typing import TypeVar
 
 from extract.check.pairs.foods import KIN, LIKELY, POSSIBLE, Names, alike, first_kind, likeness, names_of
-from extract.check.pairs.measures import compare, total
+from extract.check.pairs.hearing import LIKELY as HEARD
+from extract.check.pairs.hearing import as_meant
+from extract.check.pairs.measures import compare, in_unit_of, total
 from extract.model import Component, Ingredient
+from extract.spot.names.identity import sameness
 
 One = TypeVar("One")
 Other = TypeVar("Other")
@@ -32,12 +35,14 @@ class Line:
 class Pair:
     """Lines of the two sides that are one use of a food: one each, or several that were merged or split.
 
-    ``summed``: the amounts of several lines make up the other side's, so that nothing differs.
+    ``summed``: the amounts of several lines make up the other side's, so that nothing differs; ``misheard``: the
+    said name is no food, and the written one what it may have been.
     """
 
     said: list[Line] = field(default_factory=list)
     written: list[Line] = field(default_factory=list)
     summed: bool = False
+    misheard: bool = False
 
 
 @dataclass(slots=True)
@@ -66,8 +71,25 @@ def pair_lines(said: Sequence[Line], written: Sequence[Line]) -> Pairing:
     pairing.said_only = [said[place] for place in sorted(ours)]
     pairing.written_only = [written[place] for place in sorted(theirs)]
     _join(pairing)
+    _mishear(pairing)
     _exchange(pairing)
     return pairing
+
+
+def _mishear(pairing: Pairing) -> None:
+    """Leftover lines of one amount, where the said name is no food and sounds somewhat like the written one."""
+    said, written = list(pairing.said_only), list(pairing.written_only)
+    for one, other in best_assignment(said, written, _misheard, floor=POSSIBLE):
+        pairing.pairs.append(Pair([said[one]], [written[other]], misheard=True))
+        pairing.said_only.remove(said[one])
+        pairing.written_only.remove(written[other])
+
+
+def _misheard(said: Line, written: Line) -> float:
+    one, other = said.ingredient.amount, written.ingredient.amount
+    if one is None or other is None or not compare(one, other, written.names.main).same:
+        return 0.0
+    return float(bool(as_meant(said.names.main, written.names.main, HEARD)))
 
 
 def _exchange(pairing: Pairing) -> None:
@@ -136,6 +158,27 @@ def _join(pairing: Pairing) -> None:
     for pair in pairing.pairs:
         _merge(pair, pairing.said_only, said_side=True)
         _merge(pair, pairing.written_only, said_side=False)
+    for pair in pairing.pairs:
+        _say_again(pair, pairing.said_only)
+
+
+def _say_again(pair: Pair, leftovers: list[Line]) -> None:
+    """Further amounts of a food in one part of the dish, which the written line does not have: they belong to it.
+
+    An amount said shortly before the one that is written was taken back.
+    """
+    own, written = pair.said[-1], pair.written[0].ingredient.amount
+    for line in list(leftovers) if not pair.summed else []:
+        amount = line.ingredient.amount
+        again = line.component == own.component and sameness(line.names.main, own.names.main) == "same"
+        if not again or amount is None or written is None or own.ingredient.amount is None:
+            continue
+        if compare(amount, written, own.names.main).same or total([own.ingredient.amount, amount]) is None:
+            continue
+        leftovers.remove(line)
+        taken_back = line.place < own.place and compare(own.ingredient.amount, written, own.names.main).same
+        if not taken_back:
+            pair.said.append(line)
 
 
 def _merge(pair: Pair, leftovers: list[Line], *, said_side: bool) -> None:
@@ -146,7 +189,7 @@ def _merge(pair: Pair, leftovers: list[Line], *, said_side: bool) -> None:
     for count in range(1, min(len(kin), _MOST_MERGED) + 1):
         for chosen in combinations(kin, count):
             amounts = [line.ingredient.amount for line in (own, *chosen) if line.ingredient.amount]
-            whole = total(amounts)
+            whole = total([in_unit_of(amount, amounts[0], own.names.main) for amount in amounts])
             if whole is not None and compare(whole, other.ingredient.amount, own.names.main).same:
                 (pair.said if said_side else pair.written).extend(chosen)
                 pair.summed = True

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -16,6 +17,7 @@ from extract.model import Yield
 
 _PEOPLE = "servings"
 _UNIT_WORDS = 3
+_PARTS = re.compile(r"\s+[·•|]\s+")
 _LEADING = 3  # words before the number in a line that says nothing else: "Recipe serves 4"
 
 
@@ -145,7 +147,15 @@ def _made() -> frozenset[str]:
 
 
 def is_yield(text: str) -> bool:
-    """Whether a line says how much the recipe makes and little else: "Serves 4", "**Yield:** 12 buns"."""
+    """Whether a line says how much the recipe makes and little else: "Serves 4", "**Yield:** 12 buns".
+
+    Of a line in several parts ("Serves 4 · 35 minutes") one may say it.
+    """
+    parts = _PARTS.split(text)
+    return any(_says_little_else(part) for part in parts)
+
+
+def _says_little_else(text: str) -> bool:
     tokens = tokens_of(clean_line(text))
     lower = [token.lower() for token in tokens]
     found = next(_counted(tokens, lower), None)

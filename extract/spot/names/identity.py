@@ -41,11 +41,13 @@ def sameness(
         return "same"
     if second in sorts().get(first, _NOTHING) or _is_short_form(said, written):
         return "same"
+    if len(ours) > 1 and len(theirs) > 1 and ours[0] == theirs[0] and _is_sort_of(ours[1:], theirs[1:]):
+        return "same"
     kinds = kinds_of(said) | kinds_of(written)
     only_said = frozenset(key for key in ours if key not in theirs and key not in beside)
     only_written = frozenset(key for key in theirs if key not in ours and key not in heard)
     only_said, only_written = _respelled(only_said, only_written)
-    if _opposed(only_said, beside) or _opposed(only_written, heard):
+    if _opposed(only_said, beside | only_written) or _opposed(only_written, heard):
         return "another"
     only_said, only_written = _told(said, only_said, kinds), _told(written, only_written, kinds)
     if not only_said and not only_written:
@@ -61,6 +63,8 @@ def sameness(
 def _keys(name: str) -> tuple[str, ...]:
     """The words by which a name is compared, synonyms made one; words that always make another food are kept."""
     keys = meaning(name).keys
+    if len(keys) > 2 and keys[-1] in _parts():  # "makrut lime zest" is of the kaffir lime
+        keys = (*canonical(" ".join(keys[:-1])).split(), keys[-1])
     kept = [key for key in _before_food(name) if _weight(key, _NOTHING) == "food" and key not in keys]
     return (*kept, *keys)
 
@@ -187,6 +191,11 @@ def sorts() -> dict[str, frozenset[str]]:
         canonical(row["general"]): frozenset(canonical(name) for name in row["particular"].split("; "))
         for row in rows
     }
+
+
+def _is_sort_of(general: tuple[str, ...], particular: tuple[str, ...]) -> bool:
+    """Whether the words of two names after what both begin with are a food and its sort: "dried white beans"."""
+    return " ".join(particular) in _sorts().get(" ".join(general), _NOTHING)
 
 
 def _share_head(ours: tuple[str, ...], theirs: tuple[str, ...]) -> bool:

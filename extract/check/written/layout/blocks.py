@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import Literal
 
+from extract.check.written.layout.tables import Row, table_rows
 from extract.lexicon import read_lexicon
 
 Role = Literal["heading", "item", "step", "text", "yield"]
@@ -50,12 +51,15 @@ def text_blocks(text: str) -> list[Block]:
 
 def _classified(lines: list[tuple[int, str]]) -> Iterator[Block | None]:
     """A block a line; None for an empty one, at which nothing is joined."""
+    rows = table_rows([raw for _, raw in lines])
     for index, (number, raw) in enumerate(lines):
         line = raw.strip()
         following = lines[index + 1][1] if index + 1 < len(lines) else ""
         heads_table = line.startswith("|") and "|" in following and _TABLE_RULE.match(following)
         if not line or heads_table or _TABLE_RULE.match(raw) or _RULE.match(raw):
             yield None
+        elif index in rows:
+            yield _of_row(number, rows[index])
         elif (
             index + 1 < len(lines) and re.fullmatch(r"\s*(=+|-{3,})\s*", lines[index + 1][1]) and _short(line)
         ):
@@ -64,13 +68,19 @@ def _classified(lines: list[tuple[int, str]]) -> Iterator[Block | None]:
             yield _block(number, raw)
 
 
+def _of_row(number: int, row: Row) -> Block | None:
+    if not row.text:
+        return None
+    return Block(number, row.text, "heading", MINOR) if row.heads else Block(number, row.text, "item")
+
+
 def _block(number: int, raw: str) -> Block:
     line = raw.strip()
     if match := _HEADING.match(line):
         return Block(number, _undecorated(match[2]), "heading", len(match[1]))
     if (match := _BOLD.match(line)) and len(match["text"].split()) <= _BOLD_WORDS:
         return Block(number, match["text"].strip(), "heading", MINOR)
-    if _ITEM.match(raw) or (line.startswith("|") and line.count("|") > 1):
+    if _ITEM.match(raw):
         return Block(number, line, "item")
     if match := _STEP.match(raw):
         return Block(number, raw[match.end() :].strip(), "step")

@@ -203,6 +203,8 @@ def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
             continue
         if core[at - 1].lower() == "of":
             return quantity, core[:at] + core[quantity.end :]
+        if (taken := _taken_from(core, at)) is not None:
+            return quantity, taken
         if core[at - 1].lower() in words_of("into"):
             continue
         if quantity.end >= len(core) and (quantity.unit or core[at - 1] in ",:-x"):
@@ -210,6 +212,16 @@ def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
         if core[at - 1] == "," and quantity.unit in MEASURED - LENGTHS and core[quantity.end] == ",":
             return quantity, core[: at - 1] + core[quantity.end :]  # "feta, 100 g, crumbled"
     return None, core
+
+
+def _taken_from(core: Sequence[str], at: int) -> list[str] | None:
+    """The part of a fruit before the count of fruits it is taken from: "lemon zest, from the other 1/2 lemon"."""
+    start = at
+    while start > 1 and core[start - 1].lower() in words_of("filler") | {"other", "remaining"}:
+        start -= 1
+    before = [token for token in core[: start - 1] if token != ","]
+    told = core[start - 1].lower() == "from" and bool(before) and before[-1].lower() in words_of("part")
+    return before if told else None
 
 
 def _measured_by(quantity: Quantity | None, remark: list[str]) -> Quantity | None:

@@ -51,6 +51,8 @@ def is_step_time(tokens: Sequence[str], time: DurationSpan) -> bool:
     before = [token.lower() for token in tokens[max(0, time.start - 2) : time.start + 1]]
     if after[:1] and after[0] in method_words("not a time after"):
         return False
+    if not method_words("storage").isdisjoint(token.lower() for token in tokens[: time.start]):
+        return False
     if time.unit == "day" and "another" in before:
         return False
     return not any(word in method_words("not a time before") for word in before)
