@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from extract.check.pairs.dishes import Sides
-from extract.check.pairs.foods import LIKELY, Names, alike, identity, is_narrower
+from extract.check.pairs.foods import LIKELY, Names, alike, identity, is_narrower, is_wider
+from extract.check.pairs.hearing import rejoined
 from extract.check.pairs.measures import compare, is_by_feel, total
-from extract.check.pairs.pairing import Line, Pair, Pairing
+from extract.check.pairs.pairing import Line, Pair, Pairing, is_named_loosely
 from extract.check.report import Finding, Kind, Place, Weight
 from extract.check.words import amount_text, first_moment, line_text
 from extract.check.written.lines.words import words_of
@@ -64,8 +65,10 @@ def _foods(sides: Sides, pair: Pair) -> Iterator[Finding]:
     """Another food, or another sort of it, written in the place of the one said: missing here, extra there."""
     said, written = pair.said[0].names, pair.written[0].names
     found = identity(said, written)
-    if found == "same" or pair.misheard:
+    if found == "same" or is_named_loosely(pair.said[0], pair.written[0]):
         return
+    if found == "sort" and is_narrower(said, written) and sides.was_heard(written.main):
+        return  # named so elsewhere in the dish
     place = place_of(pair.said[0], pair.written[0])
     weight: Weight = "worth a look" if found == "sort" or not _is_stated(pair) else "changes the dish"
     if found == "sort" and _is_one_said_fully(said, written) and not _is_measured(pair):
@@ -79,13 +82,13 @@ def _foods(sides: Sides, pair: Pair) -> Iterator[Finding]:
     kept = any(sameness(said.main, name) == "same" for name in written.instead)
     if not kept and not (found == "sort" and is_narrower(said, written)):
         yield place.differ("missing", said.main, (texts[0], ""), weight)
-    if not (found == "sort" and is_narrower(written, said)):
+    if not (found == "sort" and is_wider(said, written)):
         yield place.differ("extra", written.main, ("", texts[1]), weight)
 
 
 def _is_one_said_fully(said: Names, written: Names) -> bool:
     """Whether one side's name only has more words than the other's."""
-    return is_narrower(said, written) or is_narrower(written, said)
+    return is_narrower(said, written) or is_wider(said, written)
 
 
 def _is_measured(pair: Pair) -> bool:
@@ -150,8 +153,8 @@ def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
     for name in dict.fromkeys(said):
         if name in {line.names.main for line in pair.said}:
             continue
-        beside = frozenset().union(*(line.names.beside for line in pair.written))
-        if _is_kept(sides, name, written) and not opposed(name, beside):
+        excluded = _is_excluded(name, pair.written) and not sides.written_holds(name)
+        if _is_kept(sides, name, written) and not excluded:
             yield place.agree(about, (f"or {name}", f"or {name}"), "the choice is kept")
         else:
             dropped.append(name)
@@ -163,6 +166,12 @@ def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
             if not _is_among(name, said) and not sides.was_heard(name):
                 texts = (about, f"{line.names.main} or {name}")
                 yield place.differ("alternative", name, texts, "wording")
+
+
+def _is_excluded(name: str, written: list[Line]) -> bool:
+    """Whether the lines give no choice, and their only food says the opposite: "fresh yeast" where dry would do."""
+    alone = not any(line.names.instead or line.names.also for line in written)
+    return alone and any(opposed(name, line.names.beside) for line in written)
 
 
 def _is_kept(sides: Sides, name: str, written: list[str]) -> bool:
@@ -209,7 +218,7 @@ def _said_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     if number is not None and (ingredient.amount is None or canonical(name) == "water"):
         place = Place(first_moment(ingredient.said), number)
         return place.agree(name, (text, "in the method"), "named in the method")
-    about, weight = plain_name(name), _weight_of_missing(sides, line)
+    about, weight = plain_name(rejoined(name) or name), _weight_of_missing(sides, line)
     return place_of(line, None).differ("missing", about, (text, ""), weight)
 
 
@@ -221,6 +230,9 @@ def _weight_of_missing(sides: Sides, line: Line) -> Weight:
         return "wording"
     if is_by_feel(amount) and canonical(name) == "water":
         return "wording"
+    measured = amount is not None and amount.unit != "" and not is_by_feel(amount)
+    if not line.ingredient.known and not kinds_of(name) and not measured:
+        return "wording"  # hardly a food
     doubtful = not line.ingredient.known or (bool(kinds_of(name)) and kinds_of(name) <= _MADE)
     if (amount is None or doubtful) and sides.method_names_foods and not sides.is_used(name):
         return "wording"

@@ -98,10 +98,15 @@ def _put_together(times: Sequence[Timed], open_times: Sequence[Timed], sums: Seq
         whole = Duration(
             low=low, high=high, unit="minute", text=" + ".join(duration_text(time[1]) for time in run)
         )
-        if any(equal_times(whole, time[1]) for time in sums):
+        if any(equal_times(whole, time[1]) and _is_same_work(time, run) for time in sums):
             found[found.index(run[0])] = (run[0][0], whole)
             found = [time for time in found if time not in run[1:]]
     return found
+
+
+def _is_same_work(time: Timed, run: Sequence[Timed]) -> bool:
+    """Whether the first part of a time told in parts may be the work of the whole."""
+    return context(time[0], run[0][0]) >= _LIKELY
 
 
 def _are_beside(run: Sequence[Timed]) -> bool:

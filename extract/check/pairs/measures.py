@@ -210,6 +210,8 @@ def _by_count(said: Measure, written: Measure) -> Verdict:
         return _by_figures(said, written, _SAME_UNIT, "the same count")
     if said.unit in _most() and written.unit in _most():
         return Verdict("unit", "by feel")
+    if {said.unit, written.unit} == {"bunch", ""}:
+        return Verdict("unknown")  # a bunch holds as many as the grower ties
     return Verdict("unit")
 
 

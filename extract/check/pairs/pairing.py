@@ -12,12 +12,13 @@ from extract.check.pairs.hearing import LIKELY as HEARD
 from extract.check.pairs.hearing import as_meant
 from extract.check.pairs.measures import compare, in_unit_of, total
 from extract.model import Component, Ingredient
-from extract.spot.names.identity import sameness
+from extract.spot.names.identity import is_part, sameness
 
 One = TypeVar("One")
 Other = TypeVar("Other")
 _MOST_MERGED = 4
 _AMOUNT_BONUS, _PART_BONUS = 0.12, 0.06
+_SPOONS = frozenset(("teaspoon", "tablespoon"))
 _APART = 0.01  # a place further on in the list
 
 
@@ -35,14 +36,12 @@ class Line:
 class Pair:
     """Lines of the two sides that are one use of a food: one each, or several that were merged or split.
 
-    ``summed``: the amounts of several lines make up the other side's, so that nothing differs; ``misheard``: the
-    said name is no food, and the written one what it may have been.
+    ``summed``: the amounts of several lines make up the other side's, so that nothing differs.
     """
 
     said: list[Line] = field(default_factory=list)
     written: list[Line] = field(default_factory=list)
     summed: bool = False
-    misheard: bool = False
 
 
 @dataclass(slots=True)
@@ -71,25 +70,8 @@ def pair_lines(said: Sequence[Line], written: Sequence[Line]) -> Pairing:
     pairing.said_only = [said[place] for place in sorted(ours)]
     pairing.written_only = [written[place] for place in sorted(theirs)]
     _join(pairing)
-    _mishear(pairing)
     _exchange(pairing)
     return pairing
-
-
-def _mishear(pairing: Pairing) -> None:
-    """Leftover lines of one amount, where the said name is no food and sounds somewhat like the written one."""
-    said, written = list(pairing.said_only), list(pairing.written_only)
-    for one, other in best_assignment(said, written, _misheard, floor=POSSIBLE):
-        pairing.pairs.append(Pair([said[one]], [written[other]], misheard=True))
-        pairing.said_only.remove(said[one])
-        pairing.written_only.remove(written[other])
-
-
-def _misheard(said: Line, written: Line) -> float:
-    one, other = said.ingredient.amount, written.ingredient.amount
-    if one is None or other is None or not compare(one, other, written.names.main).same:
-        return 0.0
-    return float(bool(as_meant(said.names.main, written.names.main, HEARD)))
 
 
 def _exchange(pairing: Pairing) -> None:
@@ -131,8 +113,23 @@ def best_assignment(
     return [(row, column) for row, column in pairs if table[row][column] >= floor]
 
 
+def is_named_loosely(said: Line, written: Line) -> bool:
+    """Whether a said name may stand for the written one because the amount is the same.
+
+    A name that is no food and sounds somewhat like the written one; by the spoon, a plant for its seeds.
+    """
+    one, other = said.ingredient.amount, written.ingredient.amount
+    if one is None or other is None or not compare(one, other, written.names.main).same:
+        return False
+    if as_meant(said.names.main, written.names.main, HEARD):
+        return True
+    return one.unit in _SPOONS and is_part(said.names.main, written.names.main)
+
+
 def _closeness(said: Line, written: Line) -> float:
     close = likeness(said.names, written.names)
+    if close < LIKELY and is_named_loosely(said, written):
+        close = LIKELY
     if close < KIN:
         return close
     one, other = said.ingredient.amount, written.ingredient.amount

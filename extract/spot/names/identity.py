@@ -13,7 +13,16 @@ from typing import Literal
 from rapidfuzz import fuzz
 
 from extract.lexicon import read_lexicon
-from extract.spot.names.foods import canonical, food_words, kinds_of, look_up, meaning, name_keys, name_tree
+from extract.spot.names.foods import (
+    canonical,
+    food_words,
+    kinds_of,
+    look_up,
+    meaning,
+    name_keys,
+    name_tree,
+    word_key,
+)
 
 Sameness = Literal["same", "sort", "another", "unrelated"]
 ORDER: tuple[Sameness, ...] = ("same", "sort", "another", "unrelated")
@@ -47,7 +56,7 @@ def sameness(
     only_said = frozenset(key for key in ours if key not in theirs and key not in beside)
     only_written = frozenset(key for key in theirs if key not in ours and key not in heard)
     only_said, only_written = _respelled(only_said, only_written)
-    if _opposed(only_said, beside | only_written) or _opposed(only_written, heard):
+    if _opposed(only_said, beside) or _opposed(only_written, heard):
         return "another"
     only_said, only_written = _told(said, only_said, kinds), _told(written, only_written, kinds)
     if not only_said and not only_written:
@@ -195,7 +204,7 @@ def sorts() -> dict[str, frozenset[str]]:
 
 def _is_sort_of(general: tuple[str, ...], particular: tuple[str, ...]) -> bool:
     """Whether the words of two names after what both begin with are a food and its sort: "dried white beans"."""
-    return " ".join(particular) in _sorts().get(" ".join(general), _NOTHING)
+    return " ".join(particular) in sorts().get(" ".join(general), _NOTHING)
 
 
 def _share_head(ours: tuple[str, ...], theirs: tuple[str, ...]) -> bool:
@@ -266,6 +275,12 @@ def _is_kin(said: str, written: str) -> bool:
 def _parts() -> frozenset[str]:
     rows = read_lexicon("written_words", columns=("word", "kind"))
     return frozenset(row["word"] for row in rows if row["kind"] == "part")
+
+
+def is_part(plant: str, part: str) -> bool:
+    """Whether the second name is the first with a word for a part of it: "fennel" and "fennel seeds"."""
+    short, long = name_keys(plant), name_keys(part)
+    return len(long) == len(short) + 1 and long[:-1] == short and long[-1] in map(word_key, _parts())
 
 
 def _is_part(short: tuple[str, ...], long: tuple[str, ...]) -> bool:
