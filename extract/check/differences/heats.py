@@ -70,6 +70,8 @@ def _figures(ours: list[Heated], theirs: list[Heated]) -> Iterator[Finding]:
 def _closeness(one: Heated, other: Heated) -> float:
     if {one[1].kind, other[1].kind} & {"internal"} and one[1].kind != other[1].kind:
         return 0.0
+    if {one[1].kind, other[1].kind} == {"oven", "other"} and not equal_heats(one[1], other[1]):
+        return 0.0
     same_kind = 0.3 if one[1].kind == other[1].kind else 0.0
     return same_kind + context(one[0], other[0]) + (_EQUAL if equal_heats(one[1], other[1]) else 0.0)
 

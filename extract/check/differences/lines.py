@@ -264,10 +264,24 @@ def _written_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     if sides.was_heard(name):
         place = Place(sides.moment_of(name), place.line)
         return place.agree(name, ("named in the recording", text), "named while cooking")
+    elsewhere = next(
+        (line for line in sides.lines_elsewhere(name) if _is_same_amount(line, ingredient)), None
+    )
+    if elsewhere is not None:  # the cut between two dishes may be wrong
+        place = Place(first_moment(elsewhere.said), place.line)
+        return place.differ(
+            "extra", plain_name(name), (f"{line_text(elsewhere)}, in another dish", text), "wording"
+        )
     made = next((part for part in sides.made_names if set(name_keys(part)) <= set(name_keys(name))), "")
     if made and ingredient.amount is None:
         return place.agree(name, (made, text), "made in the dish")
     return place.differ("extra", plain_name(name), ("", text), _weight_of_extra(ingredient))
+
+
+def _is_same_amount(one: Ingredient, other: Ingredient) -> bool:
+    if one.amount is None or other.amount is None:
+        return False
+    return compare(one.amount, other.amount, other.name).same
 
 
 def _weight_of_extra(line: Ingredient) -> Weight:

@@ -27,6 +27,7 @@ _SURE = 0.85  # verb and place, or verb and food, speak for one piece of work
 _LIKELY = 0.55
 _TOLERANCE = Fraction(1, 50)
 _LONG = 240  # minutes
+_MOST_APART = 6  # times as long, beyond which two times are of two pieces of work
 _MOST_PARTS, _BREATH = 3, 60.0  # of a time told in parts; seconds
 
 
@@ -91,22 +92,29 @@ def _put_together(times: Sequence[Timed], open_times: Sequence[Timed], sums: Seq
     found = list(times)
     for start, end in combinations(range(len(open_times) + 1), 2):
         run = open_times[start:end]
-        spans = [span_of(time[1]) for time in run]
         if not 2 <= len(run) <= _MOST_PARTS or not _are_beside(run) or not all(time in found for time in run):
             continue
-        low, high = (float(sum(span[side] for span in spans if span)) for side in (0, 1))
-        whole = Duration(
-            low=low, high=high, unit="minute", text=" + ".join(duration_text(time[1]) for time in run)
-        )
-        if any(equal_times(whole, time[1]) and _is_same_work(time, run) for time in sums):
-            found[found.index(run[0])] = (run[0][0], whole)
+        wholes = [time for time in _wholes_of(run) if any(_is_same_work(time, other) for other in sums)]
+        if wholes:
+            found[found.index(run[0])] = wholes[0]
             found = [time for time in found if time not in run[1:]]
     return found
 
 
-def _is_same_work(time: Timed, run: Sequence[Timed]) -> bool:
-    """Whether the first part of a time told in parts may be the work of the whole."""
-    return context(time[0], run[0][0]) >= _LIKELY
+def _wholes_of(run: Sequence[Timed]) -> Iterator[Timed]:
+    """What times told one after the other may come to: their sum, or of two, a range ("5 minutes, 6 minutes")."""
+    spans = [span for time in run if (span := span_of(time[1]))]
+    sums = tuple(float(sum(span[side] for span in spans)) for side in (0, 1))
+    ends = (float(spans[0][0]), float(spans[-1][1]))
+    for (low, high), joint in ((sums, " + "), (ends, " to ")):
+        text = joint.join(duration_text(time[1]) for time in run)
+        if low <= high and (len(run) == 2 or joint == " + "):
+            yield run[0][0], Duration(low=low, high=high, unit="minute", text=text)
+
+
+def _is_same_work(whole: Timed, other: Timed) -> bool:
+    """Whether a time told in parts may be one that the other side has as a whole."""
+    return equal_times(whole[1], other[1]) and context(whole[0], other[0]) >= _LIKELY
 
 
 def _are_beside(run: Sequence[Timed]) -> bool:
@@ -155,9 +163,19 @@ def _in_one_place(pairs: Sequence[tuple[int, int]], ours: int, theirs: int) -> l
 
 def _may_differ(one: Timed, other: Timed, ours: Sequence[Timed], theirs: Sequence[Timed]) -> bool:
     """Whether two unequal times are of one piece of work; a time given twice needs the surer signs of it."""
+    if _ratio(one[1], other[1]) > _MOST_APART and context(one[0], other[0]) < _SURE:
+        return False
     twice = any(equal_times(one[1], time[1]) for time in theirs)
     twice = twice or any(equal_times(other[1], time[1]) for time in ours)
     return context(one[0], other[0]) >= (_LIKELY if twice else _FLOOR)
+
+
+def _ratio(one: Duration, other: Duration) -> Fraction:
+    """How many times as long the longer of two times is."""
+    first, second = span_of(one), span_of(other)
+    if first is None or second is None or not first[0] or not second[0]:
+        return Fraction(1)
+    return max(first[0] / second[0], second[0] / first[0])
 
 
 def span_of(duration: Duration) -> Span | None:

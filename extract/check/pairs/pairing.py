@@ -19,6 +19,7 @@ Other = TypeVar("Other")
 _MOST_MERGED = 4
 _AMOUNT_BONUS, _PART_BONUS = 0.12, 0.06
 _SPOONS = frozenset(("teaspoon", "tablespoon"))
+_SURELY = 1.0  # one pair of one food outweighs two of kin
 _APART = 0.01  # a place further on in the list
 
 
@@ -130,6 +131,7 @@ def _closeness(said: Line, written: Line) -> float:
     close = likeness(said.names, written.names)
     if close < LIKELY and is_named_loosely(said, written):
         close = LIKELY
+    close += _SURELY if close >= LIKELY else 0.0
     if close < KIN:
         return close
     one, other = said.ingredient.amount, written.ingredient.amount

@@ -50,7 +50,7 @@ def sameness(
         return "same"
     if second in sorts().get(first, _NOTHING) or _is_short_form(said, written):
         return "same"
-    if len(ours) > 1 and len(theirs) > 1 and ours[0] == theirs[0] and _is_sort_of(ours[1:], theirs[1:]):
+    if _is_sort_of(_plainly(ours, kinds_of(said)), _plainly(theirs, kinds_of(written))):
         return "same"
     kinds = kinds_of(said) | kinds_of(written)
     only_said = frozenset(key for key in ours if key not in theirs and key not in beside)
@@ -202,8 +202,16 @@ def sorts() -> dict[str, frozenset[str]]:
     }
 
 
+def _plainly(keys: tuple[str, ...], kinds: frozenset[str]) -> tuple[str, ...]:
+    """The words of a name without those before it that change nothing: "dried white beans" are white beans."""
+    start = 0
+    while start < len(keys) - 1 and _weight(keys[start], kinds) == "same":
+        start += 1
+    return keys[start:]
+
+
 def _is_sort_of(general: tuple[str, ...], particular: tuple[str, ...]) -> bool:
-    """Whether the words of two names after what both begin with are a food and its sort: "dried white beans"."""
+    """Whether the words of two names are of a food and its sort: "white beans" and "cannellini beans"."""
     return " ".join(particular) in sorts().get(" ".join(general), _NOTHING)
 
 

@@ -11,6 +11,7 @@ from extract.spot.spans import Duration as DurationSpan
 from extract.spot.spans import HeatKind, HeatSetting
 
 _TIMES = ("second", "minute", "hour", "day")
+_IN_OVEN = frozenset(("oven", "ovens", "bake", "roast", "dry", "fan"))
 _NEAR, _BEHIND = 6, 5
 
 
@@ -35,12 +36,23 @@ def _kind(tokens: Sequence[str], heat: HeatSetting, last: HeatSetting | None) ->
         return heat.kind if heat.low is None else "internal"
     before = [token.lower() for token in tokens[max(0, heat.start - _NEAR) : heat.start]]
     after = [token.lower() for token in tokens[heat.end : heat.end + _BEHIND]]
+    if heat.kind == "oven" and _is_bath(tokens, heat):
+        return "other"
     within = bool(after) and after[0] in ("in", "at", "inside", "on") and "oven" not in after
     if heat.low is not None and within and not method_words("core").isdisjoint(after):
         return "internal"
     if heat.low is None or not any(word in method_words("reads") for word in before):
         return heat.kind
     return "oil" if "oil" in before else heat.kind if "oven" in before else "internal"
+
+
+def _is_bath(tokens: Sequence[str], heat: HeatSetting) -> bool:
+    """Whether a figure that no oven is set to is of a liquid: "water that only steams, 80-90 C"."""
+    boiling = {"degC": 100, "degF": 212}.get(heat.unit)
+    words = {token.lower() for token in tokens}
+    return (
+        boiling is not None and heat.high is not None and heat.high <= boiling and words.isdisjoint(_IN_OVEN)
+    )
 
 
 def is_step_time(tokens: Sequence[str], time: DurationSpan) -> bool:
