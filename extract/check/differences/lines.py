@@ -67,6 +67,8 @@ def _foods(sides: Sides, pair: Pair) -> Iterator[Finding]:
     found = identity(said, written)
     if found == "same" or is_named_loosely(pair.said[0], pair.written[0]):
         return
+    if pair.summed and len(pair.said) > 1 and " and " in written.main:
+        return  # "pork and beef", said one by one
     if found == "sort" and is_narrower(said, written) and sides.was_heard(written.main):
         return  # named so elsewhere in the dish
     place = place_of(pair.said[0], pair.written[0])
@@ -275,7 +277,7 @@ def _written_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     made = next((part for part in sides.made_names if set(name_keys(part)) <= set(name_keys(name))), "")
     if made and ingredient.amount is None:
         return place.agree(name, (made, text), "made in the dish")
-    return place.differ("extra", plain_name(name), ("", text), _weight_of_extra(ingredient))
+    return place.differ("extra", plain_name(name), ("", text), _weight_of_extra(line))
 
 
 def _is_same_amount(one: Ingredient, other: Ingredient) -> bool:
@@ -284,8 +286,10 @@ def _is_same_amount(one: Ingredient, other: Ingredient) -> bool:
     return compare(one.amount, other.amount, other.name).same
 
 
-def _weight_of_extra(line: Ingredient) -> Weight:
-    """How much a written line that was never said weighs; a herb or a seasoning put on to taste is small."""
-    if line.amount is None and kinds_of(line.name) & _SEASONING:
+def _weight_of_extra(written: Line) -> Weight:
+    """How much a written line that was never said weighs: a seasoning, or what stands beside the dish, is small."""
+    line = written.ingredient
+    beside = written.component.lower().startswith(("to ", "for ")) or "serv" in line.note
+    if line.amount is None and (kinds_of(line.name) & _SEASONING or beside):
         return "wording"
     return "worth a look" if line.amount is None or line.optional else "changes the dish"

@@ -20,6 +20,7 @@ SAME, SURE, LIKELY, POSSIBLE = 1.0, 0.9, 0.8, 0.6
 KIN = 0.5  # two foods of one base or kind: one may have been written for the other
 _SHORTEST = 5  # letters below which a near spelling is another word
 _NOTE_WORDS = 3
+_TELLING = ("preparation", "manner", "size", "state", "loose", "filler", "cut")
 _NEAR = 4  # words within which a spoken word belongs to a food
 _MADE = frozenset(("made", "dish", "generic", "mixture"))
 _CHOICE = re.compile(r"\bor\b", re.IGNORECASE)
@@ -44,12 +45,20 @@ class Names:
 def names_of(line: Ingredient) -> Names:
     """The names in a line. A short remark may be a second name: "cornflour (cornstarch)"; so may "egg plants"."""
     remarks = [part.strip() for part in line.note.split(";")] if line.written else []
-    also = [part for part in remarks if 0 < len(part.split()) <= _NOTE_WORDS and kinds_of(part)]
+    also = [part for part in remarks if _may_be_name(part)]
     also += [whole for whole in (rejoined(line.name),) if whole and not line.written]
     heard = " ".join((*(evidence.text for evidence in line.said), line.preparation))
     text = _CHOICE.split(line.written.text)[0] if line.written else f"{line.preparation} {line.note}"
     beside = frozenset(name_keys(text))
     return Names(_with_cut(line), tuple(also), tuple(line.alternatives), heard, beside)
+
+
+def _may_be_name(remark: str) -> bool:
+    """Whether a remark may be another name: a food of the lexicon, or one word that no lexicon of lines has."""
+    words = remark.split()
+    if len(words) == 1 and words[0].isalpha() and not any(words[0] in words_of(kind) for kind in _TELLING):
+        return True
+    return 0 < len(words) <= _NOTE_WORDS and bool(kinds_of(remark))
 
 
 def _with_cut(line: Ingredient) -> str:
@@ -76,9 +85,18 @@ def likeness(said: Names, written: Names) -> float:
 def identity(said: Names, written: Names) -> Sameness:
     """How far the foods of two lines are one, by the nearest of their names."""
     found = _nearest(said, written)[0]
+    if ORDER.index(found) > ORDER.index("sort") and _share_food(said.main, written.main):
+        return "sort"
     shorter = set(name_keys(written.main)) < set(name_keys(said.main))  # "paprika" for "smoked paprika"
     named = found != "same" and not shorter and is_phrase_of(written.main, said.heard)
     return "same" if named and not opposed(said.main, written.beside) else found
+
+
+def _share_food(said: str, written: str) -> bool:
+    """Whether both names list several foods, one of which is the same: "thighs and legs", "thighs and drumsticks"."""
+    ours, theirs = said.split(" and "), written.split(" and ")
+    several = len(ours) > 1 and len(theirs) > 1
+    return several and any(sameness(one, other) == "same" for one in ours for other in theirs)
 
 
 @lru_cache(maxsize=20_000)

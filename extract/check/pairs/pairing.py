@@ -159,6 +159,27 @@ def _join(pairing: Pairing) -> None:
         _merge(pair, pairing.written_only, said_side=False)
     for pair in pairing.pairs:
         _say_again(pair, pairing.said_only)
+    for line in list(pairing.written_only):
+        _take_both(pairing, line)
+
+
+def _take_both(pairing: Pairing, written: Line) -> None:
+    """One written line for foods that were said one by one, with the sum: "700 g minced pork and beef"."""
+    foods = written.names.main.split(" and ")
+    found = [next((line for line in pairing.said_only if _is_of(line, food)), None) for food in foods]
+    lines = [line for line in found if line is not None]
+    amounts = [line.ingredient.amount for line in lines if line.ingredient.amount]
+    whole, given = total(amounts), written.ingredient.amount
+    if len(foods) < 2 or len(lines) < len(foods) or not whole or not given or not compare(whole, given).same:
+        return
+    pairing.pairs.append(Pair(lines, [written], summed=True))
+    pairing.written_only.remove(written)
+    for line in lines:
+        pairing.said_only.remove(line)
+
+
+def _is_of(line: Line, food: str) -> bool:
+    return sameness(line.names.main, food) in ("same", "sort")
 
 
 def _say_again(pair: Pair, leftovers: list[Line]) -> None:

@@ -18,6 +18,7 @@ from extract.spot.names.foods import kinds_of
 _MARKUP = re.compile(r"\[([^\]]*)\]\([^)]*\)|\*\*|__|[*_`](?=\S)|(?<=\S)[*_`]")
 _TAG = re.compile(r"</?[A-Za-z][^<>]*>")
 _STAMP = re.compile(r"\s*\\?\[\d{1,2}:\d\d(?::\d\d)?\\?\](?:\(#[^)]*\))?")
+_LOOSE = "-"  # the unit of what is no measure: a spoonful, a glass
 _BULLET = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]\s+|\[[ xX]?\]\s*|\|\s*)+")
 
 
@@ -117,16 +118,21 @@ def _begins_food(tokens: list[str]) -> bool:
     quantity = read_quantity(tokens)
     if quantity is None or quantity.unit not in MEASURED - LENGTHS:
         return False
-    if tokens[quantity.end : quantity.end + 1] and tokens[quantity.end].lower() in words_of("more"):
+    if _is_more(tokens[quantity.end :]):
         return True
     named = _foods(take_apart(tokens))
     return bool(named) and bool(kinds_of(named[0].name))
 
 
+def _is_more(tokens: Sequence[str]) -> bool:
+    """Whether the words behind an amount name no further food: "1 tbsp more", "1 tbsp to finish", "1 tbsp"."""
+    return not tokens or tokens[0].lower() in words_of("more") | {"to", "for"}
+
+
 def _further(tokens: list[str], found: list[Ingredient]) -> list[Ingredient]:
     """A further food of a line; "1 tbsp more to finish" is one of the line's own."""
     line = take_apart(tokens)
-    if line.core[:1] and line.core[0].lower() in words_of("more") and found:
+    if _is_more(line.core) and found:
         line = replace(line, core=tokens_of(found[0].name))
     return [_ingredient(line, named) for named in _foods(line)]
 
@@ -156,7 +162,20 @@ def take_apart(tokens: list[str]) -> Line:
         quantity, core = _late_quantity(core)
     for remark in remarks:
         quantity = _measured_by(quantity, remark)
+    if quantity is not None and quantity.unit == _LOOSE:
+        quantity = _firm(quantity)
+        vague = quantity is None
+        remarks = [tokens[start : start + 2], *remarks]
     return Line(quantity, core, remarks, vague)
+
+
+def _firm(quantity: Quantity) -> Quantity | None:
+    """The measure beside a spoonful or a glass, None where there is none: "1 glass (200 ml)"."""
+    told = (*filter(None, (quantity.size,)), *quantity.others)
+    if not told:
+        return None
+    low, high, unit = told[0]
+    return replace(quantity, low=low, high=high, unit=unit, size=None, others=told[1:])
 
 
 def _skip_vague(tokens: Sequence[str]) -> tuple[bool, int]:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from extract.check.written.lines.tokens import joined
 from extract.check.written.lines.units import unit_named
 from extract.check.written.lines.words import words_of
-from extract.spot.names.foods import look_up, name_keys, word_key
+from extract.spot.names.foods import look_up, meaning, name_keys, word_key
 
 _CUTS = ("breast", "thigh")
 
@@ -99,10 +99,25 @@ def _without_loose(core: list[str], named: Named) -> list[str]:
 
 def _at_comma(core: list[str]) -> tuple[list[str], list[str]]:
     """What stands before the first comma that follows a noun, and what stands behind it."""
+    if (behind := _behind_adjectives(core)) is not None:
+        return behind
     for at, token in enumerate(core):
         if token in (",", ";", "-", ":", "+") and _is_food_word(core[:at]) and not _hyphened(core, at):
             return core[:at], core[at + 1 :]
     return [token for token in core if token != ","], []
+
+
+def _behind_adjectives(core: list[str]) -> tuple[list[str], list[str]] | None:
+    """ "hot, not boiling, water": the food behind the last comma where nothing before it is one."""
+    if "," not in core:
+        return None
+    last = len(core) - 1 - core[::-1].index(",")
+    before, behind = core[:last], core[last + 1 :]
+    first = before[: before.index(",")] if "," in before else before
+    if not behind or look_up(name_keys(joined(behind))) is None or meaning(joined(first)).entry is not None:
+        return None
+    plain = all(token.lower() in words_of("state") | words_of("size") for token in first)
+    return (behind, before) if plain else None
 
 
 def _hyphened(core: Sequence[str], at: int) -> bool:
