@@ -123,6 +123,17 @@ def part_ratios(sides: Sides, pairing: Pairing) -> dict[str, Fraction]:
     return found
 
 
+def parts_as_made(pairing: Pairing) -> frozenset[str]:
+    """The parts of a batch written larger or smaller whose own amounts are as said: a stock, made once for all."""
+    found: dict[str, list[Fraction]] = {}
+    for pair in pairing.pairs:
+        one, other = pair.said[0].ingredient.amount, pair.written[0].ingredient.amount
+        times = ratio(one, other) if one is not None and other is not None else None
+        if times is not None:
+            found.setdefault(pair.said[0].component, []).append(times)
+    return frozenset(part for part, ratios in found.items() if ratios.count(Fraction(1)) >= _FEWEST)
+
+
 def _line_of(batch: Batch | None) -> int | None:
     return batch.written.line if batch and batch.written else None
 

@@ -11,9 +11,10 @@ from itertools import pairwise
 from rapidfuzz import fuzz
 
 from extract.check.pairs.hearing import as_meant, rejoined
+from extract.check.written.lines.units import MEASURED, unit_named
 from extract.check.written.lines.words import words_of
 from extract.model import Ingredient
-from extract.spot.names.foods import canonical, kinds_of, meaning, name_keys, same_food, word_key
+from extract.spot.names.foods import canonical, kinds_of, look_up, meaning, name_keys, same_food, word_key
 from extract.spot.names.identity import ORDER, Sameness, opposed, sameness, sorts
 
 SAME, SURE, LIKELY, POSSIBLE = 1.0, 0.9, 0.8, 0.6
@@ -47,10 +48,19 @@ def names_of(line: Ingredient) -> Names:
     remarks = [part.strip() for part in line.note.split(";")] if line.written else []
     also = [part for part in remarks if _may_be_name(part)]
     also += [whole for whole in (rejoined(line.name),) if whole and not line.written]
+    also += [name for name in (_without_piece(line.name),) if name and not line.written]
     heard = " ".join((*(evidence.text for evidence in line.said), line.preparation))
     text = _CHOICE.split(line.written.text)[0] if line.written else f"{line.preparation} {line.note}"
     beside = frozenset(name_keys(text))
     return Names(_with_cut(line), tuple(also), tuple(line.alternatives), heard, beside)
+
+
+def _without_piece(name: str) -> str:
+    """The food in a name that ends in what it is counted in: "smoked bacon rashers"; else ""."""
+    *food, last = name.split()
+    unit = unit_named(last) if food else None
+    counted = unit is not None and unit.name not in MEASURED and unit.name not in words_of("cut of bird")
+    return " ".join(food) if counted and look_up(name_keys(name)) is None and kinds_of(" ".join(food)) else ""
 
 
 def _may_be_name(remark: str) -> bool:

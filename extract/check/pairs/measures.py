@@ -21,6 +21,7 @@ Answer = Literal["same", "amount", "unit", "unknown"]
 _FEW = 4
 _SAME_UNIT = Fraction(1, 200)
 _CONVERTED = Fraction(1, 20)
+_ROUNDLY = Fraction(1, 8)
 _WEIGHED = Fraction(1, 5)  # measured cups of one food differ by as much (the spread column of densities.tsv)
 _POURED = frozenset(("liquid", "stock", "oil", "alcohol", "vinegar", "drink", "sauce"))
 _METRIC = frozenset(("gram", "kilogram", "millilitre", "litre", "centimetre", "millimetre"))
@@ -91,6 +92,8 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
     if said.size is not None and written.size is not None:
         return _one_pair(ours[1], theirs[1], food)
     first = _one_pair(ours[0], theirs[0], food)
+    if first.answer == "amount" and any(_is_rounded(ours[0], theirs[0], other) for other in theirs[1:]):
+        return Verdict("same", "the same beside a rounded figure")
     if first.answer != "unknown" and not (first.answer == "unit" and len(ours) + len(theirs) > 2):
         return first
     others = [_one_pair(one, other, food) for one, other in product(ours, theirs)]
@@ -99,6 +102,19 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
             if verdict.answer == answer:
                 return verdict
     return first
+
+
+def _is_rounded(said: Measure, lead: Measure, other: Measure) -> bool:
+    """Whether a further written figure is the said one, and the leading one its conversion, roundly."""
+    sizes = [to_base(measure.unit, "uk") for measure in (said, lead)]
+    if (
+        (said.low, said.high, said.unit) != (other.low, other.high, other.unit)
+        or not sizes[0]
+        or not sizes[1]
+    ):
+        return False
+    scaled = Measure(said.low * sizes[0][1] / sizes[1][1], said.high * sizes[0][1] / sizes[1][1], lead.unit)
+    return sizes[0][0] == sizes[1][0] and _by_figures(scaled, lead, _ROUNDLY, "").same
 
 
 def in_unit_of(amount: Amount, other: Amount, food: str) -> Amount:

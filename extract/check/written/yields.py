@@ -60,6 +60,9 @@ def _counted(tokens: Sequence[str], lower: Sequence[str]) -> Iterator[_Found]:
             if found is not None:
                 people = any(word in heading_words("yield of people") for word in lower[at:end])
                 yield _Found(found.figure, _PEOPLE if people else found.unit, found.end)
+        elif at == 0 and lower[:1] == ["for"] and (found := _number_at(tokens, lower, 1)):
+            if found.end == len(tokens) and not found.unit:
+                yield _Found(found.figure, _PEOPLE, found.end)
         elif at == 0 or lower[at - 1] in ("for", "|", ".", ":", "(", ",", "-"):
             found = _number_at(tokens, lower, at)
             if found is not None and found.unit == _PEOPLE:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from extract.check.written.lines.amounts import read_quantity
@@ -23,10 +23,16 @@ class Row:
     heads: bool = False
 
 
-def table_rows(lines: Sequence[str]) -> dict[int, Row]:
-    """The rows of every list in columns, by their index in ``lines``; a row that says nothing has an empty text."""
+def table_rows(lines: Sequence[str], labels: Collection[str] = ()) -> dict[int, Row]:
+    """The rows of every list in columns, by their index in ``lines``; a row that says nothing has an empty text.
+
+    ``labels``: what stands before a figure and is no food ("serves").
+    """
     marked = {at: _cells(line) for at, line in enumerate(lines) if _is_marked(line)}
-    found = {at: _row(cells) for at, cells in marked.items()}
+    labelled = {at: cells for at, cells in marked.items() if cells[0].strip("*: ").lower() in labels}
+    found = {
+        at: Row(" ".join(labelled[at])) if at in labelled else _row(cells) for at, cells in marked.items()
+    }
     spaced = {at: cells for at, line in enumerate(lines) if at not in marked and (cells := _spaced(line))}
     if len(spaced) >= _FEWEST:
         found |= {at: _row(cells) for at, cells in spaced.items()}

@@ -116,10 +116,16 @@ def _split_further(tokens: list[str]) -> tuple[list[str], list[list[str]]]:
 def _begins_food(tokens: list[str]) -> bool:
     """Whether the words are a measured amount of a known food, or of more of the same."""
     quantity = read_quantity(tokens)
-    if quantity is None or quantity.unit not in MEASURED - LENGTHS:
+    if quantity is None or quantity.unit in LENGTHS:
         return False
+    if quantity.unit not in MEASURED:
+        return _names_known(tokens)
     if _is_more(tokens[quantity.end :]):
         return True
+    return _names_known(tokens)
+
+
+def _names_known(tokens: list[str]) -> bool:
     named = _foods(take_apart(tokens))
     return bool(named) and bool(kinds_of(named[0].name))
 
@@ -220,7 +226,7 @@ def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
         )
         if quantity is None:
             continue
-        if core[at - 1].lower() == "of":
+        if core[at - 1].lower() == "of" or [token.lower() for token in core[at - 2 : at]] == ["of", "the"]:
             return quantity, core[:at] + core[quantity.end :]
         if (taken := _taken_from(core, at)) is not None:
             return quantity, taken

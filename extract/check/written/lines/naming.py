@@ -131,12 +131,9 @@ def _part_of(head: list[str], tail: list[str]) -> list[str]:
         at = lower.index("of")
         part = " ".join(lower[:at]).removeprefix("the ").removeprefix("finely ").removeprefix("freshly ")
         if part in words_of("part"):
-            fruit = [
-                t
-                for t in head[at + 1 :]
-                if t.lower() not in words_of("filler") and t.lower() not in words_of("size")
-            ]
-            fruit = [word_key(fruit[0])] if len(fruit) == 1 else fruit
+            idle = words_of("filler") | words_of("size") | words_of("state")
+            fruit = [token for token in head[at + 1 :] if token.lower() not in idle]
+            fruit = [*fruit[:-1], *map(word_key, fruit[-1:])]
             return [*fruit, *([lower[at - 1]] if " and " not in f" {part} " else [])]
     words = [token.lower() for token in tail]
     if words[-1:] == ["of"] and (part := " ".join(words[:-1])) in words_of("part") and "and" not in words:

@@ -61,7 +61,7 @@ def is_step_time(tokens: Sequence[str], time: DurationSpan) -> bool:
         return False
     after = [token.lower() for token in tokens[time.end : time.end + 2]]
     before = [token.lower() for token in tokens[max(0, time.start - 2) : time.start + 1]]
-    if after[:1] and after[0] in method_words("not a time after"):
+    if time.unit == "day" and after[:1] and after[0] in method_words("not a time after"):
         return False
     if not method_words("storage").isdisjoint(token.lower() for token in tokens[: time.start]):
         return False
