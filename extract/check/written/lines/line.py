@@ -119,7 +119,7 @@ def _begins_food(tokens: list[str]) -> bool:
     if quantity is None or quantity.unit in LENGTHS:
         return False
     if quantity.unit not in MEASURED:
-        return _names_known(tokens)
+        return not _is_more(tokens[quantity.end :]) and _names_known(tokens)
     if _is_more(tokens[quantity.end :]):
         return True
     return _names_known(tokens)

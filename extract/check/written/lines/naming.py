@@ -109,7 +109,7 @@ def _at_comma(core: list[str]) -> tuple[list[str], list[str]]:
 
 def _behind_adjectives(core: list[str]) -> tuple[list[str], list[str]] | None:
     """ "hot, not boiling, water": the food behind the last comma where nothing before it is one."""
-    if "," not in core:
+    if core.count(",") < 2:
         return None
     last = len(core) - 1 - core[::-1].index(",")
     before, behind = core[:last], core[last + 1 :]
