@@ -206,7 +206,7 @@ def _said_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     pair = next((pair for pair in pairing.pairs if _is_choice_of(line, pair)), None)
     if pair is not None:
         return place_of(line, pair.written[0]).agree(name, (text, _texts(pair)[1]), "written as a choice")
-    pair = next((pair for pair in pairing.pairs if alike(name, pair.said[0].names.main) >= LIKELY), None)
+    pair = next((pair for pair in pairing.pairs if _is_of_one_food(name, pair.said[0].names.main)), None)
     if pair is not None and (ingredient.amount is None or is_by_feel(ingredient.amount)):
         place = place_of(line, pair.written[0])
         return place.agree(name, (text, _texts(pair)[1]), "one more use of a food that is listed")
@@ -222,6 +222,10 @@ def _said_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
         return place.agree(name, (text, "in the method"), "named in the method")
     about, weight = plain_name(rejoined(name) or name), _weight_of_missing(sides, line)
     return place_of(line, None).differ("missing", about, (text, ""), weight)
+
+
+def _is_of_one_food(name: str, other: str) -> bool:
+    return sameness(name, other) in ("same", "sort") or sameness(other, name) == "same"
 
 
 def _weight_of_missing(sides: Sides, line: Line) -> Weight:
@@ -258,7 +262,7 @@ def _is_choice_of(line: Line, pair: Pair) -> bool:
 def _written_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     """A line that no said line answers: heard somewhere all the same, or never said."""
     ingredient, name, text = line.ingredient, line.names.main, line_text(line.ingredient)
-    pair = next((pair for pair in pairing.pairs if alike(name, pair.said[0].names.main) >= LIKELY), None)
+    pair = next((pair for pair in pairing.pairs if _is_of_one_food(name, pair.said[0].names.main)), None)
     if ingredient.amount is None and pair is not None:
         place = place_of(pair.said[0], line)
         return place.agree(name, (_texts(pair)[0], text), "one more use of a food that was said")

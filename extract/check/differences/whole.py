@@ -69,7 +69,10 @@ def _of_people(made: Yield) -> bool:
 def batch_ratio(pairing: Pairing) -> Fraction | None:
     """How many times the said amounts the written ones are, where most lines agree on one such number."""
     ratios: Counter[Fraction] = Counter()
+    kept = parts_as_made(pairing)
     for pair in pairing.pairs:
+        if pair.said[0].component in kept:
+            continue
         one, other = pair.said[0].ingredient.amount, pair.written[0].ingredient.amount
         if one is None or other is None or pair.summed:
             continue

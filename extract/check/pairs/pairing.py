@@ -17,7 +17,7 @@ from extract.spot.names.identity import is_part, sameness
 One = TypeVar("One")
 Other = TypeVar("Other")
 _MOST_MERGED = 4
-_AMOUNT_BONUS, _PART_BONUS = 0.12, 0.06
+_AMOUNT_BONUS, _BOTH_BONUS, _PART_BONUS = 0.12, 0.03, 0.06
 _SPOONS = frozenset(("teaspoon", "tablespoon"))
 _SURELY = 1.0  # one pair of one food outweighs two of kin
 _APART = 0.01  # a place further on in the list
@@ -117,14 +117,16 @@ def best_assignment(
 def is_named_loosely(said: Line, written: Line) -> bool:
     """Whether a said name may stand for the written one because the amount is the same.
 
-    A name that is no food and sounds somewhat like the written one; by the spoon, a plant for its seeds.
+    A name that is no food and sounds somewhat like the written one; a plant for its seeds, by the spoon; fruits for
+    their juice.
     """
     one, other = said.ingredient.amount, written.ingredient.amount
     if one is None or other is None or not compare(one, other, written.names.main).same:
         return False
     if as_meant(said.names.main, written.names.main, HEARD):
         return True
-    return one.unit in _SPOONS and is_part(said.names.main, written.names.main)
+    part = is_part(said.names.main, written.names.main)
+    return part and (one.unit in _SPOONS or one.unit == other.unit == "")  # "2 oranges", "juice of 2 oranges"
 
 
 def _closeness(said: Line, written: Line) -> float:
@@ -135,6 +137,8 @@ def _closeness(said: Line, written: Line) -> float:
     if close < KIN:
         return close
     one, other = said.ingredient.amount, written.ingredient.amount
+    if one and other:
+        close += _BOTH_BONUS
     if (one is None and other is None) or (one and other and compare(one, other, said.names.main).same):
         close += _AMOUNT_BONUS  # which makes of kin that one was written for the other
     if close < POSSIBLE:

@@ -9,12 +9,15 @@ from functools import cache
 from typing import Literal
 
 from extract.check.written.layout.tables import Row, table_rows
+from extract.check.written.lines.amounts import read_quantity
+from extract.check.written.lines.tokens import tokens_of
 from extract.lexicon import read_lexicon
 
 Role = Literal["heading", "item", "step", "text", "yield"]
 
 _HEADING = re.compile(r"^(#{1,6})\s+(.*?)\s*#*$")
 _BOLD = re.compile(r"^(\*\*|__)(?P<text>[^*_]+?):?\1:?$")
+_ITALIC = re.compile(r"^([*_])(?P<text>[^*_]+?):?\1:?$")
 _RULE = re.compile(r"^\s*(?:[-=*_~]\s*){3,}$")
 _ITEM = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]|\[[ xX]?\])\s+\S")
 _STEP = re.compile(r"^\s*(?:step\s+)?(\d{1,2})\s*[.):]\s+(?=\D)", re.IGNORECASE)
@@ -80,6 +83,8 @@ def _block(number: int, raw: str) -> Block:
         return Block(number, _undecorated(match[2]), "heading", len(match[1]))
     if (match := _BOLD.match(line)) and len(match["text"].split()) <= _BOLD_WORDS:
         return Block(number, match["text"].strip(), "heading", MINOR)
+    if (match := _ITALIC.match(line)) and is_label(match["text"]):
+        return Block(number, match["text"].strip(), "heading", MINOR)
     if _ITEM.match(raw):
         return Block(number, line, "item")
     if match := _STEP.match(raw):
@@ -135,4 +140,11 @@ def _goes_on(held: Block, block: Block) -> bool:
         return False
     if held.role in ("item", "step"):
         return block.level == 1 or (held.role == "step" and not held.text.endswith((".", "!", "?")))
-    return held.text.endswith((",", ";")) or (block.text[0].islower() and len(held.text) > 40)
+    wrapped = block.text[0].islower() and len(held.text) > 40 and not _begins_line(block.text)
+    return held.text.endswith((",", ";")) or wrapped
+
+
+def _begins_line(text: str) -> bool:
+    """Whether a line begins as an ingredient's does: "a pinch of salt", "some oil"."""
+    tokens = tokens_of(text)
+    return tokens[0] in ("a", "an", "some") or read_quantity(tokens) is not None

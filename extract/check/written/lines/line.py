@@ -106,20 +106,21 @@ def _split_further(tokens: list[str]) -> tuple[list[str], list[list[str]]]:
     for index, token in enumerate(tokens):
         depth += (token == "(") - (token == ")")
         joint = depth == 0 and token.lower() in words_of("further")
-        if joint and _has_food(parts[-1]) and _begins_food(tokens[index + 1 :]):
+        if joint and _has_food(parts[-1]) and _begins_food(tokens[index + 1 :], remark="," in parts[-1]):
             parts.append([])
         else:
             parts[-1].append(token)
     return parts[0], parts[1:]
 
 
-def _begins_food(tokens: list[str]) -> bool:
-    """Whether the words are a measured amount of a known food, or of more of the same."""
+def _begins_food(tokens: list[str], *, remark: bool) -> bool:
+    """Whether the words are a measured amount of a known food, or of more of the same; in no remark, a count too."""
     quantity = read_quantity(tokens)
     if quantity is None or quantity.unit in LENGTHS:
         return False
     if quantity.unit not in MEASURED:
-        return not _is_more(tokens[quantity.end :]) and _names_known(tokens)
+        counted = tokens[0][0].isdigit() or quantity.unit != ""
+        return counted and not remark and not _is_more(tokens[quantity.end :]) and _names_known(tokens)
     if _is_more(tokens[quantity.end :]):
         return True
     return _names_known(tokens)

@@ -202,11 +202,18 @@ def _strip_back(head: list[str], named: Named) -> list[str]:
     for at in range(1, len(head)):
         if not _is_food_word(head[:at]):
             continue
-        if lower[at] in words_of("cut") or _prepared_from(lower, at):
+        if lower[at] in words_of("cut") or _packed(lower, at) or _prepared_from(lower, at):
             phrase = joined(head[at:])
-            (named.notes if lower[at] in words_of("cut") else named.preparations).append(phrase)
+            (
+                named.notes if lower[at] in words_of("cut") or _packed(lower, at) else named.preparations
+            ).append(phrase)
             return head[:at]
     return head
+
+
+def _packed(lower: Sequence[str], at: int) -> bool:
+    """Whether the words from ``at`` on say what a food is packed in: "peaches in juice"."""
+    return lower[at] == "in" and bool(lower[at + 1 :]) and lower[-1] in words_of("packed")
 
 
 def _prepared_from(lower: Sequence[str], at: int) -> bool:

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from extract.check.written.method.vocabulary import method_words
 from extract.model import Duration, Heat
+from extract.spot.names.foods import kinds_of
 from extract.spot.spans import Duration as DurationSpan
 from extract.spot.spans import HeatKind, HeatSetting
 
@@ -36,8 +37,10 @@ def _kind(tokens: Sequence[str], heat: HeatSetting, last: HeatSetting | None) ->
         return heat.kind if heat.low is None else "internal"
     before = [token.lower() for token in tokens[max(0, heat.start - _NEAR) : heat.start]]
     after = [token.lower() for token in tokens[heat.end : heat.end + _BEHIND]]
-    if heat.kind == "oven" and _is_bath(tokens, heat):
-        return "other"
+    if heat.kind in ("oven", "other") and _is_below_boiling(tokens, heat):
+        sign = not method_words("until").isdisjoint(token.lower() for token in tokens[: heat.start])
+        liquid = any("liquid" in kinds_of(token) for token in tokens)
+        return "internal" if sign else "other" if liquid else heat.kind
     within = bool(after) and after[0] in ("in", "at", "inside", "on") and "oven" not in after
     if heat.low is not None and within and not method_words("core").isdisjoint(after):
         return "internal"
@@ -46,13 +49,12 @@ def _kind(tokens: Sequence[str], heat: HeatSetting, last: HeatSetting | None) ->
     return "oil" if "oil" in before else heat.kind if "oven" in before else "internal"
 
 
-def _is_bath(tokens: Sequence[str], heat: HeatSetting) -> bool:
-    """Whether a figure that no oven is set to is of a liquid: "water that only steams, 80-90 C"."""
+def _is_below_boiling(tokens: Sequence[str], heat: HeatSetting) -> bool:
+    """Whether a figure is one that no oven is set to, in a sentence without one: of a bath, or of what is cooked."""
     boiling = {"degC": 100, "degF": 212}.get(heat.unit)
-    words = {token.lower() for token in tokens}
-    return (
-        boiling is not None and heat.high is not None and heat.high <= boiling and words.isdisjoint(_IN_OVEN)
-    )
+    if boiling is None or heat.high is None or heat.high > boiling:
+        return False
+    return _IN_OVEN.isdisjoint(token.lower() for token in tokens)
 
 
 def is_step_time(tokens: Sequence[str], time: DurationSpan) -> bool:
