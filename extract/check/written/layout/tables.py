@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from extract.check.written.lines.amounts import read_quantity
@@ -33,6 +33,7 @@ def table_rows(lines: Sequence[str], labels: Collection[str] = ()) -> dict[int, 
     found = {
         at: Row(" ".join(labelled[at])) if at in labelled else _row(cells) for at, cells in marked.items()
     }
+    found |= dict(_headed(lines, marked, labels))
     spaced = {at: cells for at, line in enumerate(lines) if at not in marked and (cells := _spaced(line))}
     if len(spaced) >= _FEWEST:
         found |= {at: _row(cells) for at, cells in spaced.items()}
@@ -40,6 +41,17 @@ def table_rows(lines: Sequence[str], labels: Collection[str] = ()) -> dict[int, 
             at: Row(lines[at].strip(), heads=True) for at in range(len(lines)) if _heads(at, lines, spaced)
         }
     return found
+
+
+def _headed(
+    lines: Sequence[str], marked: dict[int, list[str]], labels: Collection[str]
+) -> Iterator[tuple[int, Row]]:
+    """The row under a head of labels, which is no food: "Makes", "Bake" over "24", "35 minutes"."""
+    for at, heads in marked.items():
+        ruled = at + 2 in marked and not any(char.isalnum() for char in lines[at + 1])
+        if ruled and any(head.strip("*: ").lower() in labels for head in heads):
+            cells = zip(heads, marked[at + 2], strict=False)
+            yield at + 2, Row(" · ".join(f"{head} {cell}" for head, cell in cells))
 
 
 def _is_marked(line: str) -> bool:

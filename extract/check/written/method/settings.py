@@ -12,6 +12,7 @@ from extract.spot.spans import Duration as DurationSpan
 from extract.spot.spans import HeatKind, HeatSetting
 
 _TIMES = ("second", "minute", "hour", "day")
+_HOTTEST = {"degC": 125, "degF": 257}  # above which nothing is done inside
 _IN_OVEN = frozenset(("oven", "ovens", "bake", "roast", "dry", "fan"))
 _NEAR, _BEHIND = 6, 5
 
@@ -37,6 +38,8 @@ def _kind(tokens: Sequence[str], heat: HeatSetting, last: HeatSetting | None) ->
         return heat.kind if heat.low is None else "internal"
     before = [token.lower() for token in tokens[max(0, heat.start - _NEAR) : heat.start]]
     after = [token.lower() for token in tokens[heat.end : heat.end + _BEHIND]]
+    if heat.kind == "internal" and heat.low is not None and heat.low > _HOTTEST.get(heat.unit, heat.low):
+        return "oven"
     if heat.kind in ("oven", "other") and _is_below_boiling(tokens, heat):
         sign = not method_words("until").isdisjoint(token.lower() for token in tokens[: heat.start])
         liquid = any("liquid" in kinds_of(token) for token in tokens)
