@@ -279,6 +279,8 @@ def _written_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
             "extra", plain_name(name), (f"{line_text(elsewhere)}, in another dish", text), "wording"
         )
     made = next((part for part in sides.made_names if set(name_keys(part)) <= set(name_keys(name))), "")
+    if any(name.lower().endswith(left) for left in words_of("left from cooking")):
+        return place.agree(name, ("", text), "left from the cooking")
     if made and ingredient.amount is None:
         return place.agree(name, (made, text), "made in the dish")
     return place.differ("extra", plain_name(name), ("", text), _weight_of_extra(line))

@@ -54,7 +54,7 @@ def text_blocks(text: str) -> list[Block]:
 
 def _classified(lines: list[tuple[int, str]]) -> Iterator[Block | None]:
     """A block a line; None for an empty one, at which nothing is joined."""
-    rows = table_rows([raw for _, raw in lines], heading_words("yield"))
+    rows = table_rows([raw for _, raw in lines], heading_words("yield") - heading_words("order"))
     for index, (number, raw) in enumerate(lines):
         line = raw.strip()
         following = lines[index + 1][1] if index + 1 < len(lines) else ""

@@ -40,14 +40,15 @@ def _kind(tokens: Sequence[str], heat: HeatSetting, last: HeatSetting | None) ->
     after = [token.lower() for token in tokens[heat.end : heat.end + _BEHIND]]
     if heat.kind == "internal" and heat.low is not None and heat.low > _HOTTEST.get(heat.unit, heat.low):
         return "oven"
-    if heat.kind in ("oven", "other") and _is_below_boiling(tokens, heat):
-        sign = not method_words("until").isdisjoint(token.lower() for token in tokens[: heat.start])
-        liquid = any("liquid" in kinds_of(token) for token in tokens)
-        return "internal" if sign else "other" if liquid else heat.kind
     within = bool(after) and after[0] in ("in", "at", "inside", "on") and "oven" not in after
     if heat.low is not None and within and not method_words("core").isdisjoint(after):
         return "internal"
-    if heat.low is None or not any(word in method_words("reads") for word in before):
+    reads = any(word in method_words("reads") for word in before)
+    if heat.kind in ("oven", "other") and not reads and _is_below_boiling(tokens, heat):
+        sign = not method_words("until").isdisjoint(token.lower() for token in tokens[: heat.start])
+        liquid = any("liquid" in kinds_of(token) for token in tokens)
+        return "internal" if sign else "other" if liquid else heat.kind
+    if heat.low is None or not reads:
         return heat.kind
     return "oil" if "oil" in before else heat.kind if "oven" in before else "internal"
 
