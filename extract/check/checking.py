@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from math import ceil
 
 from extract.check.differences.heats import heat_findings
 from extract.check.differences.lines import line_findings
@@ -15,6 +16,7 @@ from extract.check.differences.whole import (
     batch_ratio,
     component_findings,
     part_ratios,
+    parts_as_made,
     yield_findings,
 )
 from extract.check.pairs.dishes import Sides, choose, doubt_of
@@ -23,6 +25,7 @@ from extract.check.pairs.pairing import Line, lines_of, pair_lines
 from extract.check.report import WEIGHTS, Difference, Finding, Report
 from extract.errors import CardwrightError
 from extract.model import Amount, RecipeDraft
+from extract.spot.names.foods import kinds_of
 
 
 def check(draft: RecipeDraft, written: RecipeDraft) -> list[Report]:
@@ -56,8 +59,10 @@ def _findings(sides: Sides) -> Iterator[Finding]:
     pairing = pair_lines(lines_of(sides.said.components), lines_of(sides.written.components))
     times = batch_ratio(pairing)
     parts = part_ratios(sides, pairing) if times is None else {}
+    kept = parts_as_made(pairing) if times is not None else frozenset()
     for pair in pairing.pairs:
-        factor = times or parts.get(pair.said[0].component)
+        part = pair.said[0].component
+        factor = parts.get(part) if part in kept or times is None else times
         pair.said = [_scaled(line, factor) for line in pair.said] if factor else pair.said
     yield from batch_findings(sides, times)
     yield from component_findings(sides, pairing)
@@ -78,7 +83,8 @@ def _scaled(line: Line, times: Fraction) -> Line:
     amount = line.ingredient.amount
     if amount is None:
         return line
-    larger = Amount(
-        low=amount.low * float(times), high=amount.high * float(times), unit=amount.unit, size=amount.size
-    )
+    low, high = amount.low * float(times), amount.high * float(times)
+    if "egg" in kinds_of(line.ingredient.name) and not amount.unit:
+        low, high = float(ceil(low)), float(ceil(high))  # nobody cracks half an egg
+    larger = Amount(low=low, high=high, unit=amount.unit, size=amount.size)
     return Line(line.ingredient.model_copy(update={"amount": larger}), line.component, line.names, line.place)

@@ -9,6 +9,7 @@ from typing import Any
 
 from extract.model import RecipeDraft
 
+_BREATH = 12.0  # seconds
 _SIZE = re.compile(r"(\d+(?:\.\d+)?) (ounce|gram|millilitre)")
 
 
@@ -86,6 +87,7 @@ def _method(dish: dict[str, Any]) -> list[dict[str, Any]]:
     for row in dish.get("heat", []):
         heat = _heat(row)
         last = heats[-1] if heats else None
+        heat["fan"] = heat["fan"] or (last is not None and _is_fan_of(last, row))
         if last and _is_other_scale(last, row, heat):
             last[1]["equivalents"].append(heat)
         else:
@@ -117,10 +119,18 @@ def _heat(row: dict[str, Any]) -> dict[str, Any]:
     }
 
 
+def _is_fan_of(last: tuple[dict[str, Any], dict[str, Any]], row: dict[str, Any]) -> bool:
+    """Whether an oven's second figure in one breath is that of a fan oven: "180, and if yours is fan go 160"."""
+    one = last[0]
+    beside = abs(_moment(one) - _moment(row)) <= _BREATH and one["kind"] == row["kind"] == "oven"
+    figures = one["low"] is not None and row["low"] is not None and not one["unit"] and not row["unit"]
+    return beside and figures and 10 <= one["low"] - row["low"] <= 25
+
+
 def _is_other_scale(
     last: tuple[dict[str, Any], dict[str, Any]], row: dict[str, Any], heat: dict[str, Any]
 ) -> bool:
-    same = _moment(last[0]) == _moment(row) and last[1]["kind"] == heat["kind"] == "oven"
+    same = (_moment(last[0]) == _moment(row) or heat["fan"]) and last[1]["kind"] == heat["kind"] == "oven"
     return (
         same and heat["low"] is not None and (last[1]["unit"], last[1]["fan"]) != (heat["unit"], heat["fan"])
     )

@@ -211,7 +211,7 @@ def share_events(
         if start is None or not there or action is None:
             continue
         place = _place_at(start, said)
-        if place < 0:  # said before any work: an announcement of how it will be shared
+        if place < 0 or one.planned:  # an announcement of how it will be shared
             continue
         written_at = there[min(action, len(there) - 1)]
         yield Event(one.text, place, written_at, start, line, exact=False, shared=True)

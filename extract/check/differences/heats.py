@@ -70,6 +70,8 @@ def _figures(ours: list[Heated], theirs: list[Heated]) -> Iterator[Finding]:
 def _closeness(one: Heated, other: Heated) -> float:
     if {one[1].kind, other[1].kind} & {"internal"} and one[1].kind != other[1].kind:
         return 0.0
+    if {one[1].kind, other[1].kind} == {"oven", "other"} and not equal_heats(one[1], other[1]):
+        return 0.0
     same_kind = 0.3 if one[1].kind == other[1].kind else 0.0
     return same_kind + context(one[0], other[0]) + (_EQUAL if equal_heats(one[1], other[1]) else 0.0)
 
@@ -91,6 +93,10 @@ def equal_heats(said: Heat, written: Heat) -> bool:
     if shared:
         return all((a.low, a.high) == (b.low, b.high) for a, b in shared)
     bare = [(a, b) for a in ours for b in theirs if "" in (a.unit, b.unit)]
+    ovens_of_both = {a.fan for a, _ in bare} & {b.fan for _, b in bare}
+    alike = {a.fan for a, b in bare if a.fan == b.fan and (a.low, a.high) == (b.low, b.high)}
+    if ovens_of_both:
+        return alike == ovens_of_both
     if any((a.low, a.high) == (b.low, b.high) for a, b in bare):
         return True
     return any(_near(a, b) for a in ours for b in theirs if a.unit and b.unit)

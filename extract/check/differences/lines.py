@@ -5,15 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from extract.check.pairs.dishes import Sides
-from extract.check.pairs.foods import LIKELY, alike, identity, is_narrower
+from extract.check.pairs.foods import LIKELY, Names, alike, identity, is_narrower, is_wider
+from extract.check.pairs.hearing import rejoined
 from extract.check.pairs.measures import compare, is_by_feel, total
-from extract.check.pairs.pairing import Line, Pair, Pairing
+from extract.check.pairs.pairing import Line, Pair, Pairing, is_named_loosely
 from extract.check.report import Finding, Kind, Place, Weight
 from extract.check.words import amount_text, first_moment, line_text
 from extract.check.written.lines.words import words_of
 from extract.model import Amount, Ingredient
 from extract.spot.names.foods import canonical, kinds_of, name_keys
-from extract.spot.names.identity import sameness
+from extract.spot.names.identity import opposed, sameness
 
 _SEASONING = frozenset(("herb", "spice", "condiment"))
 _MADE = frozenset(("made", "dish", "generic", "mixture"))
@@ -64,10 +65,16 @@ def _foods(sides: Sides, pair: Pair) -> Iterator[Finding]:
     """Another food, or another sort of it, written in the place of the one said: missing here, extra there."""
     said, written = pair.said[0].names, pair.written[0].names
     found = identity(said, written)
-    if found == "same":
+    if found == "same" or is_named_loosely(pair.said[0], pair.written[0]):
         return
+    if pair.summed and len(pair.said) > 1 and " and " in written.main:
+        return  # "pork and beef", said one by one
+    if found == "sort" and is_narrower(said, written) and sides.was_heard(written.main):
+        return  # named so elsewhere in the dish
     place = place_of(pair.said[0], pair.written[0])
     weight: Weight = "worth a look" if found == "sort" or not _is_stated(pair) else "changes the dish"
+    if found == "sort" and _is_one_said_fully(said, written) and not _is_measured(pair):
+        weight = "wording"  # "rice" and "jasmine rice", to serve
     texts = _texts(pair)
     if any(sameness(name, written.main) == "same" for name in said.instead):
         yield place.differ(
@@ -77,8 +84,17 @@ def _foods(sides: Sides, pair: Pair) -> Iterator[Finding]:
     kept = any(sameness(said.main, name) == "same" for name in written.instead)
     if not kept and not (found == "sort" and is_narrower(said, written)):
         yield place.differ("missing", said.main, (texts[0], ""), weight)
-    if not (found == "sort" and is_narrower(written, said)):
+    if not (found == "sort" and is_wider(said, written)):
         yield place.differ("extra", written.main, ("", texts[1]), weight)
+
+
+def _is_one_said_fully(said: Names, written: Names) -> bool:
+    """Whether one side's name only has more words than the other's."""
+    return is_narrower(said, written) or is_wider(said, written)
+
+
+def _is_measured(pair: Pair) -> bool:
+    return any(line.ingredient.amount for line in (*pair.said, *pair.written))
 
 
 def _is_stated(pair: Pair) -> bool:
@@ -135,9 +151,18 @@ def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
     written = [
         name for line in pair.written for name in (line.names.main, *line.names.instead, *line.names.also)
     ]
-    for name in said:
-        if name not in {line.names.main for line in pair.said}:
-            yield _said_choice(sides, name, about, written, place)
+    dropped = []
+    for name in dict.fromkeys(said):
+        if name in {line.names.main for line in pair.said}:
+            continue
+        excluded = _is_excluded(name, pair.written) and not sides.written_holds(name)
+        if _is_kept(sides, name, written) and not excluded:
+            yield place.agree(about, (f"or {name}", f"or {name}"), "the choice is kept")
+        else:
+            dropped.append(name)
+    if dropped:
+        texts = (" or ".join((about, *dropped)), written[0])
+        yield place.differ("alternative", ", ".join(dropped), texts, "worth a look")
     for line in pair.written:
         for name in line.names.instead:
             if not _is_among(name, said) and not sides.was_heard(name):
@@ -145,16 +170,19 @@ def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
                 yield place.differ("alternative", name, texts, "wording")
 
 
-def _said_choice(sides: Sides, name: str, about: str, written: list[str], place: Place) -> Finding:
-    """A food that may take another's place: kept as a choice, or left out.
+def _is_excluded(name: str, written: list[Line]) -> bool:
+    """Whether the lines give no choice, and their only food says the opposite: "fresh yeast" where dry would do."""
+    alone = not any(line.names.instead or line.names.also for line in written)
+    return alone and any(opposed(name, line.names.beside) for line in written)
+
+
+def _is_kept(sides: Sides, name: str, written: list[str]) -> bool:
+    """Whether a food that may take another's place is written as a choice.
 
     Where the dish needs that food anyway, its being written elsewhere is no choice.
     """
     needed = any(sameness(name, line.name) == "same" for line in sides.said_lines)
-    if _is_among(name, written) or (not needed and sides.written_holds(name)):
-        return place.agree(about, (f"or {name}", f"or {name}"), "the choice is kept")
-    texts = (f"{about} or {name}", written[0])
-    return place.differ("alternative", name, texts, "worth a look")
+    return _is_among(name, written) or (not needed and sides.written_holds(name))
 
 
 def _is_among(name: str, others: list[str]) -> bool:
@@ -178,7 +206,7 @@ def _said_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     pair = next((pair for pair in pairing.pairs if _is_choice_of(line, pair)), None)
     if pair is not None:
         return place_of(line, pair.written[0]).agree(name, (text, _texts(pair)[1]), "written as a choice")
-    pair = next((pair for pair in pairing.pairs if alike(name, pair.said[0].names.main) >= LIKELY), None)
+    pair = next((pair for pair in pairing.pairs if _is_of_one_food(name, pair.said[0].names.main)), None)
     if pair is not None and (ingredient.amount is None or is_by_feel(ingredient.amount)):
         place = place_of(line, pair.written[0])
         return place.agree(name, (text, _texts(pair)[1]), "one more use of a food that is listed")
@@ -192,8 +220,12 @@ def _said_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     if number is not None and (ingredient.amount is None or canonical(name) == "water"):
         place = Place(first_moment(ingredient.said), number)
         return place.agree(name, (text, "in the method"), "named in the method")
-    about, weight = plain_name(name), _weight_of_missing(sides, line)
+    about, weight = plain_name(rejoined(name) or name), _weight_of_missing(sides, line)
     return place_of(line, None).differ("missing", about, (text, ""), weight)
+
+
+def _is_of_one_food(name: str, other: str) -> bool:
+    return sameness(name, other) in ("same", "sort") or sameness(other, name) == "same"
 
 
 def _weight_of_missing(sides: Sides, line: Line) -> Weight:
@@ -204,6 +236,9 @@ def _weight_of_missing(sides: Sides, line: Line) -> Weight:
         return "wording"
     if is_by_feel(amount) and canonical(name) == "water":
         return "wording"
+    measured = amount is not None and amount.unit != "" and not is_by_feel(amount)
+    if not line.ingredient.known and not kinds_of(name) and not measured:
+        return "wording"  # hardly a food
     doubtful = not line.ingredient.known or (bool(kinds_of(name)) and kinds_of(name) <= _MADE)
     if (amount is None or doubtful) and sides.method_names_foods and not sides.is_used(name):
         return "wording"
@@ -227,7 +262,7 @@ def _is_choice_of(line: Line, pair: Pair) -> bool:
 def _written_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     """A line that no said line answers: heard somewhere all the same, or never said."""
     ingredient, name, text = line.ingredient, line.names.main, line_text(line.ingredient)
-    pair = next((pair for pair in pairing.pairs if alike(name, pair.said[0].names.main) >= LIKELY), None)
+    pair = next((pair for pair in pairing.pairs if _is_of_one_food(name, pair.said[0].names.main)), None)
     if ingredient.amount is None and pair is not None:
         place = place_of(pair.said[0], line)
         return place.agree(name, (_texts(pair)[0], text), "one more use of a food that was said")
@@ -235,14 +270,32 @@ def _written_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     if sides.was_heard(name):
         place = Place(sides.moment_of(name), place.line)
         return place.agree(name, ("named in the recording", text), "named while cooking")
+    elsewhere = next(
+        (line for line in sides.lines_elsewhere(name) if _is_same_amount(line, ingredient)), None
+    )
+    if elsewhere is not None:  # the cut between two dishes may be wrong
+        place = Place(first_moment(elsewhere.said), place.line)
+        return place.differ(
+            "extra", plain_name(name), (f"{line_text(elsewhere)}, in another dish", text), "wording"
+        )
     made = next((part for part in sides.made_names if set(name_keys(part)) <= set(name_keys(name))), "")
+    if any(name.lower().endswith(left) for left in words_of("left from cooking")):
+        return place.agree(name, ("", text), "left from the cooking")
     if made and ingredient.amount is None:
         return place.agree(name, (made, text), "made in the dish")
-    return place.differ("extra", plain_name(name), ("", text), _weight_of_extra(ingredient))
+    return place.differ("extra", plain_name(name), ("", text), _weight_of_extra(line))
 
 
-def _weight_of_extra(line: Ingredient) -> Weight:
-    """How much a written line that was never said weighs; a herb or a seasoning put on to taste is small."""
-    if line.amount is None and kinds_of(line.name) & _SEASONING:
+def _is_same_amount(one: Ingredient, other: Ingredient) -> bool:
+    if one.amount is None or other.amount is None:
+        return False
+    return compare(one.amount, other.amount, other.name).same
+
+
+def _weight_of_extra(written: Line) -> Weight:
+    """How much a written line that was never said weighs: a seasoning, or what stands beside the dish, is small."""
+    line = written.ingredient
+    beside = written.component.lower().startswith(("to ", "for ")) or "serv" in line.note
+    if line.amount is None and (kinds_of(line.name) & _SEASONING or beside):
         return "wording"
     return "worth a look" if line.amount is None or line.optional else "changes the dish"

@@ -22,13 +22,15 @@ from extract.spot.names.foods import word_key
 _FLOOR = 0.8
 _TOLERANCE = 0.02
 _STEM = 3
+_BREATH = 15.0  # seconds
 
 
 @dataclass(frozen=True, slots=True)
 class Share:
     """A portion with its value worked out: "the rest" is what the shares before it leave, None if unknown.
 
-    ``rank`` counts the shares of one thing; ``also``: the name that the other side gives what is shared, "" where
+    ``rank`` counts the shares of one thing; ``planned``: another share of it was dealt out in the next breath, which
+    tells what for and not when; ``also``: the name that the other side gives what is shared, "" where
     it has none.
     """
 
@@ -36,6 +38,7 @@ class Share:
     value: float | None
     place: float
     rank: int = 0
+    planned: bool = False
     also: str = ""
 
     @property
@@ -72,8 +75,16 @@ def shares_of(dish: Dish) -> list[Share]:
         value = _value(portion, left)
         portion = portion.model_copy(update={"of": _whole(portion.of)})
         rank = sum(same_thing(share.portion.of, portion.of) for share in found)
-        found.append(Share(portion, value, index / max(1, len(portions) - 1), rank))
+        place = index / max(1, len(portions) - 1)
+        found.append(Share(portion, value, place, rank, _is_planned(portion, portions)))
     return found
+
+
+def _is_planned(portion: Portion, portions: Sequence[Portion]) -> bool:
+    start = first_moment(portion.said)
+    others = [other for other in portions if other is not portion and same_thing(other.of, portion.of)]
+    starts = [first_moment(other.said) for other in others]
+    return start is not None and any(at is not None and 0 < abs(at - start) <= _BREATH for at in starts)
 
 
 def _told_in_steps(dish: Dish, known: Sequence[str]) -> list[Portion]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from itertools import combinations
 
 from extract.check.pairs.moments import Moment, context, group_of, left_open, timed
 from extract.check.pairs.pairing import best_assignment
@@ -26,6 +27,8 @@ _SURE = 0.85  # verb and place, or verb and food, speak for one piece of work
 _LIKELY = 0.55
 _TOLERANCE = Fraction(1, 50)
 _LONG = 240  # minutes
+_MOST_APART = 6  # times as long, beyond which two times are of two pieces of work
+_MOST_PARTS, _BREATH = 3, 60.0  # of a time told in parts; seconds
 
 
 def time_findings(
@@ -64,6 +67,7 @@ def _settled(
 def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> TimePairs:
     """The times of both sides, paired: equal ones first of all, then by what is done; None for no partner."""
     pairs = best_assignment(ours, theirs, _equal_closeness, floor=_EQUAL)
+    pairs, ours, theirs = _with_sums(pairs, ours, theirs)
     pairs += _unequal(pairs, ours, theirs)
     pairs += _in_one_place(pairs, len(ours), len(theirs))
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
@@ -71,6 +75,52 @@ def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> TimePairs:
     found += [(pair, None) for place, pair in enumerate(ours) if place not in taken]
     found += [(None, pair) for place, pair in enumerate(theirs) if place not in given]
     return found
+
+
+def _with_sums(
+    equal: list[tuple[int, int]], ours: Sequence[Timed], theirs: Sequence[Timed]
+) -> tuple[list[tuple[int, int]], list[Timed], list[Timed]]:
+    """The equal pairs, and both sides with the parts of a time put together where the other side has their sum."""
+    left = [time for place, time in enumerate(ours) if place not in {one for one, _ in equal}]
+    right = [time for place, time in enumerate(theirs) if place not in {other for _, other in equal}]
+    ours, theirs = _put_together(ours, left, right), _put_together(theirs, right, left)
+    return best_assignment(ours, theirs, _equal_closeness, floor=_EQUAL), ours, theirs
+
+
+def _put_together(times: Sequence[Timed], open_times: Sequence[Timed], sums: Sequence[Timed]) -> list[Timed]:
+    """The times with each run of open ones that makes up one of ``sums`` as a single time: "5 minutes, then 5"."""
+    found = list(times)
+    for start, end in combinations(range(len(open_times) + 1), 2):
+        run = open_times[start:end]
+        if not 2 <= len(run) <= _MOST_PARTS or not _are_beside(run) or not all(time in found for time in run):
+            continue
+        wholes = [time for time in _wholes_of(run) if any(_is_same_work(time, other) for other in sums)]
+        if wholes:
+            found[found.index(run[0])] = wholes[0]
+            found = [time for time in found if time not in run[1:]]
+    return found
+
+
+def _wholes_of(run: Sequence[Timed]) -> Iterator[Timed]:
+    """What times told one after the other may come to: their sum, or of two, a range ("5 minutes, 6 minutes")."""
+    spans = [span for time in run if (span := span_of(time[1]))]
+    sums = tuple(float(sum(span[side] for span in spans)) for side in (0, 1))
+    ends = (float(spans[0][0]), float(spans[-1][1]))
+    for (low, high), joint in ((sums, " + "), (ends, " to ")):
+        text = joint.join(duration_text(time[1]) for time in run)
+        if low <= high and (len(run) == 2 or joint == " + "):
+            yield run[0][0], Duration(low=low, high=high, unit="minute", text=text)
+
+
+def _is_same_work(whole: Timed, other: Timed) -> bool:
+    """Whether a time told in parts may be one that the other side has as a whole."""
+    return equal_times(whole[1], other[1]) and context(whole[0], other[0]) >= _LIKELY
+
+
+def _are_beside(run: Sequence[Timed]) -> bool:
+    """Whether times stand in one written line, or were said in one breath."""
+    lines, starts = {time[0].line for time in run}, [time[0].start or 0.0 for time in run]
+    return len(lines) == 1 and max(starts) - min(starts) <= _BREATH
 
 
 def paired_times(said: Sequence[Moment], written: Sequence[Moment]) -> TimePairs:
@@ -113,9 +163,19 @@ def _in_one_place(pairs: Sequence[tuple[int, int]], ours: int, theirs: int) -> l
 
 def _may_differ(one: Timed, other: Timed, ours: Sequence[Timed], theirs: Sequence[Timed]) -> bool:
     """Whether two unequal times are of one piece of work; a time given twice needs the surer signs of it."""
+    if _ratio(one[1], other[1]) > _MOST_APART and context(one[0], other[0]) < _SURE:
+        return False
     twice = any(equal_times(one[1], time[1]) for time in theirs)
     twice = twice or any(equal_times(other[1], time[1]) for time in ours)
     return context(one[0], other[0]) >= (_LIKELY if twice else _FLOOR)
+
+
+def _ratio(one: Duration, other: Duration) -> Fraction:
+    """How many times as long the longer of two times is."""
+    first, second = span_of(one), span_of(other)
+    if first is None or second is None or not first[0] or not second[0]:
+        return Fraction(1)
+    return max(first[0] / second[0], second[0] / first[0])
 
 
 def span_of(duration: Duration) -> Span | None:

@@ -69,7 +69,10 @@ def _of_people(made: Yield) -> bool:
 def batch_ratio(pairing: Pairing) -> Fraction | None:
     """How many times the said amounts the written ones are, where most lines agree on one such number."""
     ratios: Counter[Fraction] = Counter()
+    kept = parts_as_made(pairing)
     for pair in pairing.pairs:
+        if pair.said[0].component in kept:
+            continue
         one, other = pair.said[0].ingredient.amount, pair.written[0].ingredient.amount
         if one is None or other is None or pair.summed:
             continue
@@ -121,6 +124,17 @@ def part_ratios(sides: Sides, pairing: Pairing) -> dict[str, Fraction]:
         if ratios and sum(times == wanted for times in ratios) > len(ratios) / 2:
             found[part.name] = wanted
     return found
+
+
+def parts_as_made(pairing: Pairing) -> frozenset[str]:
+    """The parts of a batch written larger or smaller whose own amounts are as said: a stock, made once for all."""
+    found: dict[str, list[Fraction]] = {}
+    for pair in pairing.pairs:
+        one, other = pair.said[0].ingredient.amount, pair.written[0].ingredient.amount
+        times = ratio(one, other) if one is not None and other is not None else None
+        if times is not None:
+            found.setdefault(pair.said[0].component, []).append(times)
+    return frozenset(part for part, ratios in found.items() if ratios.count(Fraction(1)) >= _FEWEST)
 
 
 def _line_of(batch: Batch | None) -> int | None:

@@ -25,6 +25,7 @@ class Sides:
 
     said: Dish
     written: Dish
+    others: tuple[Dish, ...] = ()  # further dishes of the recording
 
     @cached_property
     def drafted(self) -> dict[int, int]:
@@ -53,6 +54,12 @@ class Sides:
     def said_lines(self) -> list[Ingredient]:
         """Every ingredient line that was said."""
         return [line for component in self.said.components for line in component.ingredients]
+
+    def lines_elsewhere(self, name: str) -> Iterator[Ingredient]:
+        """The ingredient lines of a food in further dishes of the recording."""
+        for dish in self.others:
+            for component in dish.components:
+                yield from (line for line in component.ingredients if sameness(line.name, name) == "same")
 
     @cached_property
     def _heard_keys(self) -> list[tuple[float, frozenset[str]]]:
@@ -142,7 +149,8 @@ def choose(draft: RecipeDraft, written: RecipeDraft) -> Iterator[Sides]:
 
     Two written dishes share a said one only where the others are like neither.
     """
-    wanted = [[Sides(said, dish) for said in draft.dishes] for dish in written.dishes]
+    dishes = [(said, tuple(other for other in draft.dishes if other is not said)) for said in draft.dishes]
+    wanted = [[Sides(said, dish, others) for said, others in dishes] for dish in written.dishes]
     pairs = sorted(
         (
             (_nearness(sides), row, column)

@@ -14,11 +14,14 @@ from extract.lexicon import read_lexicon
 from extract.measure.figures import exact
 from extract.measure.weights import NoWeight, density, piece
 from extract.model import Amount
+from extract.spot.mentions.unit_unsaid import uncounted_kinds
 from extract.spot.names.foods import kinds_of
 
 Answer = Literal["same", "amount", "unit", "unknown"]
+_FEW = 4
 _SAME_UNIT = Fraction(1, 200)
 _CONVERTED = Fraction(1, 20)
+_ROUNDLY = Fraction(1, 8)
 _WEIGHED = Fraction(1, 5)  # measured cups of one food differ by as much (the spread column of densities.tsv)
 _POURED = frozenset(("liquid", "stock", "oil", "alcohol", "vinegar", "drink", "sauce"))
 _METRIC = frozenset(("gram", "kilogram", "millilitre", "litre", "centimetre", "millimetre"))
@@ -82,12 +85,15 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
     The figures that lead decide where they can be compared; failing that the second measures, which is how a
     "roast (about 2 kg)" agrees with "4 pounds".
     """
+    said, written = in_unit_of(said, written, food), in_unit_of(written, said, food)
     if said.unit == written.unit and not (_has_more(said) or _has_more(written)):
         return _by_figures(_leading(said), _leading(written), _SAME_UNIT, "the same")
     ours, theirs = measures(said), measures(written)
     if said.size is not None and written.size is not None:
         return _one_pair(ours[1], theirs[1], food)
     first = _one_pair(ours[0], theirs[0], food)
+    if first.answer == "amount" and any(_is_rounded(ours[0], theirs[0], other) for other in theirs[1:]):
+        return Verdict("same", "the same beside a rounded figure")
     if first.answer != "unknown" and not (first.answer == "unit" and len(ours) + len(theirs) > 2):
         return first
     others = [_one_pair(one, other, food) for one, other in product(ours, theirs)]
@@ -96,6 +102,33 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
             if verdict.answer == answer:
                 return verdict
     return first
+
+
+def _is_rounded(said: Measure, lead: Measure, other: Measure) -> bool:
+    """Whether a further written figure is the said one, and the leading one its conversion, roundly."""
+    sizes = [to_base(measure.unit, "uk") for measure in (said, lead)]
+    if (
+        (said.low, said.high, said.unit) != (other.low, other.high, other.unit)
+        or not sizes[0]
+        or not sizes[1]
+    ):
+        return False
+    scaled = Measure(said.low * sizes[0][1] / sizes[1][1], said.high * sizes[0][1] / sizes[1][1], lead.unit)
+    return sizes[0][0] == sizes[1][0] and _by_figures(scaled, lead, _ROUNDLY, "").same
+
+
+def in_unit_of(amount: Amount, other: Amount, food: str) -> Amount:
+    """A bare number of a food that is measured, not counted, in the other amount's unit: "30 ml", "ten more".
+
+    A number of one to a few may still count pieces, and stays unless it is the other's own.
+    """
+    bare = (
+        amount.unit == "" and other.unit != "" and not _has_more(amount) and to_base(other.unit) is not None
+    )
+    many = amount.low > _FEW or (amount.low, amount.high) == (other.low, other.high)
+    if not bare or not many or kinds_of(food).isdisjoint(uncounted_kinds()):
+        return amount
+    return amount.model_copy(update={"unit": other.unit})
 
 
 def _has_more(amount: Amount) -> bool:
@@ -193,6 +226,8 @@ def _by_count(said: Measure, written: Measure) -> Verdict:
         return _by_figures(said, written, _SAME_UNIT, "the same count")
     if said.unit in _most() and written.unit in _most():
         return Verdict("unit", "by feel")
+    if {said.unit, written.unit} == {"bunch", ""}:
+        return Verdict("unknown")  # a bunch holds as many as the grower ties
     return Verdict("unit")
 
 

@@ -8,13 +8,18 @@ from itertools import combinations
 from typing import TypeVar
 
 from extract.check.pairs.foods import KIN, LIKELY, POSSIBLE, Names, alike, first_kind, likeness, names_of
-from extract.check.pairs.measures import compare, total
+from extract.check.pairs.hearing import LIKELY as HEARD
+from extract.check.pairs.hearing import as_meant
+from extract.check.pairs.measures import compare, in_unit_of, total
 from extract.model import Component, Ingredient
+from extract.spot.names.identity import is_part, sameness
 
 One = TypeVar("One")
 Other = TypeVar("Other")
 _MOST_MERGED = 4
-_AMOUNT_BONUS, _PART_BONUS = 0.12, 0.06
+_AMOUNT_BONUS, _BOTH_BONUS, _PART_BONUS = 0.12, 0.03, 0.06
+_SPOONS = frozenset(("teaspoon", "tablespoon"))
+_SURELY = 1.0  # one pair of one food outweighs two of kin
 _APART = 0.01  # a place further on in the list
 
 
@@ -109,11 +114,31 @@ def best_assignment(
     return [(row, column) for row, column in pairs if table[row][column] >= floor]
 
 
+def is_named_loosely(said: Line, written: Line) -> bool:
+    """Whether a said name may stand for the written one because the amount is the same.
+
+    A name that is no food and sounds somewhat like the written one; a plant for its seeds, by the spoon; fruits for
+    their juice.
+    """
+    one, other = said.ingredient.amount, written.ingredient.amount
+    if one is None or other is None or not compare(one, other, written.names.main).same:
+        return False
+    if as_meant(said.names.main, written.names.main, HEARD):
+        return True
+    part = is_part(said.names.main, written.names.main)
+    return part and (one.unit in _SPOONS or one.unit == other.unit == "")  # "2 oranges", "juice of 2 oranges"
+
+
 def _closeness(said: Line, written: Line) -> float:
     close = likeness(said.names, written.names)
+    if close < LIKELY and is_named_loosely(said, written):
+        close = LIKELY
+    close += _SURELY if close >= LIKELY else 0.0
     if close < KIN:
         return close
     one, other = said.ingredient.amount, written.ingredient.amount
+    if one and other:
+        close += _BOTH_BONUS
     if (one is None and other is None) or (one and other and compare(one, other, said.names.main).same):
         close += _AMOUNT_BONUS  # which makes of kin that one was written for the other
     if close < POSSIBLE:
@@ -136,6 +161,48 @@ def _join(pairing: Pairing) -> None:
     for pair in pairing.pairs:
         _merge(pair, pairing.said_only, said_side=True)
         _merge(pair, pairing.written_only, said_side=False)
+    for pair in pairing.pairs:
+        _say_again(pair, pairing.said_only)
+    for line in list(pairing.written_only):
+        _take_both(pairing, line)
+
+
+def _take_both(pairing: Pairing, written: Line) -> None:
+    """One written line for foods that were said one by one, with the sum: "700 g minced pork and beef"."""
+    foods = written.names.main.split(" and ")
+    found = [next((line for line in pairing.said_only if _is_of(line, food)), None) for food in foods]
+    lines = [line for line in found if line is not None]
+    amounts = [line.ingredient.amount for line in lines if line.ingredient.amount]
+    whole, given = total(amounts), written.ingredient.amount
+    if len(foods) < 2 or len(lines) < len(foods) or not whole or not given or not compare(whole, given).same:
+        return
+    pairing.pairs.append(Pair(lines, [written], summed=True))
+    pairing.written_only.remove(written)
+    for line in lines:
+        pairing.said_only.remove(line)
+
+
+def _is_of(line: Line, food: str) -> bool:
+    return sameness(line.names.main, food) in ("same", "sort")
+
+
+def _say_again(pair: Pair, leftovers: list[Line]) -> None:
+    """Further amounts of a food in one part of the dish, which the written line does not have: they belong to it.
+
+    An amount said shortly before the one that is written was taken back.
+    """
+    own, written = pair.said[-1], pair.written[0].ingredient.amount
+    for line in list(leftovers) if not pair.summed else []:
+        amount = line.ingredient.amount
+        again = line.component == own.component and sameness(line.names.main, own.names.main) == "same"
+        if not again or amount is None or written is None or own.ingredient.amount is None:
+            continue
+        if compare(amount, written, own.names.main).same or total([own.ingredient.amount, amount]) is None:
+            continue
+        leftovers.remove(line)
+        taken_back = line.place < own.place and compare(own.ingredient.amount, written, own.names.main).same
+        if not taken_back:
+            pair.said.append(line)
 
 
 def _merge(pair: Pair, leftovers: list[Line], *, said_side: bool) -> None:
@@ -146,7 +213,7 @@ def _merge(pair: Pair, leftovers: list[Line], *, said_side: bool) -> None:
     for count in range(1, min(len(kin), _MOST_MERGED) + 1):
         for chosen in combinations(kin, count):
             amounts = [line.ingredient.amount for line in (own, *chosen) if line.ingredient.amount]
-            whole = total(amounts)
+            whole = total([in_unit_of(amount, amounts[0], own.names.main) for amount in amounts])
             if whole is not None and compare(whole, other.ingredient.amount, own.names.main).same:
                 (pair.said if said_side else pair.written).extend(chosen)
                 pair.summed = True

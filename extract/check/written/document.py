@@ -25,6 +25,9 @@ from extract.model import Batch, Component, Dish, Portion, RecipeDraft, Source, 
 
 _FRONT = "front"
 _LONG = 14
+_NUMBERED = re.compile(
+    r"^\d{1,2}\s+(?=[^\W\d_a-z])"
+)  # a step's number without any mark: "3 Beat the butter."
 
 
 def read_written(path: str | Path) -> RecipeDraft:
@@ -249,6 +252,7 @@ class _Reader:
             self.readings[-1].lines.append((self._part, block))
 
     def _step(self, block: Block) -> None:
+        block = replace(block, text=_NUMBERED.sub("", block.text))
         if any(char.isalpha() for char in block.text):
             self.readings[-1].steps.append((self._part, block))
 

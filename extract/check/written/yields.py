@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -16,6 +17,7 @@ from extract.model import Yield
 
 _PEOPLE = "servings"
 _UNIT_WORDS = 3
+_PARTS = re.compile(r"\s+[·•|]\s+")
 _LEADING = 3  # words before the number in a line that says nothing else: "Recipe serves 4"
 
 
@@ -58,6 +60,9 @@ def _counted(tokens: Sequence[str], lower: Sequence[str]) -> Iterator[_Found]:
             if found is not None:
                 people = any(word in heading_words("yield of people") for word in lower[at:end])
                 yield _Found(found.figure, _PEOPLE if people else found.unit, found.end)
+        elif at == 0 and lower[:1] == ["for"] and (found := _number_at(tokens, lower, 1)):
+            if found.end == len(tokens) and not found.unit:
+                yield _Found(found.figure, _PEOPLE, found.end)
         elif at == 0 or lower[at - 1] in ("for", "|", ".", ":", "(", ",", "-"):
             found = _number_at(tokens, lower, at)
             if found is not None and found.unit == _PEOPLE:
@@ -145,7 +150,15 @@ def _made() -> frozenset[str]:
 
 
 def is_yield(text: str) -> bool:
-    """Whether a line says how much the recipe makes and little else: "Serves 4", "**Yield:** 12 buns"."""
+    """Whether a line says how much the recipe makes and little else: "Serves 4", "**Yield:** 12 buns".
+
+    Of a line in several parts ("Serves 4 · 35 minutes") one may say it.
+    """
+    parts = _PARTS.split(text)
+    return any(_says_little_else(part) for part in parts)
+
+
+def _says_little_else(text: str) -> bool:
     tokens = tokens_of(clean_line(text))
     lower = [token.lower() for token in tokens]
     found = next(_counted(tokens, lower), None)

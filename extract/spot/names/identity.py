@@ -13,7 +13,16 @@ from typing import Literal
 from rapidfuzz import fuzz
 
 from extract.lexicon import read_lexicon
-from extract.spot.names.foods import canonical, food_words, kinds_of, look_up, meaning, name_keys, name_tree
+from extract.spot.names.foods import (
+    canonical,
+    food_words,
+    kinds_of,
+    look_up,
+    meaning,
+    name_keys,
+    name_tree,
+    word_key,
+)
 
 Sameness = Literal["same", "sort", "another", "unrelated"]
 ORDER: tuple[Sameness, ...] = ("same", "sort", "another", "unrelated")
@@ -41,6 +50,8 @@ def sameness(
         return "same"
     if second in sorts().get(first, _NOTHING) or _is_short_form(said, written):
         return "same"
+    if _is_sort_of(_plainly(ours, kinds_of(said)), _plainly(theirs, kinds_of(written))):
+        return "same"
     kinds = kinds_of(said) | kinds_of(written)
     only_said = frozenset(key for key in ours if key not in theirs and key not in beside)
     only_written = frozenset(key for key in theirs if key not in ours and key not in heard)
@@ -61,6 +72,8 @@ def sameness(
 def _keys(name: str) -> tuple[str, ...]:
     """The words by which a name is compared, synonyms made one; words that always make another food are kept."""
     keys = meaning(name).keys
+    if len(keys) > 2 and keys[-1] in _parts():  # "makrut lime zest" is of the kaffir lime
+        keys = (*canonical(" ".join(keys[:-1])).split(), keys[-1])
     kept = [key for key in _before_food(name) if _weight(key, _NOTHING) == "food" and key not in keys]
     return (*kept, *keys)
 
@@ -189,6 +202,19 @@ def sorts() -> dict[str, frozenset[str]]:
     }
 
 
+def _plainly(keys: tuple[str, ...], kinds: frozenset[str]) -> tuple[str, ...]:
+    """The words of a name without those before it that change nothing: "dried white beans" are white beans."""
+    start = 0
+    while start < len(keys) - 1 and _weight(keys[start], kinds) == "same":
+        start += 1
+    return keys[start:]
+
+
+def _is_sort_of(general: tuple[str, ...], particular: tuple[str, ...]) -> bool:
+    """Whether the words of two names are of a food and its sort: "white beans" and "cannellini beans"."""
+    return " ".join(particular) in sorts().get(" ".join(general), _NOTHING)
+
+
 def _share_head(ours: tuple[str, ...], theirs: tuple[str, ...]) -> bool:
     return bool(set(ours) & set(theirs))
 
@@ -257,6 +283,12 @@ def _is_kin(said: str, written: str) -> bool:
 def _parts() -> frozenset[str]:
     rows = read_lexicon("written_words", columns=("word", "kind"))
     return frozenset(row["word"] for row in rows if row["kind"] == "part")
+
+
+def is_part(plant: str, part: str) -> bool:
+    """Whether the second name is the first with a word for a part of it: "fennel" and "fennel seeds"."""
+    short, long = name_keys(plant), name_keys(part)
+    return len(long) == len(short) + 1 and long[:-1] == short and long[-1] in map(word_key, _parts())
 
 
 def _is_part(short: tuple[str, ...], long: tuple[str, ...]) -> bool:

@@ -8,12 +8,16 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import Literal
 
+from extract.check.written.layout.tables import Row, table_rows
+from extract.check.written.lines.amounts import read_quantity
+from extract.check.written.lines.tokens import tokens_of
 from extract.lexicon import read_lexicon
 
 Role = Literal["heading", "item", "step", "text", "yield"]
 
 _HEADING = re.compile(r"^(#{1,6})\s+(.*?)\s*#*$")
 _BOLD = re.compile(r"^(\*\*|__)(?P<text>[^*_]+?):?\1:?$")
+_ITALIC = re.compile(r"^([*_])(?P<text>[^*_]+?):?\1:?$")
 _RULE = re.compile(r"^\s*(?:[-=*_~]\s*){3,}$")
 _ITEM = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]|\[[ xX]?\])\s+\S")
 _STEP = re.compile(r"^\s*(?:step\s+)?(\d{1,2})\s*[.):]\s+(?=\D)", re.IGNORECASE)
@@ -50,12 +54,15 @@ def text_blocks(text: str) -> list[Block]:
 
 def _classified(lines: list[tuple[int, str]]) -> Iterator[Block | None]:
     """A block a line; None for an empty one, at which nothing is joined."""
+    rows = table_rows([raw for _, raw in lines], heading_words("yield") - heading_words("order"))
     for index, (number, raw) in enumerate(lines):
         line = raw.strip()
         following = lines[index + 1][1] if index + 1 < len(lines) else ""
         heads_table = line.startswith("|") and "|" in following and _TABLE_RULE.match(following)
         if not line or heads_table or _TABLE_RULE.match(raw) or _RULE.match(raw):
             yield None
+        elif index in rows:
+            yield _of_row(number, rows[index])
         elif (
             index + 1 < len(lines) and re.fullmatch(r"\s*(=+|-{3,})\s*", lines[index + 1][1]) and _short(line)
         ):
@@ -64,13 +71,21 @@ def _classified(lines: list[tuple[int, str]]) -> Iterator[Block | None]:
             yield _block(number, raw)
 
 
+def _of_row(number: int, row: Row) -> Block | None:
+    if not row.text:
+        return None
+    return Block(number, row.text, "heading", MINOR) if row.heads else Block(number, row.text, "item")
+
+
 def _block(number: int, raw: str) -> Block:
     line = raw.strip()
     if match := _HEADING.match(line):
         return Block(number, _undecorated(match[2]), "heading", len(match[1]))
     if (match := _BOLD.match(line)) and len(match["text"].split()) <= _BOLD_WORDS:
         return Block(number, match["text"].strip(), "heading", MINOR)
-    if _ITEM.match(raw) or (line.startswith("|") and line.count("|") > 1):
+    if (match := _ITALIC.match(line)) and is_label(match["text"]):
+        return Block(number, match["text"].strip(), "heading", MINOR)
+    if _ITEM.match(raw):
         return Block(number, line, "item")
     if match := _STEP.match(raw):
         return Block(number, raw[match.end() :].strip(), "step")
@@ -125,4 +140,11 @@ def _goes_on(held: Block, block: Block) -> bool:
         return False
     if held.role in ("item", "step"):
         return block.level == 1 or (held.role == "step" and not held.text.endswith((".", "!", "?")))
-    return held.text.endswith((",", ";")) or (block.text[0].islower() and len(held.text) > 40)
+    wrapped = block.text[0].islower() and len(held.text) > 40 and not _begins_line(block.text)
+    return held.text.endswith((",", ";")) or wrapped
+
+
+def _begins_line(text: str) -> bool:
+    """Whether a line begins as an ingredient's does: "a pinch of salt", "some oil"."""
+    tokens = tokens_of(text)
+    return tokens[0] in ("a", "an", "some") or read_quantity(tokens) is not None

@@ -97,7 +97,7 @@ def _unit_after_adjectives(tokens: Sequence[str], at: int) -> tuple[str, Written
     begin = at
     if at + 1 < len(tokens) and tokens[at] == "-" and (found := read_unit(tokens, at + 1)):
         return "", found[0], found[1]
-    while at < len(tokens) and tokens[at].lower() in words_of("size"):
+    while at < len(tokens) and (tokens[at].lower() in words_of("size") or tokens[at].endswith("-sized")):
         at += 1
     found = read_unit(tokens, at)
     if found is None or (at > begin and found[0].name in WEIGHTS):

@@ -18,6 +18,7 @@ from extract.spot.names.foods import kinds_of
 _MARKUP = re.compile(r"\[([^\]]*)\]\([^)]*\)|\*\*|__|[*_`](?=\S)|(?<=\S)[*_`]")
 _TAG = re.compile(r"</?[A-Za-z][^<>]*>")
 _STAMP = re.compile(r"\s*\\?\[\d{1,2}:\d\d(?::\d\d)?\\?\](?:\(#[^)]*\))?")
+_LOOSE = "-"  # the unit of what is no measure: a spoonful, a glass
 _BULLET = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]\s+|\[[ xX]?\]\s*|\|\s*)+")
 
 
@@ -105,28 +106,40 @@ def _split_further(tokens: list[str]) -> tuple[list[str], list[list[str]]]:
     for index, token in enumerate(tokens):
         depth += (token == "(") - (token == ")")
         joint = depth == 0 and token.lower() in words_of("further")
-        if joint and _has_food(parts[-1]) and _begins_food(tokens[index + 1 :]):
+        if joint and _has_food(parts[-1]) and _begins_food(tokens[index + 1 :], remark="," in parts[-1]):
             parts.append([])
         else:
             parts[-1].append(token)
     return parts[0], parts[1:]
 
 
-def _begins_food(tokens: list[str]) -> bool:
-    """Whether the words are a measured amount of a known food, or of more of the same."""
+def _begins_food(tokens: list[str], *, remark: bool) -> bool:
+    """Whether the words are a measured amount of a known food, or of more of the same; in no remark, a count too."""
     quantity = read_quantity(tokens)
-    if quantity is None or quantity.unit not in MEASURED - LENGTHS:
+    if quantity is None or quantity.unit in LENGTHS:
         return False
-    if tokens[quantity.end : quantity.end + 1] and tokens[quantity.end].lower() in words_of("more"):
+    if quantity.unit not in MEASURED:
+        counted = tokens[0][0].isdigit() or quantity.unit != ""
+        return counted and not remark and not _is_more(tokens[quantity.end :]) and _names_known(tokens)
+    if _is_more(tokens[quantity.end :]):
         return True
+    return _names_known(tokens)
+
+
+def _names_known(tokens: list[str]) -> bool:
     named = _foods(take_apart(tokens))
     return bool(named) and bool(kinds_of(named[0].name))
+
+
+def _is_more(tokens: Sequence[str]) -> bool:
+    """Whether the words behind an amount name no further food: "1 tbsp more", "1 tbsp to finish", "1 tbsp"."""
+    return not tokens or tokens[0].lower() in words_of("more") | {"to", "for"}
 
 
 def _further(tokens: list[str], found: list[Ingredient]) -> list[Ingredient]:
     """A further food of a line; "1 tbsp more to finish" is one of the line's own."""
     line = take_apart(tokens)
-    if line.core[:1] and line.core[0].lower() in words_of("more") and found:
+    if _is_more(line.core) and found:
         line = replace(line, core=tokens_of(found[0].name))
     return [_ingredient(line, named) for named in _foods(line)]
 
@@ -156,7 +169,20 @@ def take_apart(tokens: list[str]) -> Line:
         quantity, core = _late_quantity(core)
     for remark in remarks:
         quantity = _measured_by(quantity, remark)
+    if quantity is not None and quantity.unit == _LOOSE:
+        quantity = _firm(quantity)
+        vague = quantity is None
+        remarks = [tokens[start : start + 2], *remarks]
     return Line(quantity, core, remarks, vague)
+
+
+def _firm(quantity: Quantity) -> Quantity | None:
+    """The measure beside a spoonful or a glass, None where there is none: "1 glass (200 ml)"."""
+    told = (*filter(None, (quantity.size,)), *quantity.others)
+    if not told:
+        return None
+    low, high, unit = told[0]
+    return replace(quantity, low=low, high=high, unit=unit, size=None, others=told[1:])
 
 
 def _skip_vague(tokens: Sequence[str]) -> tuple[bool, int]:
@@ -201,8 +227,10 @@ def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
         )
         if quantity is None:
             continue
-        if core[at - 1].lower() == "of":
+        if core[at - 1].lower() == "of" or [token.lower() for token in core[at - 2 : at]] == ["of", "the"]:
             return quantity, core[:at] + core[quantity.end :]
+        if (taken := _taken_from(core, at)) is not None:
+            return quantity, taken
         if core[at - 1].lower() in words_of("into"):
             continue
         if quantity.end >= len(core) and (quantity.unit or core[at - 1] in ",:-x"):
@@ -210,6 +238,16 @@ def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
         if core[at - 1] == "," and quantity.unit in MEASURED - LENGTHS and core[quantity.end] == ",":
             return quantity, core[: at - 1] + core[quantity.end :]  # "feta, 100 g, crumbled"
     return None, core
+
+
+def _taken_from(core: Sequence[str], at: int) -> list[str] | None:
+    """The part of a fruit before the count of fruits it is taken from: "lemon zest, from the other 1/2 lemon"."""
+    start = at
+    while start > 1 and core[start - 1].lower() in words_of("filler") | {"other", "remaining"}:
+        start -= 1
+    before = [token for token in core[: start - 1] if token != ","]
+    told = core[start - 1].lower() == "from" and bool(before) and before[-1].lower() in words_of("part")
+    return before if told else None
 
 
 def _measured_by(quantity: Quantity | None, remark: list[str]) -> Quantity | None:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from extract.check.written.lines.tokens import joined
 from extract.check.written.lines.units import unit_named
 from extract.check.written.lines.words import words_of
-from extract.spot.names.foods import look_up, name_keys, word_key
+from extract.spot.names.foods import look_up, meaning, name_keys, word_key
 
 _CUTS = ("breast", "thigh")
 
@@ -99,10 +99,25 @@ def _without_loose(core: list[str], named: Named) -> list[str]:
 
 def _at_comma(core: list[str]) -> tuple[list[str], list[str]]:
     """What stands before the first comma that follows a noun, and what stands behind it."""
+    if (behind := _behind_adjectives(core)) is not None:
+        return behind
     for at, token in enumerate(core):
         if token in (",", ";", "-", ":", "+") and _is_food_word(core[:at]) and not _hyphened(core, at):
             return core[:at], core[at + 1 :]
     return [token for token in core if token != ","], []
+
+
+def _behind_adjectives(core: list[str]) -> tuple[list[str], list[str]] | None:
+    """ "hot, not boiling, water": the food behind the last comma where nothing before it is one."""
+    if core.count(",") < 2:
+        return None
+    last = len(core) - 1 - core[::-1].index(",")
+    before, behind = core[:last], core[last + 1 :]
+    first = before[: before.index(",")] if "," in before else before
+    if not behind or look_up(name_keys(joined(behind))) is None or meaning(joined(first)).entry is not None:
+        return None
+    plain = all(token.lower() in words_of("state") | words_of("size") for token in first)
+    return (behind, before) if plain else None
 
 
 def _hyphened(core: Sequence[str], at: int) -> bool:
@@ -116,12 +131,9 @@ def _part_of(head: list[str], tail: list[str]) -> list[str]:
         at = lower.index("of")
         part = " ".join(lower[:at]).removeprefix("the ").removeprefix("finely ").removeprefix("freshly ")
         if part in words_of("part"):
-            fruit = [
-                t
-                for t in head[at + 1 :]
-                if t.lower() not in words_of("filler") and t.lower() not in words_of("size")
-            ]
-            fruit = [word_key(fruit[0])] if len(fruit) == 1 else fruit
+            idle = words_of("filler") | words_of("size") | words_of("state")
+            fruit = [token for token in head[at + 1 :] if token.lower() not in idle]
+            fruit = [*fruit[:-1], *map(word_key, fruit[-1:])]
             return [*fruit, *([lower[at - 1]] if " and " not in f" {part} " else [])]
     words = [token.lower() for token in tail]
     if words[-1:] == ["of"] and (part := " ".join(words[:-1])) in words_of("part") and "and" not in words:
@@ -190,11 +202,18 @@ def _strip_back(head: list[str], named: Named) -> list[str]:
     for at in range(1, len(head)):
         if not _is_food_word(head[:at]):
             continue
-        if lower[at] in words_of("cut") or _prepared_from(lower, at):
+        if lower[at] in words_of("cut") or _packed(lower, at) or _prepared_from(lower, at):
             phrase = joined(head[at:])
-            (named.notes if lower[at] in words_of("cut") else named.preparations).append(phrase)
+            (
+                named.notes if lower[at] in words_of("cut") or _packed(lower, at) else named.preparations
+            ).append(phrase)
             return head[:at]
     return head
+
+
+def _packed(lower: Sequence[str], at: int) -> bool:
+    """Whether the words from ``at`` on say what a food is packed in: "peaches in juice"."""
+    return lower[at] == "in" and bool(lower[at + 1 :]) and lower[-1] in words_of("packed")
 
 
 def _prepared_from(lower: Sequence[str], at: int) -> bool:

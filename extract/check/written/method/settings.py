@@ -7,10 +7,13 @@ from dataclasses import replace
 
 from extract.check.written.method.vocabulary import method_words
 from extract.model import Duration, Heat
+from extract.spot.names.foods import kinds_of
 from extract.spot.spans import Duration as DurationSpan
 from extract.spot.spans import HeatKind, HeatSetting
 
 _TIMES = ("second", "minute", "hour", "day")
+_HOTTEST = {"degC": 125, "degF": 257}  # above which nothing is done inside
+_IN_OVEN = frozenset(("oven", "ovens", "bake", "roast", "dry", "fan"))
 _NEAR, _BEHIND = 6, 5
 
 
@@ -35,12 +38,27 @@ def _kind(tokens: Sequence[str], heat: HeatSetting, last: HeatSetting | None) ->
         return heat.kind if heat.low is None else "internal"
     before = [token.lower() for token in tokens[max(0, heat.start - _NEAR) : heat.start]]
     after = [token.lower() for token in tokens[heat.end : heat.end + _BEHIND]]
+    if heat.kind == "internal" and heat.low is not None and heat.low > _HOTTEST.get(heat.unit, heat.low):
+        return "oven"
     within = bool(after) and after[0] in ("in", "at", "inside", "on") and "oven" not in after
     if heat.low is not None and within and not method_words("core").isdisjoint(after):
         return "internal"
-    if heat.low is None or not any(word in method_words("reads") for word in before):
+    reads = any(word in method_words("reads") for word in before)
+    if heat.kind in ("oven", "other") and not reads and _is_below_boiling(tokens, heat):
+        sign = not method_words("until").isdisjoint(token.lower() for token in tokens[: heat.start])
+        liquid = any("liquid" in kinds_of(token) for token in tokens)
+        return "internal" if sign else "other" if liquid else heat.kind
+    if heat.low is None or not reads:
         return heat.kind
     return "oil" if "oil" in before else heat.kind if "oven" in before else "internal"
+
+
+def _is_below_boiling(tokens: Sequence[str], heat: HeatSetting) -> bool:
+    """Whether a figure is one that no oven is set to, in a sentence without one: of a bath, or of what is cooked."""
+    boiling = {"degC": 100, "degF": 212}.get(heat.unit)
+    if boiling is None or heat.high is None or heat.high > boiling:
+        return False
+    return _IN_OVEN.isdisjoint(token.lower() for token in tokens)
 
 
 def is_step_time(tokens: Sequence[str], time: DurationSpan) -> bool:
@@ -49,7 +67,9 @@ def is_step_time(tokens: Sequence[str], time: DurationSpan) -> bool:
         return False
     after = [token.lower() for token in tokens[time.end : time.end + 2]]
     before = [token.lower() for token in tokens[max(0, time.start - 2) : time.start + 1]]
-    if after[:1] and after[0] in method_words("not a time after"):
+    if time.unit == "day" and after[:1] and after[0] in method_words("not a time after"):
+        return False
+    if not method_words("storage").isdisjoint(token.lower() for token in tokens[: time.start]):
         return False
     if time.unit == "day" and "another" in before:
         return False
