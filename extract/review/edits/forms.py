@@ -68,12 +68,13 @@ class MoveLine(Form):
     at: int = Field(ge=0)
 
 
-class NamePart(Form):
-    """Name a part of a dish; "" is the dish itself."""
+class SetPart(Form):
+    """Name a part of a dish ("" is the dish itself), or correct the batch that it alone was made in."""
 
-    do: Literal["name part"]
+    do: Literal["set part"]
     part: Key
-    name: Text
+    name: Text | None = None
+    batch: Text | None = None
 
 
 class AddPart(Form):
@@ -209,12 +210,21 @@ class AddDish(Form):
 
 
 class TakeIn(Form):
-    """Count a stretch that was left out to a dish again."""
+    """Count a stretch to a dish, with what another dish has of it."""
 
     do: Literal["take in"]
     dish: Key
     start: Seconds
     end: Seconds
+
+
+class NameTalk(Form):
+    """Say why a stretch is left out."""
+
+    do: Literal["name talk"]
+    start: Seconds
+    end: Seconds
+    reason: Annotated[str, Field(min_length=1, max_length=40)]
 
 
 class Answer(Form):
@@ -239,7 +249,7 @@ AnyEdit = Annotated[
     | AddLine
     | RemoveLine
     | MoveLine
-    | NamePart
+    | SetPart
     | AddPart
     | RemovePart
     | SetShare
@@ -256,6 +266,7 @@ AnyEdit = Annotated[
     | DropDish
     | AddDish
     | TakeIn
+    | NameTalk
     | Answer
     | Review,
     Field(discriminator="do"),

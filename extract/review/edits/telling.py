@@ -13,7 +13,7 @@ _TOLD = {
     "add line": "new line",
     "remove line": "took out",
     "move line": "moved",
-    "name part": "named the part",
+    "set part": "corrected the part",
     "add part": "new part",
     "remove part": "took out the part",
     "set share": "corrected the share of",
@@ -30,6 +30,7 @@ _TOLD = {
     "drop dish": "left out the dish",
     "add dish": "new dish",
     "take in": "took in a stretch for",
+    "name talk": "said why a stretch is left out",
     "answer": "answered about",
 }
 _TARGETS = ("line", "step", "question", "share", "part", "dish")
@@ -47,7 +48,9 @@ def told(before: RecipeDraft, after: RecipeDraft, edit: Form) -> str:
     key = next((fields[name] for name in _TARGETS if name in fields), "")
     item = old.get(key)
     changed = _changed(item, new.get(key)) if way.startswith("set ") else ""
-    name = _name_of(new.get(key) if way == "set dish" else item)
+    if not key:
+        return _TOLD[way]
+    name = _name_of(new.get(key) if way in {"set dish", "set part"} else item)
     return f"{_TOLD[way]} {name}{changed}".strip()
 
 
