@@ -110,7 +110,8 @@ EDITS = st.one_of(
     edit("add line", part=KEYS, said=WORDS),
     edit("remove line", line=KEYS),
     edit("move line", line=KEYS, part=KEYS, at=PLACE),
-    edit("name part", part=KEYS, name=TEXTS),
+    edit("set part", part=KEYS, name=TEXTS),
+    edit("set part", part=KEYS, batch=TEXTS),
     edit("add part", dish=KEYS, name=TEXTS),
     edit("remove part", part=KEYS),
     edit("set share", share=KEYS, fraction=TEXTS, remove=st.booleans()),
@@ -128,6 +129,7 @@ EDITS = st.one_of(
     edit("drop dish", dish=KEYS),
     edit("add dish", start=TIMES, end=TIMES),
     edit("take in", dish=KEYS, start=TIMES, end=TIMES),
+    edit("name talk", start=TIMES, end=TIMES, reason=st.sampled_from(["visit", "break"])),
     edit("answer", question=KEYS, text=TEXTS),
     edit("review", by=st.just("Ada")),
 )

@@ -1,6 +1,7 @@
 // The transcript: what was said, when, for which dish; words chosen in it become a line, a step, an answer.
 import { fromCue, lightValues, choose, hear, rowOf, focusRow } from './choosing.js';
 import { desk, get, on, say, attempt, shownDish } from './desk.js';
+import { fillKinds, letter, put, reasonWords } from './kinds.js';
 import { byId, clock, el, tell, warn } from './dom.js';
 import { play, watchPlayer } from './player.js';
 
@@ -53,12 +54,6 @@ function markWords() {
     element.classList.toggle('out', where.dish < 0);
     element.classList.toggle('holds', fromCue(cue.index).length > 0);
   }
-}
-
-export const letter = (place) => (place < 26 ? String.fromCharCode(65 + place) : `${place + 1}`);
-
-export function reasonWords(reason) {
-  return [...byId('reason').options].find((option) => option.value === reason)?.text || reason;
 }
 
 // --- with the keyboard -------------------------------------------------------------------------------------------
@@ -184,14 +179,16 @@ export async function ofWords(what) {
   const words = picked || (cue && { cue: cue.index, start: cue.start, end: cue.end, text: cue.text });
   if (!words) return;
   const dish = shownDish();
-  if (!dish && what !== 'cut') return warn('There is no dish to put this into. Let one begin here first.');
+  if (!dish && what !== 'cut' && what !== 'put') return warn('There is no dish to put this into. Let one begin here first.');
   const said = { cue: words.cue, start: words.start, end: words.end, text: words.text };
   const ways = {
     line: () => attempt({ do: 'add line', part: partFor(dish), said }),
     step: () => attempt({ do: 'add step', dish: dish.key, said, after: stepBefore(dish, words.start) }),
     answer: () => answerWith(said),
-    leave: () => attempt({ do: 'leave out', dish: dishOf(words.start), start: words.start, end: words.end, reason: byId('reason').value }),
+    put: () => put(byId('kind').value, words, belonging(words.start)),
     cut: () => begins(words.start),
+    begin: () => attempt({ do: 'set dish', dish: dish.key, start: `${words.start}` }),
+    end: () => attempt({ do: 'set dish', dish: dish.key, end: `${words.end}` }),
   };
   const before = new Set(desk.draft.dishes.flatMap((one) => [...one.parts.flatMap((part) => part.lines), ...one.steps]).map((one) => one.key));
   const done = await ways[what]();
@@ -199,7 +196,7 @@ export async function ofWords(what) {
   getSelection().removeAllRanges();
   held = null;
   const fresh = [...(shownDish()?.parts.flatMap((part) => part.lines) || []), ...(shownDish()?.steps || [])].find((one) => !before.has(one.key));
-  if (fresh && (what === 'line' || what === 'step')) say('edit', fresh.key);
+  if (fresh && (what === 'line' || what === 'step')) say('edit', { key: fresh.key });
 }
 
 /** The next dish begins at a moment: the dish there is cut in two, or what was left out becomes one. */
@@ -217,11 +214,6 @@ function partFor(dish) {
 
 const stepBefore = (dish, moment) =>
   [...dish.steps].reverse().find((step) => step.said.length && step.said[0].start <= moment)?.key;
-
-function dishOf(moment) {
-  const place = belonging(moment).dish;
-  return place >= 0 ? desk.draft.dishes[place].key : desk.dish;
-}
 
 function answerWith(said) {
   if (!desk.asked) {
@@ -265,6 +257,7 @@ export function startWords() {
     if (cue) byId(`cue-${cue.index}`).classList.add('now');
   });
   on('index', markWords);
+  on('draft', () => fillKinds(byId('kind')));
   on('dish', markWords);
 }
 
