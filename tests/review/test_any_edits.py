@@ -115,6 +115,7 @@ EDITS = st.one_of(
     edit("add part", dish=KEYS, name=TEXTS),
     edit("remove part", part=KEYS),
     edit("set share", share=KEYS, fraction=TEXTS, remove=st.booleans()),
+    edit("confirm", item=KEYS, fields=st.just(["name", "amount", "fraction", "text"])),
     edit("set step", step=KEYS, text=TEXTS, notes=TEXTS),
     edit("split step", step=KEYS, at=st.integers(0, 30)),
     edit("join step", step=KEYS),
@@ -151,8 +152,9 @@ def aimed(draft: RecipeDraft, data: dict[str, Any]) -> dict[str, Any]:
     """An edit with the keys of items that the draft has, where it has any of the kind."""
     items = list(items_of(draft.to_dict()))
     keys = {kind: [item.key for item in items if item.kind == kind] or ["none"] for kind in KINDS}
+    keys["item"] = [item.key for item in items] or ["none"]
     return {
-        name: keys[name][value % len(keys[name])] if name in KINDS else value for name, value in data.items()
+        name: keys[name][value % len(keys[name])] if name in keys else value for name, value in data.items()
     }
 
 

@@ -328,6 +328,18 @@ def test_why_a_stretch_is_left_out_is_corrected() -> None:
     assert do(after, "name talk", start=50, end=60, reason="visit").draft is after
 
 
+def test_a_value_is_confirmed_as_it_stands(keyed: RecipeDraft) -> None:
+    cumin = line(keyed, "cumin")
+    after = do(keyed, "confirm", item=key(cumin), fields=["amount", "text"])
+    assert fields_by_reviewer(line(after.draft, "cumin").said) == ["amount"]
+    assert line(after.draft, "cumin").amount == cumin.amount
+    assert after.words == "confirmed cumin"
+    done = do(keyed, "confirm", item=key(keyed.dishes[0].method[0]), fields=["text"]).draft
+    assert fields_by_reviewer(done.dishes[0].method[0].said) == ["text"]
+    with pytest.raises(Gone):
+        do(keyed, "confirm", item="k9999", fields=["name"])
+
+
 def test_the_batch_of_a_part_alone_is_corrected(keyed: RecipeDraft) -> None:
     part = keyed.dishes[0].components[0]
     after = do(keyed, "set part", part=key(part), batch="triple").draft.dishes[0].components[0]

@@ -176,7 +176,13 @@ NOTES = {
 def test_a_reviewed_draft_becomes_a_talk_in_its_form(desk: Desk, hearing: Hearing, tmp_path: Path) -> None:
     cumin = next(o for p in desk.draft.dishes[0].components for o in p.ingredients if o.name == "cumin")
     desk.edit({"do": "set line", "line": key(cumin), "amount": "3 tsp"}, 0, "w", "Ada")
-    hello = {"do": "leave out", "dish": key(desk.draft.dishes[0]), "start": 0, "end": 15, "reason": "greeting"}
+    hello = {
+        "do": "leave out",
+        "dish": key(desk.draft.dishes[0]),
+        "start": 0,
+        "end": 15,
+        "reason": "greeting",
+    }
     desk.edit(hello, 1, "w", "Ada")
     text = talk_text(desk.draft, hearing, "harvest-supper")
     talk = check_form(text, tmp_path / "out.talk")

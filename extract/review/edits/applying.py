@@ -11,7 +11,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from extract.errors import CardwrightError
 from extract.model import Component, Question, RecipeDraft
-from extract.review.edits import answers, dishes, forms, lines, parts, steps
+from extract.review.edits import answers, confirming, dishes, forms, lines, parts, steps
 from extract.review.edits.telling import told
 from extract.review.keys import give_keys, items_of, key_of, set_extra
 from extract.review.mark import set_reviewed
@@ -32,6 +32,7 @@ _WAYS: dict[str, Callable[[RecipeDraft, Any], RecipeDraft]] = {
     "move step": steps.move_step,
     "add step": steps.add_step,
     "remove step": steps.remove_step,
+    "confirm": confirming.confirm,
     "set dish": dishes.set_dish,
     "join dish": dishes.join_dish,
     "cut dish": dishes.cut_dish,

@@ -182,6 +182,14 @@ class CutDish(Form):
     title: Text = ""
 
 
+class Confirm(Form):
+    """Say that fields of a line, a share or a step are right as they stand."""
+
+    do: Literal["confirm"]
+    item: Key
+    fields: Annotated[list[Literal["name", "amount", "fraction", "text"]], Field(min_length=1, max_length=4)]
+
+
 class LeaveOut(Form):
     """Take a stretch out of a dish as no recipe, with what rests on its words alone."""
 
@@ -262,6 +270,7 @@ AnyEdit = Annotated[
     | SetDish
     | JoinDish
     | CutDish
+    | Confirm
     | LeaveOut
     | DropDish
     | AddDish

@@ -23,6 +23,7 @@ _TOLD = {
     "move step": "moved the step",
     "add step": "new step",
     "remove step": "took out the step",
+    "confirm": "confirmed",
     "set dish": "corrected the dish",
     "join dish": "joined with the next dish",
     "cut dish": "cut in two",
@@ -33,7 +34,7 @@ _TOLD = {
     "name talk": "said why a stretch is left out",
     "answer": "answered about",
 }
-_TARGETS = ("line", "step", "question", "share", "part", "dish")
+_TARGETS = ("item", "line", "step", "question", "share", "part", "dish")
 _LONGEST = 48
 
 

@@ -1,6 +1,6 @@
 // The fields of one row, open in its place. Enter saves, Escape leaves; a refusal is told below, nothing is lost.
 import { hear } from './choosing.js';
-import { attempt, desk, dishAt, edit } from './desk.js';
+import { attempt, desk, dishAt, edit, unsureOf } from './desk.js';
 import { clock, el } from './dom.js';
 
 let count = 0;
@@ -92,6 +92,10 @@ async function then(close, what, next) {
   if (await attempt(what)) close(next);
 }
 
+/** Where the reader was less sure of an item: to say that it is right as it stands. */
+const confirming = (item, close) => (unsureOf(item).length
+  ? [button('Heard rightly', () => then(close, { do: 'confirm', item: item.key, fields: unsureOf(item) }))] : []);
+
 const moving = (move) => [button('Move up', () => move(-1)), button('Move down', () => move(1))];
 
 export function lineForm(dish, key, { close, move }) {
@@ -120,7 +124,7 @@ export function lineForm(dish, key, { close, move }) {
       const moves = part === home.key ? [] : [{ do: 'move line', line: key, part, at: 10000 }];
       return [set, ...moves];
     },
-    tools: [...moving(move), button('Remove the line', () => then(close, { do: 'remove line', line: key }))],
+    tools: [...confirming(line, close), ...moving(move), button('Remove the line', () => then(close, { do: 'remove line', line: key }))],
   });
 }
 
@@ -130,7 +134,7 @@ export function shareForm(dish, key, { close }) {
     label: `Share of the ${share.of}`, said: share.said, close,
     fields: [field('Share', 'fraction', share.fraction), field('Of', 'of', share.of), field('Goes into', 'into', share.into, { wide: true })],
     edits: (whole) => [{ do: 'set share', share: key, fraction: text(whole, 'fraction'), of: text(whole, 'of'), into: text(whole, 'into') }],
-    tools: [button('Remove the share', () => then(close, { do: 'set share', share: key, remove: true }))],
+    tools: [...confirming(share, close), button('Remove the share', () => then(close, { do: 'set share', share: key, remove: true }))],
   });
 }
 
@@ -156,6 +160,7 @@ export function stepForm(dish, key, { close, move }) {
       return [set];
     },
     tools: [
+      ...confirming(step, close),
       button('Split at the cursor', split),
       place + 1 < dish.steps.length ? button('Join with the next', () => then(close, { do: 'join step', step: key })) : null,
       ...moving(move),

@@ -5,7 +5,7 @@ import { redo, undo } from './desk.js';
 import { byId, el } from './dom.js';
 import { pause } from './player.js';
 import { openFields } from './recipe.js';
-import { addRow, goUnsure, joinRow, moveFocus, moveRow, focusedRow, removeRow, toggleOptional } from './rows.js';
+import { addRow, confirmChosen, goUnsure, joinRow, moveFocus, moveRow, focusedRow, removeRow, toggleOptional } from './rows.js';
 import { goDish } from './show.js';
 import { hearCue, ofWords, toValue, toWords } from './words.js';
 
@@ -25,6 +25,7 @@ function table(leaf, marking, showKeys) {
     ['Everywhere', 'Q', 'the question before', () => true, () => go(-1)],
     ['Everywhere', 'n', 'the next value that was heard less surely', () => true, () => { leaf('recipe'); goUnsure(1); }],
     ['Everywhere', 'N', 'the one before', () => true, () => { leaf('recipe'); goUnsure(-1); }],
+    ['Everywhere', 'y', 'yes, what is chosen was heard rightly; the next', () => !inWords(), confirmChosen],
     ['Everywhere', 'h', 'hear what is chosen', () => true, () => (inWords() ? hearCue() : hearChosen())],
     ['Everywhere', '.', 'stop, or play on', () => true, pause],
     ['Everywhere', 'd', 'the next dish', () => true, () => goDish(1)],

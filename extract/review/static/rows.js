@@ -1,6 +1,6 @@
 // What can be done to a row of the recipe without opening its fields: reached, moved, taken out, joined, added to.
 import { choose, focusRow, rowOf } from './choosing.js';
-import { attempt, desk, say, shownDish, unsureItems } from './desk.js';
+import { attempt, desk, say, shownDish, unsureItems, unsureOf } from './desk.js';
 import { byId, tell } from './dom.js';
 
 const rows = () => [...byId('dish').querySelectorAll('.row[data-key]')];
@@ -90,6 +90,17 @@ async function addThen(edit, field) {
   if (!(await attempt(edit))) return;
   const fresh = rows().find((row) => !before.has(row.dataset.key));
   if (fresh) say('edit', { key: fresh.dataset.key, field });
+}
+
+/** Say that what was heard less surely of the chosen value is right as it stands, and go on to the next. */
+export async function confirmChosen() {
+  const all = unsureItems();
+  const at = all.findIndex(({ key }) => key === desk.chosen);
+  if (at < 0) return tell('This was heard surely, or is settled.');
+  const after = all[at + 1]?.key;
+  if (!(await attempt({ do: 'confirm', item: desk.chosen, fields: unsureOf(all[at].item) }))) return;
+  if (after) choose(after, { sound: true, focus: true });
+  else goUnsure(1);
 }
 
 /** The next value that the reader was less sure of (1), or the one before (-1), and its words heard. */
