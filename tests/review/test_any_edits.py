@@ -15,6 +15,7 @@ from extract.review.edits import apply, read_edit
 from extract.review.keeping.again import put_over
 from extract.review.keeping.changes import applied, differences, inverse, same
 from extract.review.keeping.matching import items_of
+from extract.review.keeping.printing import Printer
 from extract.review.keys import give_keys
 
 NOW = datetime(2026, 5, 4, tzinfo=UTC)
@@ -160,13 +161,14 @@ def aimed(draft: RecipeDraft, data: dict[str, Any]) -> dict[str, Any]:
 
 def worked(draft: RecipeDraft, edits: list[dict[str, Any]]) -> tuple[RecipeDraft, list[list[dict[str, Any]]]]:
     """The draft after those edits that could be done, and the changes of each."""
-    changes = []
+    changes, printer = [], Printer()
     for data in edits:
         try:
             done = apply(draft, read_edit(aimed(draft, data)), now=NOW)
         except CardwrightError:
             continue
         whole(done.draft)
+        assert printer.text(done.draft) == done.draft.to_json()
         changes.append(differences(draft.to_dict(), done.draft.to_dict()))
         draft = done.draft
     return draft, changes

@@ -44,7 +44,9 @@ function drawRibbon() {
   }));
 }
 
+/** The list is made where it is open: it may be long. */
 function drawCut() {
+  if (!byId('cut').open) return byId('cut-list').replaceChildren();
   const { dishes, talk } = desk.draft;
   const rows = [
     ...dishes.map((dish, place) => ({ start: dish.start, row: dishRow(dish, place) })),
@@ -82,6 +84,7 @@ export function goDish(step) {
 }
 
 export function startShow() {
+  byId('cut').addEventListener('toggle', drawCut);
   for (const what of ['draft', 'dish']) {
     on(what, drawRibbon);
     on(what, drawCut);
