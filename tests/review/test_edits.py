@@ -84,6 +84,8 @@ def test_to_taste_is_a_note_and_settles_the_question(keyed: RecipeDraft) -> None
     assert line(done.draft, "salt").note == "to taste"
     asked = [one for one in done.draft.dishes[0].questions if one.about == "salt"]
     assert [one for one in asked if not one.answer] == []
+    measured = do(done.draft, "set line", line=key(salt), amount="1 tsp").draft
+    assert line(measured, "salt").note == ""
 
 
 def test_an_unknown_field_of_a_line_survives_every_edit_of_it(keyed: RecipeDraft) -> None:

@@ -6,7 +6,7 @@ from extract.check.written.lines.line import read_line
 from extract.errors import CardwrightError
 from extract.model import Ingredient, RecipeDraft
 from extract.review.edits import forms
-from extract.review.edits.evidence import by_reviewer, from_words
+from extract.review.edits.evidence import by_reviewer, from_words, is_reviewers
 from extract.review.keys import find_line, find_part, key_of, opened
 from extract.review.typed import amount_text, read_amount, spoken_line
 
@@ -51,8 +51,11 @@ def set_amount(line: Ingredient, text: str, at: float) -> None:
         amount.__pydantic_extra__ = dict(line.amount.model_extra or {})
     line.amount = amount
     line.counted_in = ""
-    if note and note not in line.note:
-        line.note = f"{line.note}; {note}" if line.note else note
+    typed_before = {
+        one.text.lower() for one in line.said if is_reviewers(one)
+    }  # "to taste" gives way to a measure
+    kept = [one for one in line.note.split("; ") if one and one not in typed_before]
+    line.note = "; ".join([*kept, *([note] if note and note not in kept else [])])
     line.said = by_reviewer(line.said, "amount", typed or "no amount", at)
 
 

@@ -93,9 +93,11 @@ function take(given) {
   say('draft');
 }
 
+let changing = 0; // changes that are not answered yet
 let line = Promise.resolve(); // changes go one after another, in the order in which they were made
 
 function change(path, body) {
+  changing += 1;
   const result = line.then(async () => {
     say('saving');
     try {
@@ -111,7 +113,7 @@ function change(path, body) {
       throw problem;
     }
   });
-  line = result.catch(() => {});
+  line = result.catch(() => {}).finally(() => { changing -= 1; });
   return result;
 }
 
@@ -151,7 +153,7 @@ export async function refresh(all) {
   if (!all && desk.draft) {
     const now = await get('/standing');
     fault(now.fault);
-    if (now.number === number) return false;
+    if (changing || now.number === desk.draft.number) return false; // or it was this window itself
   }
   const given = await get(`/draft?since=${number}`);
   fault(given.fault);

@@ -22,10 +22,20 @@ export function fillKinds(select, chosen = select.value) {
   select.value = known(chosen) ? chosen : select.options[0].value;
 }
 
-/** Make a stretch what was chosen; `where` is what it is now: the place of its dish, or why it is left out. */
-export function put(kind, { start, end }, where) {
-  if (kind === OWN) return attempt({ do: 'add dish', start, end });
-  if (kind.startsWith(OF)) return attempt({ do: 'take in', dish: kind.slice(OF.length), start, end });
-  if (where.dish >= 0) return attempt({ do: 'leave out', dish: desk.draft.dishes[where.dish].key, start, end, reason: kind });
-  return attempt({ do: 'name talk', start, end, reason: kind });
+/** Make a stretch what was chosen, whatever it is now; what was done last, null where something was refused. */
+export async function put(kind, { start, end }) {
+  const touches = (one) => one.start < end && one.end > start;
+  let edits = [{ do: 'take in', dish: kind.slice(OF.length) }];
+  if (kind === OWN) edits = [{ do: 'add dish' }];
+  else if (!kind.startsWith(OF)) {
+    const dishes = desk.draft.dishes.filter((dish) => dish.stretches.some(touches));
+    edits = dishes.map((dish) => ({ do: 'leave out', dish: dish.key, reason: kind }));
+    if (desk.draft.talk.some(touches)) edits.push({ do: 'name talk', reason: kind });
+  }
+  let done = null;
+  for (const edit of edits) {
+    done = await attempt({ ...edit, start, end });
+    if (!done) return null;
+  }
+  return done;
 }

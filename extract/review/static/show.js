@@ -30,7 +30,8 @@ function drawRibbon() {
   byId('ribbon').replaceChildren(...stretches().map(({ start, end, owner }) => {
     const times = `${clock(start)} to ${clock(end)}`;
     const name = owner?.dish ? owner.dish.title : owner ? `left out, ${reasonWords(owner.reason)}` : 'in no dish';
-    const open = owner?.dish ? owner.dish.questions.filter((question) => !question.answer).length : 0;
+    const first = owner?.dish?.stretches[0].start === start; // a dish that is taken up again is counted once
+    const open = first ? owner.dish.questions.filter((question) => !question.answer).length : 0;
     const sign = owner?.dish ? letter(owner.place) : '';
     const item = el('li', {}, el('button', {
       type: 'button', title: `${name}, ${times}`,
@@ -65,7 +66,7 @@ function talkRow(part) {
   const times = desk.draft.timed ? `${clock(part.start)}–${clock(part.end)}` : '';
   const kind = el('select', { 'aria-label': `What ${times} is` });
   fillKinds(kind, part.reason);
-  const change = () => put(kind.value, part, { dish: -1, reason: part.reason });
+  const change = () => put(kind.value, part);
   return el('li', { class: 'row' }, `Left out ${times}`, kind, el('button', { type: 'button', onclick: change, 'aria-label': `Change what ${times} is` }, 'Change'));
 }
 

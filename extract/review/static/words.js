@@ -7,7 +7,7 @@ import { play, watchPlayer } from './player.js';
 
 const box = () => byId('words');
 let here = 0; // the place, among the cues, of the one that the keyboard is on
-let picked = null; // chosen words: {cue, start, end, text}
+let picked = null; // chosen words: {cue, start, end, text}, and {from, to}: the moments of the words themselves
 
 export async function loadWords(asked = get('/words')) {
   const given = await asked;
@@ -152,7 +152,8 @@ function readSelection() {
     const pieces = inside.map((cue) => pieceOf(cue, range)).filter((piece) => piece.text.trim());
     if (pieces.length) {
       const [first, last] = [pieces[0].cue, pieces[pieces.length - 1].cue];
-      picked = { cue: first.index, start: first.start, end: last.end, text: pieces.map((piece) => piece.text.trim()).join(' ') };
+      const [from, to] = [pieces[0].from, pieces[pieces.length - 1].to];
+      picked = { cue: first.index, start: first.start, end: last.end, from, to, text: pieces.map((piece) => piece.text.trim()).join(' ') };
     }
   }
   byId('of-words').hidden = !picked;
@@ -169,14 +170,17 @@ function pieceOf(element, range) {
   const low = range.startContainer === node ? range.startOffset : 0;
   const high = range.endContainer === node ? range.endOffset : node.length;
   const own = range.intersectsNode(node);
-  return { cue: desk.cues[Number(element.dataset.place)], text: own ? node.data.slice(low, high) : '' };
+  const cue = desk.cues[Number(element.dataset.place)];
+  // within a caption nobody knows when a word was said; its letters share out the time
+  const moment = (letters) => Math.round((cue.start + (cue.end - cue.start) * letters / Math.max(node.length, 1)) * 100) / 100;
+  return { cue, text: own ? node.data.slice(low, high) : '', from: moment(low), to: moment(high) };
 }
 
 /** Make something of the chosen words; without any, of the cue that the keyboard is on. */
 export async function ofWords(what) {
   readSelection(); // the browser tells of a change only a moment later
   const cue = desk.cues[here];
-  const words = picked || (cue && { cue: cue.index, start: cue.start, end: cue.end, text: cue.text });
+  const words = picked || (cue && { cue: cue.index, start: cue.start, end: cue.end, from: cue.start, to: cue.end, text: cue.text });
   if (!words) return;
   const dish = shownDish();
   if (!dish && what !== 'cut' && what !== 'put') return warn('There is no dish to put this into. Let one begin here first.');
@@ -185,10 +189,10 @@ export async function ofWords(what) {
     line: () => attempt({ do: 'add line', part: partFor(dish), said }),
     step: () => attempt({ do: 'add step', dish: dish.key, said, after: stepBefore(dish, words.start) }),
     answer: () => answerWith(said),
-    put: () => put(byId('kind').value, words, belonging(words.start)),
-    cut: () => begins(words.start),
-    begin: () => attempt({ do: 'set dish', dish: dish.key, start: `${words.start}` }),
-    end: () => attempt({ do: 'set dish', dish: dish.key, end: `${words.end}` }),
+    put: () => put(byId('kind').value, { start: words.from, end: words.to }),
+    cut: () => begins(words.from),
+    begin: () => attempt({ do: 'set dish', dish: dish.key, start: `${words.from}` }),
+    end: () => attempt({ do: 'set dish', dish: dish.key, end: `${words.to}` }),
   };
   const before = new Set(desk.draft.dishes.flatMap((one) => [...one.parts.flatMap((part) => part.lines), ...one.steps]).map((one) => one.key));
   const done = await ways[what]();
