@@ -231,4 +231,4 @@ def test_a_stamped_talk_is_learned_from(tmp_path: Path) -> None:
     drafted = sum(len(part.ingredients) for dish in draft.dishes for part in dish.components)
     written = sum(note.sign == "+" for spoken in talk.sentences for note in spoken.notes)
     assert written >= 0.9 * drafted
-    assert len(label(talk, load_model(), raw=False)["lines"]) >= 0.9 * written
+    assert len(label(talk, load_model(), "captions")["lines"]) >= 0.9 * written

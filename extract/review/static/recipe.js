@@ -72,7 +72,7 @@ function marks(item, more = []) {
   const doubts = unsureOf(item).map((field) => LESS_SURE[field]);
   if (doubts.length) words.unshift(`(?) less sure of ${doubts.join(' and ')}`);
   if (item.by_reviewer.length) words.push('yours');
-  return words.length ? el('span', { class: 'marks' }, ...words.map((word) => el('span', { class: 'mark' }, word))) : null;
+  return words.length ? el('span', { class: 'marks', id: `marks-${item.key}` }, ...words.map((word) => el('span', { class: 'mark' }, word))) : null;
 }
 
 function heard(said) {
@@ -88,7 +88,7 @@ function lineRow(line) {
     line.known ? '' : 'a food unknown here',
   ].filter(Boolean);
   return el('li', { class: rowClass(line, 'line'), dataset: { key: line.key, kind: 'line' } },
-    el('button', { type: 'button', class: 'value', tabindex: -1 },
+    el('button', { type: 'button', class: 'value', tabindex: -1, 'aria-describedby': `marks-${line.key}` },
       el('span', field(line, 'amount', line.amount ? 'amount' : 'amount none'), amount), ' ',
       el('span', field(line, 'name', 'food'), line.name),
       line.preparation ? el('span', { dataset: { field: 'preparation' } }, `, ${line.preparation}`) : '',
@@ -100,7 +100,7 @@ function lineRow(line) {
 
 function shareRow(share) {
   return el('li', { class: rowClass(share, 'share'), dataset: { key: share.key, kind: 'share' } },
-    el('button', { type: 'button', class: 'value', tabindex: -1 },
+    el('button', { type: 'button', class: 'value', tabindex: -1, 'aria-describedby': `marks-${share.key}` },
       el('span', field(share, 'fraction'), share.words), ' the ', el('span', { dataset: { field: 'of' } }, share.of),
       share.into ? el('span', { class: 'aside', dataset: { field: 'into' } }, `: ${share.into}`) : '', share.leftover ? ', left over' : ''),
     marks(share), heard(share.said));
@@ -109,7 +109,7 @@ function shareRow(share) {
 function stepRow(dish, step, place) {
   const part = step.component && (place === 0 || dish.steps[place - 1].component !== step.component) ? step.component : '';
   return el('li', { class: rowClass(step, 'step'), dataset: { key: step.key, kind: 'step' } },
-    el('button', { type: 'button', class: 'value', tabindex: -1 },
+    el('button', { type: 'button', class: 'value', tabindex: -1, 'aria-describedby': `marks-${step.key}` },
       part ? el('span', { class: 'of-part', dataset: { field: 'component' } }, `${part[0].toUpperCase()}${part.slice(1)}. `) : '',
       el('span', field(step, 'text'), step.text),
       step.notes ? el('span', { class: 'aside', dataset: { field: 'notes' } }, ` Note: ${step.notes.split('\n').join(' Note: ')}`) : ''),
