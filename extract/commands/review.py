@@ -87,12 +87,13 @@ def _laid(draft: Path, media: Path | None, transcript: Path | None, written: Pat
 def _write_talk(table: Table, path: Path) -> None:
     from extract.drafts import write_atomic
     from extract.errors import CardwrightError
+    from extract.review.shown.hearing import hear
     from extract.review.shown.talk import talk_text
 
     if table.talk.path is None:
         problem = "the transcript was not found, and a talk needs all its words"
         raise CardwrightError(problem, path=table.desk.path, remedy="name it with --transcript")
-    write_atomic(path, talk_text(table.desk.draft, table.talk.cues, path.stem))
+    write_atomic(path, talk_text(table.desk.draft, hear(table.talk.path), path.stem))
     click.echo(f"wrote {path}")
 
 

@@ -25,16 +25,17 @@ from extract.review.keeping.desk import Conflict, Desk
 from extract.review.keys import Gone, find_dish
 from extract.review.shown.preview import WrittenSide, page_html, page_text
 from extract.review.shown.sources import Talk, media_type, read_talk
-from extract.review.shown.talk import talk_text
 from extract.review.shown.view import earlier, standing, view
 
 STATIC = Path(__file__).parent / "static"
 REASONS = {
     "talk": "talk",
     "visit": "a visit",
-    "opening": "greetings",
-    "sign-off": "the sign-off",
+    "greeting": "greetings",
     "teaser": "a look ahead",
+    "break": "a break",
+    "sign-off": "the sign-off",
+    "noise": "noise",
 }
 
 
@@ -76,6 +77,7 @@ def application(table: Table) -> Starlette:
         Route("/standing", _getting(table, lambda request: _standing(table))),
         Route("/words", _getting(table, lambda request: _words(table))),
         Route("/earlier", _getting(table, lambda request: earlier(table.desk))),
+        Route("/unsure", _getting(table, lambda request: _unsure(table))),
         Route("/written", _getting(table, lambda request: _differences(table))),
         Route("/dish/{key}", _getting(table, lambda request: _dish_page(table, request.path_params["key"]))),
         Route("/edit", _changing(table, _edit), methods=["POST"]),
@@ -85,7 +87,7 @@ def application(table: Table) -> Starlette:
         Route("/again", _changing(table, _again), methods=["POST"]),
         Route("/put-back", _changing(table, _put_back), methods=["POST"]),
         Route("/recording", lambda request: _recording(table)),
-        Route("/take/{what}", lambda request: _take(table, request.path_params["what"])),
+        Route("/take/{what}", _taking(table)),
         Mount("/static", StaticFiles(directory=STATIC)),
     ]
     guard = Middleware(Guard, token=table.token, port=table.port)
@@ -226,6 +228,13 @@ def _words(table: Table) -> Any:
     return {"cues": cues, "note": talk.note, "changed": talk.changed, "found": talk.path is not None}
 
 
+def _unsure(table: Table) -> Any:
+    """Which values the reader was less sure of; of a show that nobody has the words of it is not known."""
+    from extract.review.shown.hearing import hear
+
+    return hear(table.talk.path).unsure(table.desk.draft) if table.talk.path is not None else {}
+
+
 def _differences(table: Table) -> Any:
     return table.written.differences(table.desk.draft) if table.written else []
 
@@ -241,13 +250,20 @@ def _recording(table: Table) -> Response:
     return FileResponse(table.media, media_type=media_type(table.media))
 
 
+def _taking(table: Table) -> Callable[[Request], Any]:
+    async def answer(request: Request) -> Response:
+        return await run_in_threadpool(_take, table, request.path_params["what"])
+
+    return answer
+
+
 def _take(table: Table, what: str) -> Response:
     """The page or the talk, to be kept as a file."""
     stem = table.desk.path.name.removesuffix(".json").removesuffix(".draft")
     if what == "page":
         text, name = page_text(table.desk.draft), f"{stem}.md"
     elif what == "talk" and table.talk.path is not None:
-        text, name = talk_text(table.desk.draft, table.talk.cues, stem), f"{stem}.talk"
+        text, name = _talk(table, table.talk.path, stem), f"{stem}.talk"
     else:
         return Response("There is no such thing to take.\n", status_code=404, media_type="text/plain")
     quoted = "".join(
@@ -255,6 +271,13 @@ def _take(table: Table, what: str) -> Response:
     )
     headers = {"content-disposition": f'attachment; filename="{quoted}"'}
     return Response(text, media_type="text/plain; charset=utf-8", headers=headers)
+
+
+def _talk(table: Table, path: Path, stem: str) -> str:
+    from extract.review.shown.hearing import hear
+    from extract.review.shown.talk import talk_text
+
+    return talk_text(table.desk.draft, hear(path), stem)
 
 
 async def _broken(_request: Request, _error: Exception) -> Response:

@@ -14,7 +14,7 @@ from extract.check.written.yields import read_yield
 from extract.errors import CardwrightError
 from extract.lexicon import read_lexicon
 from extract.measure.kitchen import amount_words
-from extract.model import Amount, Yield
+from extract.model import Amount, Batch, Yield
 from extract.publish.words import clock
 
 _CLOCK = re.compile(r"(?:(\d+):)?(\d{1,3}):(\d{1,2}(?:\.\d+)?)|(\d+(?:\.\d+)?)\s*s?")
@@ -108,6 +108,11 @@ def read_factor(text: str) -> float | None:
         problem = f'"{text.strip()}" is not understood as a batch'
         raise CardwrightError(problem, remedy="such as 2 for a double batch, 1/2 for a half one")
     return None if value == 1 else float(value)
+
+
+def batch_text(batch: Batch | None) -> str:
+    """A batch as it stands in its field."""
+    return "" if batch is None else f"{batch.factor:g}"
 
 
 def read_clock(text: str) -> float:

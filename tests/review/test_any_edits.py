@@ -15,6 +15,7 @@ from extract.review.edits import apply, read_edit
 from extract.review.keeping.again import put_over
 from extract.review.keeping.changes import applied, differences, inverse, same
 from extract.review.keeping.matching import items_of
+from extract.review.keeping.printing import Printer
 from extract.review.keys import give_keys
 
 NOW = datetime(2026, 5, 4, tzinfo=UTC)
@@ -110,10 +111,12 @@ EDITS = st.one_of(
     edit("add line", part=KEYS, said=WORDS),
     edit("remove line", line=KEYS),
     edit("move line", line=KEYS, part=KEYS, at=PLACE),
-    edit("name part", part=KEYS, name=TEXTS),
+    edit("set part", part=KEYS, name=TEXTS),
+    edit("set part", part=KEYS, batch=TEXTS),
     edit("add part", dish=KEYS, name=TEXTS),
     edit("remove part", part=KEYS),
     edit("set share", share=KEYS, fraction=TEXTS, remove=st.booleans()),
+    edit("confirm", item=KEYS, fields=st.just(["name", "amount", "fraction", "text"])),
     edit("set step", step=KEYS, text=TEXTS, notes=TEXTS),
     edit("split step", step=KEYS, at=st.integers(0, 30)),
     edit("join step", step=KEYS),
@@ -128,6 +131,7 @@ EDITS = st.one_of(
     edit("drop dish", dish=KEYS),
     edit("add dish", start=TIMES, end=TIMES),
     edit("take in", dish=KEYS, start=TIMES, end=TIMES),
+    edit("name talk", start=TIMES, end=TIMES, reason=st.sampled_from(["visit", "break"])),
     edit("answer", question=KEYS, text=TEXTS),
     edit("review", by=st.just("Ada")),
 )
@@ -149,20 +153,22 @@ def aimed(draft: RecipeDraft, data: dict[str, Any]) -> dict[str, Any]:
     """An edit with the keys of items that the draft has, where it has any of the kind."""
     items = list(items_of(draft.to_dict()))
     keys = {kind: [item.key for item in items if item.kind == kind] or ["none"] for kind in KINDS}
+    keys["item"] = [item.key for item in items] or ["none"]
     return {
-        name: keys[name][value % len(keys[name])] if name in KINDS else value for name, value in data.items()
+        name: keys[name][value % len(keys[name])] if name in keys else value for name, value in data.items()
     }
 
 
 def worked(draft: RecipeDraft, edits: list[dict[str, Any]]) -> tuple[RecipeDraft, list[list[dict[str, Any]]]]:
     """The draft after those edits that could be done, and the changes of each."""
-    changes = []
+    changes, printer = [], Printer()
     for data in edits:
         try:
             done = apply(draft, read_edit(aimed(draft, data)), now=NOW)
         except CardwrightError:
             continue
         whole(done.draft)
+        assert printer.text(done.draft) == done.draft.to_json()
         changes.append(differences(draft.to_dict(), done.draft.to_dict()))
         draft = done.draft
     return draft, changes

@@ -15,7 +15,7 @@ from typing import Any
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from conftest import ROOT, SHOW, WRITTEN, ask, read, serving, skip_where_busy, tell, write_sound
+from conftest import ROOT, SHOW, WRITTEN, ask, key, read, serving, skip_where_busy, tell, write_sound
 from playwright.sync_api import Browser, Error, Page, expect, sync_playwright
 from test_server import long_show
 
@@ -169,27 +169,29 @@ def test_a_refused_amount_is_told_at_its_field_and_what_was_typed_stays(path: Pa
         expect(row(page, "cumin")).to_contain_text("2 teaspoons")
 
 
+PLAYS = """at => {
+    const media = document.querySelector('#recording');
+    return !media.paused && media.readyState > 2 && media.currentTime > at - 0.2 && media.currentTime < at + 3;
+}"""
+
+
 def test_choosing_a_line_plays_its_words_and_lights_them_up(path: Path, opened: Opener) -> None:
     write_sound(path.with_name("harvest-supper.wav"), 600)
     with serving(path) as served:
         page = opened(served.address)
         start = line(read(path), "cumin").said[0].start
         row(page, "cumin").locator(".value").click()
-        page.wait_for_function(
-            "at => Math.abs(document.querySelector('#recording').currentTime - at) < 2", arg=start
-        )
+        page.wait_for_function(PLAYS, arg=start)
         lit = page.locator(".cue.lit .text").all_text_contents()
         assert "cumin" in " ".join(lit)
         words = page.evaluate("[...CSS.highlights.get('behind')].map(r => r.toString())")
         assert "two teaspoons of cumin" in " ".join(words)
         page.keyboard.press(".")
-        page.wait_for_function("document.querySelector('#recording').paused")
+        page.wait_for_function("() => document.querySelector('#recording').paused")
         row(page, "garlic").locator(".value").focus()
         page.keyboard.press("h")  # one key hears what is chosen
         garlic = line(read(path), "garlic").said[0].start
-        page.wait_for_function(
-            "at => Math.abs(document.querySelector('#recording').currentTime - at) < 2", arg=garlic
-        )
+        page.wait_for_function(PLAYS, arg=garlic)
         page.locator(".cue", has_text="cider vinegar, which").hover()
         expect(row(page, "cider vinegar")).to_have_class(re.compile(r"\blit\b"))
 
@@ -263,7 +265,7 @@ def test_a_draft_made_again_from_a_corrected_transcript_keeps_edits(
     text = transcript.read_text(encoding="utf-8")
     with serving(path) as served:
         page = opened(served.address)
-        row(page, "garlic").locator(".value").focus()
+        row(page, "3 cloves garlic").locator(".value").focus()
         page.keyboard.press("Enter")
         page.keyboard.type("5 cloves")
         page.keyboard.press("Enter")
@@ -275,7 +277,7 @@ def test_a_draft_made_again_from_a_corrected_transcript_keeps_edits(
         expect(page.locator("#words-note")).to_contain_text("not as it was")
         page.locator("#again").click()
         expect(row(page, "all-purpose flour")).to_contain_text("6 cups", timeout=40_000)
-        expect(row(page, "garlic")).to_contain_text("5 cloves")
+        expect(row(page, "5 cloves garlic")).to_be_visible()
         expect(page.locator("#notes")).to_contain_text("the new draft has 4 clove")
         expect(page.locator("#words-note")).to_be_hidden()
 
@@ -352,7 +354,8 @@ def test_nothing_is_cut_off_at_twice_the_size_or_on_a_tablet(
     with serving(path, "--written", str(WRITTEN)) as served:
         page = opened(served.address, viewport={"width": width, "height": height})
         for leaf in ("said", "recipe", "finished"):
-            page.locator(f".leaves [data-leaf={leaf}]").click()
+            if leaf != "said" or width < 800:  # on a tablet the words stand beside the recipe
+                page.locator(f".leaves [data-leaf={leaf}]").click()
             expect(page.locator(f"#{leaf}")).to_be_visible()
             assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
         page.locator(".leaves [data-leaf=recipe]").click()
@@ -361,10 +364,12 @@ def test_nothing_is_cut_off_at_twice_the_size_or_on_a_tablet(
         assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
 
 
-def test_on_paper_stands_the_recipe_alone(path: Path, opened: Opener) -> None:
+@pytest.mark.parametrize("width", [1440, 820, 390])
+def test_on_paper_stands_the_recipe_alone(path: Path, opened: Opener, width: int) -> None:
+    """Also where the finished page is not in sight."""
     with serving(path) as served:
-        page = opened(served.address)
-        expect(page.locator("#page h3").first).to_be_visible()
+        page = opened(served.address, viewport={"width": width, "height": 900})
+        expect(page.locator("#page h3").first).to_be_attached()
         page.emulate_media(media="print")
         shown = page.evaluate("document.body.innerText")
         assert "Ingredients" in shown
@@ -388,17 +393,47 @@ def test_without_the_transcript_it_is_said_so_and_the_evidence_is_shown(
 
 
 def test_what_was_heard_less_surely_looks_so_in_words_too(path: Path, opened: Opener) -> None:
+    """A line whose words are a joke: it is told in words, drawn so, one key away, and no more once it is settled."""
     content = json.loads(path.read_text())
-    content["dishes"][0]["components"][0]["ingredients"][2]["sure"] = 0.3
+    joke = {"cue": 11, "start": 43.7, "end": 48.0, "text": "softball team"}
+    assert "softball team" in read_transcript(SHOW).cues[11].text
+    content["dishes"][0]["components"][0]["ingredients"][0] |= {"name": "team", "said": [joke]}
     path.write_text(json.dumps(content))
     with serving(path) as served:
         page = opened(served.address)
-        expect(page.locator("#dish .line.unsure")).to_have_count(1)
-        expect(page.locator("#dish .line.unsure")).to_contain_text("heard less surely")
-        drawn = page.locator("#dish .line.unsure > .value").evaluate(
-            "e => getComputedStyle(e).textDecorationStyle"
-        )
-        assert drawn == "wavy"
+        expect(row(page, "team")).to_contain_text("(?) less sure of the food", timeout=60_000)
+        before = page.locator("#unsure-count").inner_text()
+        drawn = "e => getComputedStyle(e).borderBottomStyle"
+        assert row(page, "team").locator(".food").evaluate(drawn) == "dashed"
+        page.keyboard.press("n")
+        expect(row(page, "team").locator(".value")).to_be_focused()
+        page.keyboard.press("Enter")
+        page.locator("input[name=name]").fill("flour")
+        page.keyboard.press("Enter")
+        expect(page.locator("#dish .line").first).not_to_contain_text("less sure of the food")
+        page.keyboard.press("y")  # the amount was heard rightly
+        expect(page.locator("#dish .line").first).not_to_contain_text("less sure")
+        expect(page.locator("#unsure-count")).not_to_have_text(before)
+        expect(page.locator("#dish .row.chosen")).to_contain_text("less sure")  # the next one
+
+
+def test_rows_are_moved_and_fields_left_without_a_keyboard(path: Path, opened: Opener) -> None:
+    """What was typed into fields that are left for others is saved."""
+    with serving(path) as served:
+        page = opened(served.address, has_touch=True)
+        first = page.locator("#dish .line").first.locator(".food").inner_text()
+        page.locator("#dish .line .value").first.tap()
+        page.locator("#dish .line .value").first.tap()
+        page.locator("input[name=preparation]").fill("sifted")
+        page.get_by_role("button", name="Move down").tap()
+        expect(page.locator("#dish .line").nth(1)).to_have_class(re.compile("editing"))
+        moved = read(path).dishes[0].components[0].ingredients[1]
+        assert (moved.name, moved.preparation) == (first, "sifted")
+        page.locator("input[name=note]").fill("for the counter")
+        page.locator("#dish .line .value").nth(3).tap()
+        page.locator("#dish .line .value").nth(3).tap()
+        expect(page.locator("#dish .line").nth(1)).to_contain_text("for the counter")
+        assert read(path).dishes[0].components[0].ingredients[1].note == "for the counter"
 
 
 def test_the_cut_is_seen_and_moved_from_the_words(path: Path, opened: Opener) -> None:
@@ -420,8 +455,19 @@ def test_the_cut_is_seen_and_moved_from_the_words(path: Path, opened: Opener) ->
         page.keyboard.press("x")
         expect(page.locator("#ribbon .label", has_text="talk")).to_have_count(1)
         page.locator("#cut summary").click()
-        page.locator("#cut-list").get_by_role("button", name=re.compile("It belongs to “Sweet")).first.click()
-        expect(page.locator("#ribbon .label", has_text="talk")).to_have_count(0)
+        kinds = "selects => selects.map(select => select.value)"
+        talk = page.locator("#cut-list select").evaluate_all(kinds).index("talk")
+        change = page.locator("#cut-list").get_by_role("button", name="Change").nth(talk)
+        page.locator("#cut-list select").nth(talk).select_option("break")
+        change.click()
+        expect(page.locator("#ribbon .label", has_text="a break")).to_have_count(1)
+        page.locator("#cut-list select").nth(talk).select_option(f"of {key(read(path).dishes[0])}")
+        change.click()
+        expect(page.locator("#ribbon .label", has_text="a break")).to_have_count(0)
+        page.locator("#cut summary").click()
+        page.locator(".cue", has_text="Okay, filling.").focus()
+        page.keyboard.press("]")
+        expect(page.locator(".dish-head .facts")).to_contain_text("to 1:51")
 
 
 def test_every_earlier_state_can_be_gone_back_to(path: Path, opened: Opener) -> None:

@@ -203,7 +203,7 @@ def test_a_stop_between_journal_and_draft_is_made_good(
         raise KeyboardInterrupt
 
     with monkeypatch.context() as patch:
-        patch.setattr(desk_module, "save_draft", stop)
+        patch.setattr(desk_module, "write_atomic", stop)
         with pytest.raises(KeyboardInterrupt):
             set_amount(desk, "cumin", "4 tsp")
     assert amount(read(path), "cumin") == 3
@@ -288,7 +288,7 @@ def test_no_space_left_for_the_draft_leaves_the_journal_as_it_was(
         raise CardwrightError(problem)
 
     with monkeypatch.context() as patch:
-        patch.setattr(desk_module, "save_draft", full)
+        patch.setattr(desk_module, "write_atomic", full)
         with pytest.raises(CardwrightError, match="No space left"):
             set_amount(desk, "cumin", "4 tsp")
     assert (path.read_bytes(), journal_path(path).read_bytes(), desk.state) == before

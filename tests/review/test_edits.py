@@ -84,6 +84,8 @@ def test_to_taste_is_a_note_and_settles_the_question(keyed: RecipeDraft) -> None
     assert line(done.draft, "salt").note == "to taste"
     asked = [one for one in done.draft.dishes[0].questions if one.about == "salt"]
     assert [one for one in asked if not one.answer] == []
+    measured = do(done.draft, "set line", line=key(salt), amount="1 tsp").draft
+    assert line(measured, "salt").note == ""
 
 
 def test_an_unknown_field_of_a_line_survives_every_edit_of_it(keyed: RecipeDraft) -> None:
@@ -140,14 +142,14 @@ def test_words_of_the_talk_become_a_line_that_rests_on_them(keyed: RecipeDraft) 
 def test_a_part_is_named_and_its_steps_follow(keyed: RecipeDraft) -> None:
     sauce = next(part for part in keyed.dishes[0].components if part.name == "sauce")
     before = sum(one.component == "sauce" for one in keyed.dishes[0].method)
-    after = do(keyed, "name part", part=key(sauce), name="green sauce").draft.dishes[0]
+    after = do(keyed, "set part", part=key(sauce), name="green sauce").draft.dishes[0]
     assert "green sauce" in [part.name for part in after.components]
     assert sum(one.component == "green sauce" for one in after.method) == before > 0
 
 
 def test_a_part_given_another_s_name_is_joined_to_it(keyed: RecipeDraft) -> None:
     sauce, dough = (next(p for p in keyed.dishes[0].components if p.name == n) for n in ("sauce", "dough"))
-    after = do(keyed, "name part", part=key(sauce), name="dough").draft.dishes[0]
+    after = do(keyed, "set part", part=key(sauce), name="dough").draft.dishes[0]
     (one,) = [part for part in after.components if part.name == "dough"]
     assert len(one.ingredients) == len(sauce.ingredients) + len(dough.ingredients)
     assert sorted(names(after)) == sorted(names(keyed.dishes[0]))
@@ -309,6 +311,44 @@ def test_a_bound_between_two_dishes_moves_with_what_was_said_there(
     after = do(two_dishes(), "set dish", dish=dish, **{bound: to}).draft
     assert [sorted(names(one)) for one in after.dishes] == [sorted(soup), sorted(cake)]
     assert after.dishes[0].end == after.dishes[1].start
+
+
+def test_a_stretch_goes_to_another_dish_with_what_was_said_there() -> None:
+    after = do(two_dishes(), "take in", dish="cake", start=5, end=20).draft
+    assert [sorted(names(one)) for one in after.dishes] == [["cream"], ["flour", "leeks", "sugar"]]
+    assert [stretches_of(one) for one in after.dishes] == [[(0, 5), (20, 100)], [(5, 20), (100, 200)]]
+    own = do(two_dishes(), "add dish", start=80, end=120).draft
+    assert [sorted(names(one)) for one in own.dishes] == [["leeks"], ["cream", "flour"], ["sugar"]]
+    with pytest.raises(CardwrightError, match="no time left"):
+        do(two_dishes(), "take in", dish="cake", start=0, end=100)
+
+
+def test_why_a_stretch_is_left_out_is_corrected() -> None:
+    out = do(two_dishes(), "leave out", dish="soup", start=20, end=40, reason="talk").draft
+    after = do(out, "name talk", start=20, end=30, reason="visit").draft
+    assert [(one.start, one.end, one.reason) for one in after.talk] == [(20, 30, "visit"), (30, 40, "talk")]
+    assert do(after, "name talk", start=50, end=60, reason="visit").draft is after
+
+
+def test_a_value_is_confirmed_as_it_stands(keyed: RecipeDraft) -> None:
+    cumin = line(keyed, "cumin")
+    after = do(keyed, "confirm", item=key(cumin), fields=["amount", "text"])
+    assert fields_by_reviewer(line(after.draft, "cumin").said) == ["amount"]
+    assert line(after.draft, "cumin").amount == cumin.amount
+    assert after.words == "confirmed cumin"
+    done = do(keyed, "confirm", item=key(keyed.dishes[0].method[0]), fields=["text"]).draft
+    assert fields_by_reviewer(done.dishes[0].method[0].said) == ["text"]
+    with pytest.raises(Gone):
+        do(keyed, "confirm", item="k9999", fields=["name"])
+
+
+def test_the_batch_of_a_part_alone_is_corrected(keyed: RecipeDraft) -> None:
+    part = keyed.dishes[0].components[0]
+    after = do(keyed, "set part", part=key(part), batch="triple").draft.dishes[0].components[0]
+    assert after.batch is not None
+    assert (after.name, after.batch.factor, after.batch.said[-1].by) == (part.name, 3, "reviewer")
+    cleared = do(keyed, "set part", part=key(part), batch="1").draft.dishes[0].components[0]
+    assert cleared.batch is None
 
 
 def test_a_dish_never_ends_before_it_begins() -> None:

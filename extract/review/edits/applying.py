@@ -11,7 +11,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from extract.errors import CardwrightError
 from extract.model import Component, Question, RecipeDraft
-from extract.review.edits import answers, dishes, forms, lines, steps
+from extract.review.edits import answers, confirming, dishes, forms, lines, parts, steps
 from extract.review.edits.telling import told
 from extract.review.keys import HELD, give_keys, items_of, key_of, set_extra
 from extract.review.mark import set_reviewed
@@ -22,16 +22,17 @@ _WAYS: dict[str, Callable[[RecipeDraft, Any], RecipeDraft]] = {
     "add line": lines.add_line,
     "remove line": lines.remove_line,
     "move line": lines.move_line,
-    "name part": lines.name_part,
-    "add part": lines.add_part,
-    "remove part": lines.remove_part,
-    "set share": lines.set_share,
+    "set part": parts.set_part,
+    "add part": parts.add_part,
+    "remove part": parts.remove_part,
+    "set share": parts.set_share,
     "set step": steps.set_step,
     "split step": steps.split_step,
     "join step": steps.join_step,
     "move step": steps.move_step,
     "add step": steps.add_step,
     "remove step": steps.remove_step,
+    "confirm": confirming.confirm,
     "set dish": dishes.set_dish,
     "join dish": dishes.join_dish,
     "cut dish": dishes.cut_dish,
@@ -39,6 +40,7 @@ _WAYS: dict[str, Callable[[RecipeDraft, Any], RecipeDraft]] = {
     "drop dish": dishes.drop_dish,
     "add dish": dishes.add_dish,
     "take in": dishes.take_in,
+    "name talk": dishes.name_talk,
     "answer": answers.answer,
 }
 

@@ -5,9 +5,10 @@ from __future__ import annotations
 from typing import Any
 
 from extract.errors import CardwrightError
-from extract.model import Batch, Dish, Evidence, RecipeDraft
+from extract.model import Dish, Evidence, RecipeDraft
 from extract.review.edits import forms
 from extract.review.edits.evidence import by_reviewer, is_reviewers
+from extract.review.edits.parts import batch_typed
 from extract.review.edits.stretches import (
     in_order,
     joined,
@@ -19,8 +20,9 @@ from extract.review.edits.stretches import (
     without,
 )
 from extract.review.keys import find_dish, opened
-from extract.review.typed import clock_text, made_text, read_clock, read_factor, read_made
+from extract.review.typed import clock_text, made_text, read_clock, read_made
 
+_NO_LENGTH = "that stretch has no length"
 _NEAR = 2.0  # seconds between two dishes that are taken to have one bound between them
 
 
@@ -36,11 +38,8 @@ def set_dish(draft: RecipeDraft, edit: forms.SetDish) -> RecipeDraft:
         dish.title = title
     if edit.makes is not None and edit.makes.strip() != made_text(dish.yield_):
         _set_makes(dish, edit.makes)
-    if edit.batch is not None and edit.batch.strip() != batch_text(dish.batch):
-        factor = read_factor(edit.batch)
-        said = dish.batch.said if dish.batch else []
-        word = by_reviewer(said, "batch", edit.batch.strip(), dish.start)
-        dish.batch = None if factor is None else Batch(factor=factor, said=word)
+    if edit.batch is not None:
+        dish.batch = batch_typed(dish.batch, edit.batch, dish.start)
     for bound, text in (("start", edit.start), ("end", edit.end)):
         if text is not None and text.strip() != clock_text(getattr(dish, bound)):
             draft = _set_bound(draft, index, bound, read_clock(text))
@@ -53,11 +52,6 @@ def _set_makes(dish: Dish, text: str) -> None:
         said = dish.yield_.said if dish.yield_ else []
         made.said = by_reviewer(said, "yield", text.strip(), dish.start)
     dish.yield_ = made
-
-
-def batch_text(batch: Batch | None) -> str:
-    """A batch as it stands in its field."""
-    return "" if batch is None else f"{batch.factor:g}"
 
 
 def _set_bound(draft: RecipeDraft, index: int, bound: str, at: float) -> RecipeDraft:
@@ -216,24 +210,50 @@ def drop_dish(draft: RecipeDraft, edit: forms.DropDish) -> RecipeDraft:
 
 
 def add_dish(draft: RecipeDraft, edit: forms.AddDish) -> RecipeDraft:
-    """A dish that was missed, empty as yet: its words can then be made lines and steps."""
+    """A dish that was missed: what another dish has of its stretch goes to it; more words can be made lines."""
     if edit.end <= edit.start:
-        problem = "that stretch has no length"
-        raise CardwrightError(problem)
+        raise CardwrightError(_NO_LENGTH)
     new = Dish(title=" ".join(edit.title.split()) or "New dish")
     set_stretches(new, [(edit.start, edit.end)])
+    draft = _taken_from_others(draft, new, edit.start, edit.end)
     dishes = sorted([*draft.dishes, new], key=lambda dish: dish.start)
-    talk = take_from_talk(draft.talk, edit.start, edit.end)
-    return draft.model_copy(update={"dishes": dishes, "talk": talk})
+    return draft.model_copy(update={"dishes": dishes})
 
 
 def take_in(draft: RecipeDraft, edit: forms.TakeIn) -> RecipeDraft:
-    """Count a stretch that was left out to a dish again; its words can then be made lines and steps."""
+    """Count a stretch to a dish: what another dish has of it goes with it, what was left out is so no more."""
     index = find_dish(draft, edit.dish)
     if edit.end <= edit.start:
-        problem = "that stretch has no length"
-        raise CardwrightError(problem)
+        raise CardwrightError(_NO_LENGTH)
     draft, dish = opened(draft, index)
     set_stretches(dish, [*stretches_of(dish), (edit.start, edit.end)])
-    draft.talk = take_from_talk(draft.talk, edit.start, edit.end)
-    return draft
+    draft = _taken_from_others(draft, dish, edit.start, edit.end)
+    return draft.model_copy(update={"dishes": sorted(draft.dishes, key=lambda one: one.start)})
+
+
+def _taken_from_others(draft: RecipeDraft, taker: Dish, start: float, end: float) -> RecipeDraft:
+    """Take a stretch from every other dish, with what was said in it, and from what was left out."""
+    for index, other in enumerate(draft.dishes):
+        spans = stretches_of(other)
+        left = without(spans, start, end)
+        if other is taker or left == spans:
+            continue
+        if not left:
+            problem = f'"{other.title}" would have no time left'
+            raise CardwrightError(problem, remedy="join the two dishes instead")
+        draft, there = opened(draft, index)
+        set_stretches(there, left)
+        move_items(there, taker, lambda moment: start <= moment < end)
+    return draft.model_copy(update={"talk": take_from_talk(draft.talk, start, end)})
+
+
+def name_talk(draft: RecipeDraft, edit: forms.NameTalk) -> RecipeDraft:
+    """Say why a stretch is left out; of a stretch that is not, nothing changes."""
+    talk = [
+        part.model_copy(update={"start": low, "end": high, "reason": edit.reason.strip()})
+        for part in draft.talk
+        for low, high in [(max(part.start, edit.start), min(part.end, edit.end))]
+        if low < high
+    ]
+    rest = take_from_talk(draft.talk, edit.start, edit.end)
+    return draft.model_copy(update={"talk": sorted([*rest, *talk], key=lambda part: part.start)})

@@ -68,12 +68,13 @@ class MoveLine(Form):
     at: int = Field(ge=0)
 
 
-class NamePart(Form):
-    """Name a part of a dish; "" is the dish itself."""
+class SetPart(Form):
+    """Name a part of a dish ("" is the dish itself), or correct the batch that it alone was made in."""
 
-    do: Literal["name part"]
+    do: Literal["set part"]
     part: Key
-    name: Text
+    name: Text | None = None
+    batch: Text | None = None
 
 
 class AddPart(Form):
@@ -181,6 +182,14 @@ class CutDish(Form):
     title: Text = ""
 
 
+class Confirm(Form):
+    """Say that fields of a line, a share or a step are right as they stand."""
+
+    do: Literal["confirm"]
+    item: Key
+    fields: Annotated[list[Literal["name", "amount", "fraction", "text"]], Field(min_length=1, max_length=4)]
+
+
 class LeaveOut(Form):
     """Take a stretch out of a dish as no recipe, with what rests on its words alone."""
 
@@ -209,12 +218,21 @@ class AddDish(Form):
 
 
 class TakeIn(Form):
-    """Count a stretch that was left out to a dish again."""
+    """Count a stretch to a dish, with what another dish has of it."""
 
     do: Literal["take in"]
     dish: Key
     start: Seconds
     end: Seconds
+
+
+class NameTalk(Form):
+    """Say why a stretch is left out."""
+
+    do: Literal["name talk"]
+    start: Seconds
+    end: Seconds
+    reason: Annotated[str, Field(min_length=1, max_length=40)]
 
 
 class Answer(Form):
@@ -239,7 +257,7 @@ AnyEdit = Annotated[
     | AddLine
     | RemoveLine
     | MoveLine
-    | NamePart
+    | SetPart
     | AddPart
     | RemovePart
     | SetShare
@@ -252,10 +270,12 @@ AnyEdit = Annotated[
     | SetDish
     | JoinDish
     | CutDish
+    | Confirm
     | LeaveOut
     | DropDish
     | AddDish
     | TakeIn
+    | NameTalk
     | Answer
     | Review,
     Field(discriminator="do"),

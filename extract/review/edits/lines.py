@@ -1,20 +1,16 @@
-"""Edits of ingredient lines, of the parts of a dish, and of the shares taken from what was made."""
+"""Edits of ingredient lines."""
 
 from __future__ import annotations
 
-from typing import Literal
-
 from extract.check.written.lines.line import read_line
 from extract.errors import CardwrightError
-from extract.model import Component, Dish, Ingredient, Portion, RecipeDraft
+from extract.model import Ingredient, RecipeDraft
 from extract.review.edits import forms
-from extract.review.edits.evidence import by_reviewer, from_words
-from extract.review.keys import Gone, find_dish, find_line, find_part, key_of, opened
+from extract.review.edits.evidence import by_reviewer, from_words, is_reviewers
+from extract.review.keys import find_line, find_part, key_of, opened
 from extract.review.typed import amount_text, read_amount, spoken_line
 
 _FOOD = "give the food a name"
-Fraction = float | Literal["rest", "some", "all"]
-_NAMED: dict[str, Fraction] = {"rest": "rest", "some": "some", "all": "all"}
 
 
 def set_line(draft: RecipeDraft, edit: forms.SetLine) -> RecipeDraft:
@@ -55,8 +51,11 @@ def set_amount(line: Ingredient, text: str, at: float) -> None:
         amount.__pydantic_extra__ = dict(line.amount.model_extra or {})
     line.amount = amount
     line.counted_in = ""
-    if note and note not in line.note:
-        line.note = f"{line.note}; {note}" if line.note else note
+    typed_before = {
+        one.text.lower() for one in line.said if is_reviewers(one)
+    }  # "to taste" gives way to a measure
+    kept = [one for one in line.note.split("; ") if one and one not in typed_before]
+    line.note = "; ".join([*kept, *([note] if note and note not in kept else [])])
     line.said = by_reviewer(line.said, "amount", typed or "no amount", at)
 
 
@@ -101,97 +100,3 @@ def move_line(draft: RecipeDraft, edit: forms.MoveLine) -> RecipeDraft:
     lines = dish.components[part].ingredients
     lines.insert(min(edit.at, len(lines)), line)
     return draft
-
-
-def name_part(draft: RecipeDraft, edit: forms.NamePart) -> RecipeDraft:
-    """Name a part; the steps that belong to it follow. A name that another part has joins the two."""
-    index, place = find_part(draft, edit.part)
-    draft, dish = opened(draft, index)
-    part, name = dish.components[place], " ".join(edit.name.split())
-    for step in dish.method:
-        if step.component == part.name and part.name:
-            step.component = name
-    same = next((other for other in dish.components if other is not part and other.name == name), None)
-    part.name = name
-    if same is not None:
-        same.ingredients += part.ingredients
-        same.portions += part.portions
-        same.leftovers += part.leftovers
-        dish.components.remove(part)
-    return draft
-
-
-def add_part(draft: RecipeDraft, edit: forms.AddPart) -> RecipeDraft:
-    """A new, empty part at the end of the dish."""
-    draft, dish = opened(draft, find_dish(draft, edit.dish))
-    name = " ".join(edit.name.split())
-    if any(part.name == name for part in dish.components):
-        problem = f'this dish has a part "{name}" already' if name else "give the new part a name"
-        raise CardwrightError(problem)
-    dish.components.append(Component(name=name))
-    return draft
-
-
-def remove_part(draft: RecipeDraft, edit: forms.RemovePart) -> RecipeDraft:
-    """Take out a part that holds nothing any more. Raises CardwrightError where it holds something."""
-    index, place = find_part(draft, edit.part)
-    draft, dish = opened(draft, index)
-    part = dish.components[place]
-    if part.ingredients or part.portions or part.leftovers:
-        problem = "this part still holds lines"
-        raise CardwrightError(problem, remedy="move or remove them first")
-    del dish.components[place]
-    for step in dish.method:
-        if step.component == part.name:
-            step.component = ""
-    return draft
-
-
-def set_share(draft: RecipeDraft, edit: forms.SetShare) -> RecipeDraft:
-    """Correct a share of something made, or take it out."""
-    for index, dish in enumerate(draft.dishes):
-        if any(key_of(share) == edit.share for shares in _shares(dish) for share in shares):
-            draft, dish = opened(draft, index)
-            for shares in _shares(dish):
-                for share in [one for one in shares if key_of(one) == edit.share]:
-                    if edit.remove:
-                        shares.remove(share)
-                    else:
-                        _correct(share, edit, dish.start)
-            return draft
-    problem = "this share is no longer in the draft"
-    raise Gone(problem)
-
-
-def _shares(dish: Dish) -> list[list[Portion]]:
-    return [shares for part in dish.components for shares in (part.portions, part.leftovers)]
-
-
-def _correct(share: Portion, edit: forms.SetShare, at: float) -> None:
-    if edit.fraction is not None and edit.fraction.strip() != share_text(share):
-        share.fraction = _fraction(edit.fraction)
-        share.millilitres = share.millilitres_high = share.grams = share.grams_high = None
-        share.said = by_reviewer(share.said, "fraction", edit.fraction.strip(), at)
-    for field, text in (("of", edit.of), ("into", edit.into)):
-        if text is not None and text.strip() != getattr(share, field):
-            setattr(share, field, " ".join(text.split()))
-            share.said = by_reviewer(share.said, field, text.strip(), at)
-
-
-def share_text(share: Portion) -> str:
-    """The fraction of a share, as it stands in its field: "1/2", "rest"."""
-    from extract.measure.figures import exact, mixed
-
-    return share.fraction if isinstance(share.fraction, str) else mixed(exact(share.fraction))
-
-
-def _fraction(text: str) -> Fraction:
-    """The share that was typed. Raises CardwrightError."""
-    typed = text.strip().lower().removeprefix("the ")
-    if typed in _NAMED:
-        return _NAMED[typed]
-    amount, _ = read_amount(typed)
-    if amount is None or amount.unit or not 0 < amount.low <= 1:
-        problem = f'"{text.strip()}" is no share'
-        raise CardwrightError(problem, remedy="such as 1/2, two thirds, rest, some, all")
-    return amount.low

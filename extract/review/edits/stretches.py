@@ -68,7 +68,8 @@ def move_items(source: Dish, target: Dish, inside: Callable[[float], bool]) -> N
                 getattr(_part_of(target, part.name), field).extend(go)
     source.components = [part for part in source.components if _holds_any(part)]
     source.method, steps = _parted(source.method, inside)
-    target.method = in_order([*target.method, *steps])
+    if steps:
+        target.method = in_order([*target.method, *steps])
     source.questions, asked = _parted(source.questions, inside)
     target.questions += asked
     for field in ("yield_", "batch"):

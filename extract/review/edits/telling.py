@@ -13,7 +13,7 @@ _TOLD = {
     "add line": "new line",
     "remove line": "took out",
     "move line": "moved",
-    "name part": "named the part",
+    "set part": "corrected the part",
     "add part": "new part",
     "remove part": "took out the part",
     "set share": "corrected the share of",
@@ -23,6 +23,7 @@ _TOLD = {
     "move step": "moved the step",
     "add step": "new step",
     "remove step": "took out the step",
+    "confirm": "confirmed",
     "set dish": "corrected the dish",
     "join dish": "joined with the next dish",
     "cut dish": "cut in two",
@@ -30,9 +31,10 @@ _TOLD = {
     "drop dish": "left out the dish",
     "add dish": "new dish",
     "take in": "took in a stretch for",
+    "name talk": "said why a stretch is left out",
     "answer": "answered about",
 }
-_TARGETS = ("line", "step", "question", "share", "part", "dish")
+_TARGETS = ("item", "line", "step", "question", "share", "part", "dish")
 _LONGEST = 48
 
 
@@ -47,7 +49,9 @@ def told(before: RecipeDraft, after: RecipeDraft, edit: Form) -> str:
     key = next((fields[name] for name in _TARGETS if name in fields), "")
     item = old.get(key)
     changed = _changed(item, new.get(key)) if way.startswith("set ") else ""
-    name = _name_of(new.get(key) if way == "set dish" else item)
+    if not key:
+        return _TOLD[way]
+    name = _name_of(new.get(key) if way in {"set dish", "set part"} else item)
     return f"{_TOLD[way]} {name}{changed}".strip()
 
 

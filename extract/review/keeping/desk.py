@@ -12,7 +12,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import Any
 
-from extract.drafts import load_draft, save_draft
+from extract.drafts import load_draft, save_draft, write_atomic
 from extract.errors import CardwrightError
 from extract.model import Dish, RecipeDraft
 from extract.review.edits import apply, read_edit
@@ -21,6 +21,7 @@ from extract.review.keeping.again import put_over
 from extract.review.keeping.changes import applied, differences
 from extract.review.keeping.journal import EDIT, REDO, UNDO, Entry, Journal, begin, journal_path, open_journal
 from extract.review.keeping.matching import NEW, with_keys
+from extract.review.keeping.printing import Printer
 from extract.review.keys import KEY, LAST, give_keys, items_of, key_of
 from extract.review.mark import digest
 
@@ -39,6 +40,7 @@ class Desk:
         self.now = now
         self.lock = threading.RLock()
         self._seen: tuple[int, int, int] | None = None
+        self._printer = Printer()
         self.changed: dict[str, int] = {}  # by the key of a dish: the entry at which it last changed
         self.journal, self.draft = self._opened()
 
@@ -228,7 +230,7 @@ class Desk:
         self.journal.append(entry)
         try:
             if write:
-                save_draft(self.path, draft)
+                write_atomic(self.path, self._printer.text(draft))
         except CardwrightError:
             self.journal.take_back(size)
             raise

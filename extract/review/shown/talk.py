@@ -2,8 +2,9 @@
 
 The form is that of annotated talks: a head, "---", then a line a stretch of speech (what it does, the letter of
 its dish, the words), and indented below it the ingredient lines, shares, heats, times and counts that its words
-settle. What a stretch does is known only from the draft: words behind a line are "need", behind a step "do",
-words of a dish without either "tale".
+settle. Which dish speech belongs to, and what is left out, is the reviewer's; what a sentence is for is the
+reader's reading of it, within what the draft says of it (words behind a step are the method's, left-out ones
+are not). What nobody said in the recording, such as a line that the reviewer typed, is not in a talk.
 """
 
 from __future__ import annotations
@@ -14,19 +15,35 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 from string import ascii_uppercase
 
-from extract.lexicon import read_lexicon
-from extract.measure.figures import exact
-from extract.model import Action, Amount, Dish, Evidence, Ingredient, Portion, RecipeDraft
-from extract.review.edits.evidence import is_reviewers
+from extract.model import Dish, Evidence, RecipeDraft
 from extract.review.edits.stretches import stretches_of
-from extract.transcript import Cue
+from extract.review.shown.hearing import Hearing
+from extract.review.shown.talk_notes import (
+    batch_note,
+    heat_notes,
+    line_note,
+    share_note,
+    time_note,
+    yield_note,
+)
 
-_ROLES = {"opening": "hi", "sign-off": "bye", "visit": "visit", "teaser": "tease"}
-_SENTENCE = re.compile(r"(?<=[.!?])\s+(?=[A-Z\"'“])")
 NO_DISH = "-"
+_LEFT_OUT = {
+    "greeting": "hi",
+    "opening": "hi",
+    "teaser": "tease",
+    "visit": "visit",
+    "break": "break",
+    "sign-off": "bye",
+    "noise": "junk",
+}
+_OUTSIDE = ("hi", "tease", "visit", "break", "bye", "junk")
+_METHOD = ("do", "ahead", "sign", "need")
+_LINES = ("need", "do", "ahead")
+_BESIDE = ("open", "need", "sign", "why", "tale", "else")
+_SENTENCE = re.compile(r"(?<=[.!?])\s+(?=[A-Z\"'“])")
+_SPEAKER = re.compile(r"[A-Z][A-Z .']{1,20}")
 _LONG = 240  # characters; a longer "sentence" is speech without full stops
-_REACH = 200  # characters behind the start of its cue within which evidence begins
-_AROUND = 0.05  # seconds by which the bounds of a cue and of a stretch may differ
 
 
 @dataclass(slots=True)
@@ -35,186 +52,131 @@ class Spoken:
 
     begin: int
     end: int
-    start: float
-    text: str
-    role: str = "tale"
+    moment: float
     dish: str = NO_DISH
+    of_step: bool = False
     notes: list[str] = field(default_factory=list)
 
 
-class Speech:
-    """The words of all cues in one row, so that evidence that runs over cues is found in it."""
+@dataclass(frozen=True, slots=True)
+class Sheet:
+    """The talk as it is written: what was heard, its stretches of speech, and the letters of the dishes."""
 
-    def __init__(self, cues: Sequence[Cue]) -> None:
-        self.offsets: dict[int, int] = {}
-        pieces, at = [], 0
-        for cue in cues:
-            self.offsets[cue.index] = at
-            pieces.append(" ".join(cue.text.split()))
-            at += len(pieces[-1]) + 1
-        self.text = " ".join(pieces)
-        self.rows = list(self._sentences(cues))
+    hearing: Hearing
+    rows: list[Spoken]
+    letters: dict[str, Dish]
 
-    def _sentences(self, cues: Sequence[Cue]) -> Iterator[Spoken]:
-        """Sentence by sentence; where the recogniser set no full stops, cue by cue."""
-        bounds = [0, *(found.end() for found in _SENTENCE.finditer(self.text)), len(self.text)]
-        starts = [(self.offsets[cue.index], cue.start / 1000) for cue in cues]
-        for low, high in pairwise(bounds):
-            inner = [at for at, _ in starts if low < at < high] if high - low > _LONG else []
-            for begin, end in pairwise([low, *inner, high]):
-                start = max((time for at, time in starts if at <= begin), default=0.0)
-                text = self.text[begin:end].strip()
-                if text:
-                    yield Spoken(begin, end, start, text)
+    def row_of(self, said: Sequence[Evidence], letter: str) -> Spoken | None:
+        """Where the first words of the evidence that are found end, None where that is another dish's."""
+        found = next((span for span in map(self.hearing.find, said) if span is not None), None)
+        row = next((row for row in self.rows if found and row.begin < found[1] <= row.end), None)
+        if row is not None and row.dish == NO_DISH:
+            row.dish = letter  # speech of no dish that a value rests on becomes its own
+        return row if row is not None and row.dish == letter else None
 
-    def row_of(self, said: Sequence[Evidence]) -> Spoken | None:
-        """Where the first words of the evidence that can be found are said to their end."""
-        for one in said:
-            words = " ".join(one.text.split()).lower()
-            offset = self.offsets.get(one.cue)
-            if is_reviewers(one) or offset is None:
-                continue
-            at = self.text.lower().find(words, offset, offset + len(words) + _REACH)
-            last = (at + len(words) if at >= 0 else offset + 1) - 1
-            return next((row for row in self.rows if row.begin <= last < row.end), None)
-        return None
+    def write(self, said: Sequence[Evidence], letter: str, *notes: str) -> None:
+        """Put notes under the speech that settles them, each once."""
+        row = self.row_of(said, letter)
+        if row is not None:
+            row.notes += [note for note in notes if note and note not in row.notes]
 
 
-def talk_text(draft: RecipeDraft, cues: Sequence[Cue], name: str) -> str:
-    """The whole talk, ending in a newline."""
-    letters = dict(enumerate(ascii_uppercase))
-    dishes = [dish for dish in draft.dishes if any(part.ingredients for part in dish.components)]
-    speech = Speech(cues)
-    _place(speech.rows, draft, dishes, letters)
-    for number, dish in enumerate(dishes):
-        _note_dish(speech, dish, letters[number])
-    body = [line for row in speech.rows for line in _printed(row)]
-    titles = [f"dish {letters[number]}: {' '.join(dish.title.split())}" for number, dish in enumerate(dishes)]
-    head = [f"id: {re.sub(r'[^a-z0-9]+', '-', name.lower()).strip('-') or 'talk'}", "style: reviewed draft"]
-    if draft.measures:
-        head.append(f"measures: {draft.measures}")
-    return "\n".join([*head, *titles, "---", *body]) + "\n"
+def talk_text(draft: RecipeDraft, hearing: Hearing, name: str) -> str:
+    """The whole talk, ending in a newline. Dishes of which no line was said are left out."""
+    dishes = list(draft.dishes)
+    while True:
+        sheet = _noted(hearing, dishes)
+        held = {row.dish for row in sheet.rows if any(note.startswith("+") for note in row.notes)}
+        kept = [dish for letter, dish in sheet.letters.items() if letter in held]
+        if len(kept) == len(dishes):
+            return _printed(draft, sheet, name)
+        dishes = kept
 
 
-def _place(rows: list[Spoken], draft: RecipeDraft, dishes: Sequence[Dish], letters: dict[int, str]) -> None:
-    """Give every stretch of speech its dish, and what is left out its reason."""
-    for row in rows:
-        reason = next(
-            (part.reason for part in draft.talk if part.start - _AROUND <= row.start < part.end), None
-        )
-        inside = next((n for n, dish in enumerate(dishes) if _holds(dish, row.start)), None)
-        if reason is not None or inside is None:
-            row.role = _ROLES.get(reason or "", "break" if reason == "break" else "visit" if reason else "hi")
-            row.role = "tale" if reason == "talk" else row.role
-        else:
-            row.dish = letters[inside]
+def _noted(hearing: Hearing, dishes: Sequence[Dish]) -> Sheet:
+    letters = {_letter(number): dish for number, dish in enumerate(dishes)}
+    sheet = Sheet(hearing, list(_sentences(hearing)), letters)
+    for row in sheet.rows:
+        inside = (letter for letter, dish in letters.items() if _holds(dish, row.moment))
+        row.dish = next(inside, NO_DISH)
+    for letter, dish in letters.items():
+        _note_dish(sheet, dish, letter)
+    return sheet
+
+
+def _letter(number: int) -> str:
+    """A to Z, then AA to ZZ."""
+    more, last = divmod(number, len(ascii_uppercase))
+    return (ascii_uppercase[more - 1] if more else "") + ascii_uppercase[last]
+
+
+def _sentences(hearing: Hearing) -> Iterator[Spoken]:
+    """Sentence by sentence; where the recogniser set no full stops, cue by cue."""
+    text = hearing.text
+    bounds = [0, *(found.end() for found in _SENTENCE.finditer(text)), len(text)]
+    for low, high in pairwise(bounds):
+        inner = [at for at in hearing.begins.values() if low < at < high] if high - low > _LONG else []
+        for begin, end in pairwise([low, *inner, high]):
+            first, last = hearing.tokens(begin, end)
+            if text[begin:end].strip() and first < last:
+                yield Spoken(begin, end, hearing.moments[(first + last) // 2])
 
 
 def _holds(dish: Dish, moment: float) -> bool:
-    return any(start - _AROUND <= moment < end for start, end in stretches_of(dish))
+    return any(start <= moment < end for start, end in stretches_of(dish))
 
 
-def _note_dish(speech: Speech, dish: Dish, letter: str) -> None:
+def _note_dish(sheet: Sheet, dish: Dish, letter: str) -> None:
     """Write what the dish holds under the speech that settles it."""
     for step in dish.method:
         for said in [*step.said, *(one for action in step.actions for one in action.said)]:
-            row = _mine(speech.row_of([said]), letter)
+            row = sheet.row_of([said], letter)
             if row is not None:
-                row.role = "do"
+                row.of_step = True
         for action in step.actions:
-            _write(speech, action.said, letter, _heat_note(action), _time_note(action))
+            sheet.write(action.said, letter, *heat_notes(action), time_note(action))
     for part in dish.components:
         for line in part.ingredients:
-            found = _write(speech, line.said, letter, _line_note(line, part.name))
-            if found is not None and found.role == "tale":
-                found.role = "need"
+            sheet.write(line.said, letter, line_note(line, part.name))
         for share in part.portions:
-            _write(speech, share.said, letter, _share_note(share))
+            sheet.write(share.said, letter, share_note(share))
+        if part.batch is not None:
+            sheet.write(part.batch.said, letter, batch_note(part.batch, part.name))
     if dish.yield_ is not None:
-        unit = dish.yield_.unit or "servings"
-        _write(
-            speech,
-            dish.yield_.said,
-            letter,
-            f"= yield | {_figures(dish.yield_.low, dish.yield_.high)} | {unit}",
-        )
+        sheet.write(dish.yield_.said, letter, yield_note(dish.yield_))
     if dish.batch is not None:
-        _write(speech, dish.batch.said, letter, f"= batch | {_number(dish.batch.factor)}")
+        sheet.write(dish.batch.said, letter, batch_note(dish.batch, ""))
 
 
-def _mine(row: Spoken | None, letter: str) -> Spoken | None:
-    """The row where it is free or belongs to the dish; speech of no dish that a value rests on becomes its own."""
-    if row is not None and row.dish == NO_DISH:
-        row.dish, row.role = letter, "tale"
-    return row if row is not None and row.dish == letter else None
+def _printed(draft: RecipeDraft, sheet: Sheet, name: str) -> str:
+    head = [f"id: {re.sub(r'[^a-z0-9]+', '-', name.lower()).strip('-') or 'talk'}", "style: reviewed draft"]
+    if draft.measures:
+        head.append(f"measures: {draft.measures}")
+    head += [f"dish {letter}: {' '.join(dish.title.split())}" for letter, dish in sheet.letters.items()]
+    body: list[str] = []
+    speakers = _speakers(sheet.hearing)
+    for row in sheet.rows:
+        words = sheet.hearing.text[row.begin : row.end].strip()
+        body.append(f"{_role(draft, sheet.hearing, row)} {row.dish} {_speaker_of(row, speakers)}{words}")
+        body += [f"  {note}" for note in row.notes]
+    return "\n".join([*head, "---", *body]) + "\n"
 
 
-def _write(speech: Speech, said: Sequence[Evidence], letter: str, *notes: str) -> Spoken | None:
-    row = _mine(speech.row_of(said), letter)
-    if row is not None:
-        row.notes += [note for note in notes if note and note not in row.notes]
-    return row
+def _role(draft: RecipeDraft, hearing: Hearing, row: Spoken) -> str:
+    """What a stretch of speech is for, by the reader, among what the draft leaves it to be."""
+    if row.dish == NO_DISH:
+        reason = next((part.reason for part in draft.talk if part.start <= row.moment < part.end), "")
+        return _LEFT_OUT.get(reason) or hearing.role(row.begin, row.end, _OUTSIDE)
+    lines = any(note.startswith("+") for note in row.notes)
+    return hearing.role(row.begin, row.end, _METHOD if row.of_step else _LINES if lines else _BESIDE)
 
 
-def _line_note(line: Ingredient, part: str) -> str:
-    more = [f"also={line.heard}"] if line.heard else []
-    more += [f"prep={_cell(line.preparation)}"] if line.preparation else []
-    more += [f"alt={_cell(','.join(line.alternatives))}"] if line.alternatives else []
-    more += ["opt"] if line.optional else []
-    more += [f"note={_cell(line.note)}"] if line.note else []
-    cells = [_amount(line.amount), _unit(line.amount), _cell(line.name), _cell(part)]
-    cells += [_cell("; ".join(more))] if more else []
-    return f"+ {' | '.join(cells)}".rstrip(" |")
+def _speakers(hearing: Hearing) -> list[tuple[int, str]]:
+    """Where the words of each cue begin and who speaks them; none where nobody or one alone is named."""
+    named = [(hearing.begins[cue.index], cue.speaker.upper()) for cue in hearing.cues]
+    return named if len({name for _, name in named if name}) > 1 else []
 
 
-def _amount(amount: Amount | None) -> str:
-    if amount is None:
-        return "?"
-    return ("~" if amount.approximate else "") + _figures(amount.low, amount.high)
-
-
-def _unit(amount: Amount | None) -> str:
-    """The unit where the form knows it, "" for a count."""
-    known = {
-        row["unit"] for row in read_lexicon("unit_print", columns=("unit", "one", "many", "sign", "way"))
-    }
-    return amount.unit if amount is not None and amount.unit in known else ""
-
-
-def _share_note(share: Portion) -> str:
-    part = share.fraction if isinstance(share.fraction, str) else _number(share.fraction)
-    return f"% {part} | {_cell(share.of)}"
-
-
-def _heat_note(action: Action) -> str:
-    heat = action.heat
-    if heat is None or heat.worked_out:
-        return ""
-    if heat.low is not None and heat.high is not None:
-        return f"^ {heat.kind} | {_figures(heat.low, heat.high)} | {heat.unit}".rstrip()
-    return f"^ {heat.kind} | {_cell(heat.level)} |" if heat.level else ""
-
-
-def _time_note(action: Action) -> str:
-    time = action.duration
-    if time is None or time.low is None or time.high is None:
-        return ""
-    what = " ".join([action.verb, *action.objects[:1]])
-    return f"~ {_figures(time.low, time.high)} | {time.unit} | {_cell(what)}"
-
-
-def _figures(low: float, high: float) -> str:
-    return _number(low) if low == high else f"{_number(low)}-{_number(high)}"
-
-
-def _number(value: float) -> str:
-    return f"{float(exact(value)):.3f}".rstrip("0").rstrip(".")
-
-
-def _cell(text: str) -> str:
-    return " ".join(text.replace("|", "/").replace("\n", " ").split())
-
-
-def _printed(row: Spoken) -> Iterator[str]:
-    yield f"{row.role} {row.dish} {row.text}"
-    yield from (f"  {note}" for note in row.notes)
+def _speaker_of(row: Spoken, speakers: Sequence[tuple[int, str]]) -> str:
+    name = next((name for begin, name in reversed(speakers) if begin <= row.begin), "")
+    return f"{name}: " if _SPEAKER.fullmatch(name) else ""

@@ -7,17 +7,15 @@ from typing import Any
 
 from extract.model import Component, Dish, Evidence, Ingredient, Portion, Question, Step
 from extract.publish.words import share_words
-from extract.review.edits.dishes import batch_text
 from extract.review.edits.evidence import fields_by_reviewer, is_reviewers
-from extract.review.edits.lines import share_text
+from extract.review.edits.parts import share_text
 from extract.review.edits.stretches import stretches_of
 from extract.review.keeping.desk import Desk
 from extract.review.keys import key_of
 from extract.review.mark import mark_of
-from extract.review.typed import amount_text, clock_text, made_text
+from extract.review.typed import amount_text, batch_text, clock_text, made_text
 
 Json = dict[str, Any]
-UNSURE = 0.6  # a value that the reader was less sure of is shown so
 _SHOWN = 200  # earlier states in the list; all are kept
 
 
@@ -87,6 +85,8 @@ def _part(part: Component) -> Json:
     return {
         "key": key_of(part),
         "name": part.name,
+        "batch": batch_text(part.batch),
+        "batch_said": _said(part.batch.said if part.batch else ()),
         "lines": [_line(line) for line in part.ingredients],
         "shares": [
             *(_share(share, leftover=False) for share in part.portions),
@@ -106,16 +106,9 @@ def _line(line: Ingredient) -> Json:
         "note": line.note,
         "heard": line.heard,
         "known": line.known,
-        "unsure": _unsure(line),
         "by_reviewer": fields_by_reviewer(line.said),
         "said": _said(line.said),
     }
-
-
-def _unsure(part: Ingredient | Step | Portion) -> bool:
-    """Whether the reader was less sure of it: by its own figure, where the draft has one."""
-    sure = (part.model_extra or {}).get("sure")
-    return isinstance(sure, int | float) and not isinstance(sure, bool) and sure < UNSURE
 
 
 def _share(share: Portion, *, leftover: bool) -> Json:
@@ -126,7 +119,6 @@ def _share(share: Portion, *, leftover: bool) -> Json:
         "into": share.into,
         "words": share_words(share.fraction),
         "leftover": leftover,
-        "unsure": _unsure(share),
         "by_reviewer": fields_by_reviewer(share.said),
         "said": _said(share.said),
     }
@@ -139,7 +131,6 @@ def _step(step: Step) -> Json:
         "text": step.text,
         "component": step.component,
         "notes": "\n".join(step.notes),
-        "unsure": _unsure(step),
         "by_reviewer": fields_by_reviewer(step.said),
         "said": _said(said),
     }

@@ -7,6 +7,7 @@ const windowName = Array.from(crypto.getRandomValues(new Uint32Array(2)), (part)
 export const desk = {
   draft: null, // as /draft gives it
   cues: [], // {index, start, end, text, speaker}
+  unsure: {}, // by key, the fields that the reader was less sure of
   dish: '', // the key of the dish that is shown
   chosen: '', // the key of the line, step or question that is chosen
   asked: '', // the key of the question that is in front
@@ -92,9 +93,11 @@ function take(given) {
   say('draft');
 }
 
+let changing = 0; // changes that are not answered yet
 let line = Promise.resolve(); // changes go one after another, in the order in which they were made
 
 function change(path, body) {
+  changing += 1;
   const result = line.then(async () => {
     say('saving');
     try {
@@ -110,7 +113,7 @@ function change(path, body) {
       throw problem;
     }
   });
-  line = result.catch(() => {});
+  line = result.catch(() => {}).finally(() => { changing -= 1; });
   return result;
 }
 
@@ -150,7 +153,7 @@ export async function refresh(all) {
   if (!all && desk.draft) {
     const now = await get('/standing');
     fault(now.fault);
-    if (now.number === number) return false;
+    if (changing || now.number === desk.draft.number) return false; // or it was this window itself
   }
   const given = await get(`/draft?since=${number}`);
   fault(given.fault);
@@ -167,6 +170,26 @@ function fault(text) {
   if (!text && told) clearWarning();
   told = text;
 }
+
+/** Which values the reader was less sure of; it reads the talk anew for that, so they come a little later. */
+export async function listen() {
+  try {
+    desk.unsure = await get('/unsure');
+  } catch {
+    desk.unsure = {}; // a talk that cannot be read has been told of already
+  }
+  say('unsure');
+}
+
+/** The fields of an item that the reader was less sure of and no reviewer has settled. */
+export function unsureOf(item) {
+  const settled = item.by_reviewer || [];
+  if (settled.some((field) => ['', 'line', 'step'].includes(field))) return [];
+  return (desk.unsure[item.key] || []).filter((field) => !settled.includes(field));
+}
+
+/** Every value of the show that the reader was less sure of, in the order of the recipes: {key, dish}. */
+export const unsureItems = () => desk.draft.dishes.flatMap(itemsOf).filter(({ item }) => item && unsureOf(item).length);
 
 /** Look now and then for what other windows and programs did. */
 export function watch() {

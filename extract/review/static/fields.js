@@ -1,6 +1,6 @@
 // The fields of one row, open in its place. Enter saves, Escape leaves; a refusal is told below, nothing is lost.
 import { hear } from './choosing.js';
-import { attempt, desk, dishAt, edit } from './desk.js';
+import { attempt, desk, dishAt, edit, unsureOf } from './desk.js';
 import { clock, el } from './dom.js';
 
 let count = 0;
@@ -34,6 +34,7 @@ const button = (text, work, more = {}) => el('button', { type: 'button', onclick
  */
 function form({ label, said, close, edits, tools = [], fields }) {
   const base = desk.draft.number;
+  let touched = false;
   const problem = el('p', { class: 'problem', role: 'alert' });
   const saving = el('button', { class: 'main' }, 'Save');
   const whole = el('form', { class: 'field-form', 'aria-label': label, novalidate: true },
@@ -72,7 +73,9 @@ function form({ label, said, close, edits, tools = [], fields }) {
       save(base);
     }
   });
-  whole.saveNow = save;
+  whole.addEventListener('input', () => { touched = true; });
+  whole.saveNow = () => save(base);
+  whole.isTouched = () => touched;
   return whole;
 }
 
@@ -89,7 +92,13 @@ async function then(close, what, next) {
   if (await attempt(what)) close(next);
 }
 
-export function lineForm(dish, key, { close }) {
+/** Where the reader was less sure of an item: to say that it is right as it stands. */
+const confirming = (item, close) => (unsureOf(item).length
+  ? [button('Heard rightly', () => then(close, { do: 'confirm', item: item.key, fields: unsureOf(item) }))] : []);
+
+const moving = (move) => [button('Move up', () => move(-1)), button('Move down', () => move(1))];
+
+export function lineForm(dish, key, { close, move }) {
   const home = dish.parts.find((part) => part.lines.some((line) => line.key === key));
   const line = home.lines.find((one) => one.key === key);
   const parts = dish.parts.map((part) => [part.key, part.name || 'the dish itself']);
@@ -115,7 +124,7 @@ export function lineForm(dish, key, { close }) {
       const moves = part === home.key ? [] : [{ do: 'move line', line: key, part, at: 10000 }];
       return [set, ...moves];
     },
-    tools: [button('Remove the line', () => then(close, { do: 'remove line', line: key }))],
+    tools: [...confirming(line, close), ...moving(move), button('Remove the line', () => then(close, { do: 'remove line', line: key }))],
   });
 }
 
@@ -125,11 +134,11 @@ export function shareForm(dish, key, { close }) {
     label: `Share of the ${share.of}`, said: share.said, close,
     fields: [field('Share', 'fraction', share.fraction), field('Of', 'of', share.of), field('Goes into', 'into', share.into, { wide: true })],
     edits: (whole) => [{ do: 'set share', share: key, fraction: text(whole, 'fraction'), of: text(whole, 'of'), into: text(whole, 'into') }],
-    tools: [button('Remove the share', () => then(close, { do: 'set share', share: key, remove: true }))],
+    tools: [...confirming(share, close), button('Remove the share', () => then(close, { do: 'set share', share: key, remove: true }))],
   });
 }
 
-export function stepForm(dish, key, { close }) {
+export function stepForm(dish, key, { close, move }) {
   const place = dish.steps.findIndex((step) => step.key === key);
   const step = dish.steps[place];
   const parts = [...new Set(['', ...dish.parts.map((part) => part.name), step.component])].map((name) => [name, name || 'the whole dish']);
@@ -151,8 +160,10 @@ export function stepForm(dish, key, { close }) {
       return [set];
     },
     tools: [
+      ...confirming(step, close),
       button('Split at the cursor', split),
       place + 1 < dish.steps.length ? button('Join with the next', () => then(close, { do: 'join step', step: key })) : null,
+      ...moving(move),
       button('Remove the step', () => then(close, { do: 'remove step', step: key })),
     ],
   });
@@ -168,9 +179,12 @@ export function stepForm(dish, key, { close }) {
 export function partForm(dish, key, { close }) {
   const part = dish.parts.find((one) => one.key === key);
   return form({
-    label: `Part: ${part.name || 'the dish itself'}`, said: [], close,
-    fields: [field('Name of the part (nothing: the dish itself)', 'name', part.name, { wide: true })],
-    edits: (whole) => [{ do: 'name part', part: key, name: text(whole, 'name') }],
+    label: `Part: ${part.name || 'the dish itself'}`, said: part.batch_said, close,
+    fields: [
+      field('Name of the part (nothing: the dish itself)', 'name', part.name, { wide: true }),
+      field('Batch of this part on camera', 'batch', part.batch, { placeholder: '2 for a double one' }),
+    ],
+    edits: (whole) => [{ do: 'set part', part: key, name: text(whole, 'name'), batch: text(whole, 'batch') }],
     tools: part.lines.length || part.shares.length ? [] : [button('Remove the part', () => then(close, { do: 'remove part', part: key }))],
   });
 }

@@ -14,7 +14,7 @@ function soon() {
 
 async function draw() {
   const mine = (asked += 1);
-  if (!desk.dish || getComputedStyle(byId('finished')).display === 'none') return;
+  if (!desk.dish) return; // also where it is out of sight: it is what goes on paper
   try {
     const page = await get(`/dish/${encodeURIComponent(desk.dish)}`);
     if (mine !== asked) return;
@@ -62,6 +62,5 @@ export function startFinished() {
   };
   byId('see-page')?.addEventListener('click', () => see(false));
   byId('see-written')?.addEventListener('click', () => see(true));
-  for (const what of ['draft', 'dish', 'leaf']) on(what, soon);
-  addEventListener('resize', soon); // the pane may have come into sight
+  for (const what of ['draft', 'dish']) on(what, soon);
 }

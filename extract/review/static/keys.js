@@ -4,7 +4,8 @@ import { hearChosen } from './choosing.js';
 import { redo, undo } from './desk.js';
 import { byId, el } from './dom.js';
 import { pause } from './player.js';
-import { addRow, joinRow, moveFocus, moveRow, openFields, focusedRow, removeRow, toggleOptional } from './recipe.js';
+import { openFields } from './recipe.js';
+import { addRow, confirmChosen, goUnsure, joinRow, moveFocus, moveRow, focusedRow, removeRow, toggleOptional } from './rows.js';
 import { goDish } from './show.js';
 import { hearCue, ofWords, toValue, toWords } from './words.js';
 
@@ -22,6 +23,9 @@ function table(leaf, marking, showKeys) {
   return [
     ['Everywhere', 'q', 'the next question that is open', () => true, () => go(1)],
     ['Everywhere', 'Q', 'the question before', () => true, () => go(-1)],
+    ['Everywhere', 'n', 'the next value that was heard less surely', () => true, () => { leaf('recipe'); goUnsure(1); }],
+    ['Everywhere', 'N', 'the one before', () => true, () => { leaf('recipe'); goUnsure(-1); }],
+    ['Everywhere', 'y', 'yes, what is chosen was heard rightly; the next', () => !inWords(), confirmChosen],
     ['Everywhere', 'h', 'hear what is chosen', () => true, () => (inWords() ? hearCue() : hearChosen())],
     ['Everywhere', '.', 'stop, or play on', () => true, pause],
     ['Everywhere', 'd', 'the next dish', () => true, () => goDish(1)],
@@ -48,14 +52,16 @@ function table(leaf, marking, showKeys) {
     ['In the words', 'l', 'make a line of them', inWords, () => ofWords('line')],
     ['In the words', 's', 'make a step of them', inWords, () => ofWords('step')],
     ['In the words', 'a', 'answer the question in front with them', inWords, () => ofWords('answer')],
-    ['In the words', 'x', 'leave them out, as no recipe', inWords, () => ofWords('leave')],
-    ['In the words', 'c', 'the next dish begins here', inWords, () => ofWords('cut')],
+    ['In the words', 'x', 'put them where “They are” says: left out, or of a dish', inWords, () => ofWords('put')],
+    ['In the words', 'c', 'a new dish begins here', inWords, () => ofWords('cut')],
+    ['In the words', '[', 'the dish that is shown begins here', inWords, () => ofWords('begin')],
+    ['In the words', ']', 'the dish that is shown ends here', inWords, () => ofWords('end')],
     ['In a field', 'Enter', 'save', () => false, null],
     ['In a field', 'Escape', 'leave it as it was', () => false, null],
     ['In a field', 'Alt+Enter', 'hear the words', () => false, null],
     ['In a field', 'Ctrl+Enter', 'split the step at the cursor', () => false, null],
     ['In a field', 'Ctrl+Enter', 'in an answer: leave it as it is', () => false, null],
-    ['In a field', 'Alt+ArrowDown Alt+ArrowUp', 'the next or the last question', () => false, null],
+    ['In a field', 'Alt+ArrowDown Alt+ArrowUp', 'the next question, the one before', () => false, null],
   ];
 }
 

@@ -1,6 +1,6 @@
 // Bringing the page together: loads the draft and the words, and wires what stands at its top.
 import { startAsking } from './ask.js';
-import { backTo, attempt, desk, draftAgain, get, on, redo, refresh, say, undo, watch } from './desk.js';
+import { backTo, attempt, desk, draftAgain, get, listen, on, redo, refresh, undo, unsureItems, watch } from './desk.js';
 import { byId, el, warn } from './dom.js';
 import { startFinished } from './finished.js';
 import { startKeys } from './keys.js';
@@ -13,6 +13,7 @@ const when = (stamp) => (stamp ? dates.format(new Date(stamp)) : '');
 
 function standing(saving = '') {
   const { reviewed, saved, open } = desk.draft;
+  const doubts = unsureItems().length;
   const mark = !reviewed ? 'not reviewed yet'
     : reviewed.current ? `reviewed by ${reviewed.by}, ${when(reviewed.at)}`
       : `changed since ${reviewed.by} reviewed it, ${when(reviewed.at)}`;
@@ -20,6 +21,7 @@ function standing(saving = '') {
   byId('standing').replaceChildren(
     el('span', { class: reviewed?.current ? 'good' : reviewed ? 'stale' : '' }, mark), ' · ',
     el('span', { id: 'open-count' }, open ? `${open} open` : 'nothing open'), ' · ',
+    ...(doubts ? [el('span', { id: 'unsure-count' }, `${doubts} heard less surely`), ' · '] : []),
     el('span', { id: 'saved' }, state));
   const label = (id, name, words) => {
     byId(id).disabled = !words;
@@ -36,7 +38,6 @@ function leaf(name) {
   for (const button of document.querySelectorAll('[data-leaf]')) {
     if (button !== document.body) button.setAttribute('aria-pressed', String(button.dataset.leaf === name));
   }
-  say('leaf');
 }
 
 async function marking() {
@@ -79,6 +80,7 @@ async function again(button) {
   button.textContent = 'Drafting again…';
   await draftAgain();
   await loadWords();
+  await listen();
 }
 
 function wire() {
@@ -92,6 +94,7 @@ function wire() {
     if (event.target.dataset.leaf) leaf(event.target.dataset.leaf);
   });
   on('draft', () => standing());
+  on('unsure', () => standing());
   on('saving', () => standing('saving…'));
   on('unsaved', () => standing('not saved'));
 }
@@ -107,6 +110,7 @@ async function begin() {
     document.body.dataset.ready = 'yes';
     performance.mark('ready');
     watch();
+    listen();
   } catch (problem) {
     warn(`The draft could not be loaded: ${problem.message}`);
   }

@@ -1,13 +1,12 @@
 // The dish that is being corrected: its head, its parts with their lines and shares, its method.
 import { choose, focusRow, hear, point, rowOf } from './choosing.js';
-import { attempt, desk, on, openField, shownDish } from './desk.js';
+import { desk, on, openField, shownDish, unsureOf } from './desk.js';
 import { byId, clock, el } from './dom.js';
 import { dishForm, lineForm, partForm, shareForm, stepForm } from './fields.js';
+import { addLine, addPart, addStep, moveRow } from './rows.js';
 
 let editing = null; // {key, form}: the row whose fields are open
 let stale = false; // the draft changed while fields were open
-
-export const isEditing = () => Boolean(editing);
 
 function drawDish() {
   if (editing) {
@@ -44,7 +43,8 @@ function partOf(dish, part) {
   const name = part.name ? part.name[0].toUpperCase() + part.name.slice(1) : (dish.parts.length > 1 ? 'For the dish itself' : 'Ingredients');
   return el('section', { class: 'part', 'aria-label': name },
     el('div', { class: 'row part-head', dataset: { key: part.key, kind: 'part' } },
-      el('h3', {}, el('button', { type: 'button', class: 'value', tabindex: -1 }, name))),
+      el('h3', {}, el('button', { type: 'button', class: 'value', tabindex: -1 }, name,
+        part.batch ? el('span', { class: 'facts' }, ` · ${part.batch} times the normal batch`) : null))),
     el('ul', { class: 'lines' }, ...part.lines.map(lineRow), ...part.shares.map(shareRow)));
 }
 
@@ -62,12 +62,17 @@ function method(dish) {
     el('p', { class: 'row-tools' }, el('button', { type: 'button', onclick: () => addStep(dish) }, 'Add a step')));
 }
 
+const LESS_SURE = { name: 'the food', amount: 'the amount', fraction: 'the share', text: 'the step' };
+const field = (item, name, more = '') => ({ class: `${more}${unsureOf(item).includes(name) ? ' doubt' : ''}`.trim() || null, dataset: { field: name } });
+const rowClass = (item, kind) => `row ${kind}${unsureOf(item).length ? ' unsure' : ''}`;
+
 /** What is to be told of a value in words, beside any colour. */
 function marks(item, more = []) {
   const words = [...more];
-  if (item.unsure) words.push('heard less surely');
+  const doubts = unsureOf(item).map((field) => LESS_SURE[field]);
+  if (doubts.length) words.unshift(`(?) less sure of ${doubts.join(' and ')}`);
   if (item.by_reviewer.length) words.push('yours');
-  return words.length ? el('span', { class: 'marks' }, ...words.map((word) => el('span', { class: 'mark' }, word))) : null;
+  return words.length ? el('span', { class: 'marks', id: `marks-${item.key}` }, ...words.map((word) => el('span', { class: 'mark' }, word))) : null;
 }
 
 function heard(said) {
@@ -82,10 +87,10 @@ function lineRow(line) {
     line.heard && line.heard !== line.name ? `heard as “${line.heard}”` : '',
     line.known ? '' : 'a food unknown here',
   ].filter(Boolean);
-  return el('li', { class: `row line${line.unsure ? ' unsure' : ''}`, dataset: { key: line.key, kind: 'line' } },
-    el('button', { type: 'button', class: 'value', tabindex: -1 },
-      el('span', { class: `amount${line.amount ? '' : ' none'}`, dataset: { field: 'amount' } }, amount), ' ',
-      el('span', { class: 'food', dataset: { field: 'name' } }, line.name),
+  return el('li', { class: rowClass(line, 'line'), dataset: { key: line.key, kind: 'line' } },
+    el('button', { type: 'button', class: 'value', tabindex: -1, 'aria-describedby': `marks-${line.key}` },
+      el('span', field(line, 'amount', line.amount ? 'amount' : 'amount none'), amount), ' ',
+      el('span', field(line, 'name', 'food'), line.name),
       line.preparation ? el('span', { dataset: { field: 'preparation' } }, `, ${line.preparation}`) : '',
       line.alternatives ? el('span', { class: 'aside', dataset: { field: 'alternatives' } }, ` or ${line.alternatives}`) : '',
       line.optional ? el('span', { class: 'aside', dataset: { field: 'optional' } }, ' (optional)') : '',
@@ -94,19 +99,19 @@ function lineRow(line) {
 }
 
 function shareRow(share) {
-  return el('li', { class: `row share${share.unsure ? ' unsure' : ''}`, dataset: { key: share.key, kind: 'share' } },
-    el('button', { type: 'button', class: 'value', tabindex: -1 },
-      el('span', { dataset: { field: 'fraction' } }, share.words), ' the ', el('span', { dataset: { field: 'of' } }, share.of),
+  return el('li', { class: rowClass(share, 'share'), dataset: { key: share.key, kind: 'share' } },
+    el('button', { type: 'button', class: 'value', tabindex: -1, 'aria-describedby': `marks-${share.key}` },
+      el('span', field(share, 'fraction'), share.words), ' the ', el('span', { dataset: { field: 'of' } }, share.of),
       share.into ? el('span', { class: 'aside', dataset: { field: 'into' } }, `: ${share.into}`) : '', share.leftover ? ', left over' : ''),
     marks(share), heard(share.said));
 }
 
 function stepRow(dish, step, place) {
   const part = step.component && (place === 0 || dish.steps[place - 1].component !== step.component) ? step.component : '';
-  return el('li', { class: `row step${step.unsure ? ' unsure' : ''}`, dataset: { key: step.key, kind: 'step' } },
-    el('button', { type: 'button', class: 'value', tabindex: -1 },
+  return el('li', { class: rowClass(step, 'step'), dataset: { key: step.key, kind: 'step' } },
+    el('button', { type: 'button', class: 'value', tabindex: -1, 'aria-describedby': `marks-${step.key}` },
       part ? el('span', { class: 'of-part', dataset: { field: 'component' } }, `${part[0].toUpperCase()}${part.slice(1)}. `) : '',
-      el('span', { dataset: { field: 'text' } }, step.text),
+      el('span', field(step, 'text'), step.text),
       step.notes ? el('span', { class: 'aside', dataset: { field: 'notes' } }, ` Note: ${step.notes.split('\n').join(' Note: ')}`) : ''),
     marks(step), heard(step.said));
 }
@@ -115,19 +120,35 @@ function stepRow(dish, step, place) {
 
 const FORMS = { line: lineForm, share: shareForm, step: stepForm, dish: dishForm, part: partForm };
 
-export function openFields(key, field) {
+export async function openFields(key, field) {
+  if (!(await leaveFields())) return;
   const row = rowOf(key);
   if (!row || !FORMS[row.dataset.kind]) return;
-  if (editing) closeFields();
-  const form = FORMS[row.dataset.kind](shownDish(), row.dataset.key, { close: closeFields });
-  if (!form) return;
+  const form = FORMS[row.dataset.kind](shownDish(), row.dataset.key, { close: closeFields, move: (step) => moveOpen(step) });
   editing = { key, form };
+  choose(key);
   row.classList.add('editing');
   row.append(form);
   const input = form.querySelector(`[name="${field}"]`) || form.querySelector('input, textarea');
   input.focus();
   if (input.tagName === 'INPUT') input.select();
   form.scrollIntoView({ block: 'nearest' });
+}
+
+/** Leave open fields for something else: what was typed is saved. False where it was refused, and stays open. */
+async function leaveFields() {
+  if (!editing) return true;
+  if (editing.form.isTouched()) await editing.form.saveNow();
+  else closeFields();
+  return !editing;
+}
+
+/** Move the row whose fields are open one place up (-1) or down (1); they open again there. */
+async function moveOpen(step) {
+  const { key } = editing;
+  if (!(await leaveFields())) return;
+  await moveRow(step);
+  openFields(key);
 }
 
 /** Close the fields without saving; the keyboard goes back to the row, or to `next`. */
@@ -140,97 +161,6 @@ export function closeFields(next) {
   if (stale) drawDish();
   const row = rowOf(typeof next === 'string' ? next : key);
   if (row) focusRow(row);
-}
-
-// --- what can be done to a row without opening it -----------------------------------------------------------------------
-
-const rows = () => [...byId('dish').querySelectorAll('.row[data-key]')];
-
-export function moveFocus(step) {
-  const all = rows();
-  const now = all.indexOf(document.activeElement?.closest?.('.row[data-key]'));
-  const next = all[now < 0 ? 0 : Math.min(Math.max(now + step, 0), all.length - 1)];
-  if (!next) return;
-  focusRow(next);
-}
-
-export const focusedRow = () => document.activeElement?.closest?.('#dish .row[data-key]');
-
-/** Move a line or step one place up (-1) or down (1); a line goes on into the next part. */
-export async function moveRow(step) {
-  const row = focusedRow();
-  const dish = shownDish();
-  if (!row) return;
-  const key = row.dataset.key;
-  if (row.dataset.kind === 'step') {
-    const at = dish.steps.findIndex((one) => one.key === key) + step;
-    if (at >= 0 && at < dish.steps.length) await attempt({ do: 'move step', step: key, at });
-  } else if (row.dataset.kind === 'line') {
-    const part = dish.parts.findIndex((one) => one.lines.some((line) => line.key === key));
-    const at = dish.parts[part].lines.findIndex((line) => line.key === key) + step;
-    const inside = at >= 0 && at < dish.parts[part].lines.length;
-    const target = inside ? dish.parts[part] : dish.parts[part + step];
-    if (target) await attempt({ do: 'move line', line: key, part: target.key, at: inside ? at : step > 0 ? 0 : target.lines.length });
-  }
-  if (rowOf(key)) focusRow(rowOf(key));
-}
-
-export async function removeRow() {
-  const row = focusedRow();
-  if (!row) return;
-  const all = rows();
-  const next = (all[all.indexOf(row) + 1] || all[all.indexOf(row) - 1])?.dataset.key;
-  const { key, kind } = row.dataset;
-  const edits = {
-    line: { do: 'remove line', line: key },
-    step: { do: 'remove step', step: key },
-    share: { do: 'set share', share: key, remove: true },
-    part: { do: 'remove part', part: key },
-  };
-  if (edits[kind] && (await attempt(edits[kind])) && rowOf(next)) focusRow(rowOf(next));
-}
-
-export async function joinRow() {
-  const row = focusedRow();
-  if (!row) return;
-  const { key, kind } = row.dataset;
-  if (kind === 'step') await attempt({ do: 'join step', step: key });
-  if (kind === 'dish') await attempt({ do: 'join dish', dish: key });
-  if (rowOf(key)) focusRow(rowOf(key));
-}
-
-export async function toggleOptional() {
-  const row = focusedRow();
-  if (row?.dataset.kind !== 'line') return;
-  const line = shownDish().parts.flatMap((part) => part.lines).find((one) => one.key === row.dataset.key);
-  await attempt({ do: 'set line', line: line.key, optional: !line.optional });
-}
-
-/** A new line below the chosen one (a step below a step), its fields open. */
-export async function addRow() {
-  const row = focusedRow();
-  if (row?.dataset.kind === 'step') await addStep(shownDish(), row.dataset.key);
-  else await addLine(row?.dataset.key);
-}
-
-async function addLine(after) {
-  const dish = shownDish();
-  const part = dish.parts.find((one) => one.key === after || one.lines.some((line) => line.key === after)) || dish.parts[0];
-  if (!part) return;
-  await addThen({ do: 'add line', part: part.key, after, text: 'new ingredient' }, 'name');
-}
-
-const addStep = (dish, after) => addThen({ do: 'add step', dish: dish.key, after, text: 'New step' }, 'text');
-
-async function addPart(dish) {
-  await addThen({ do: 'add part', dish: dish.key, name: `part ${dish.parts.length + 1}` }, 'name');
-}
-
-async function addThen(edit, field) {
-  const before = new Set(rows().map((row) => row.dataset.key));
-  if (!(await attempt(edit))) return;
-  const fresh = rows().find((row) => !before.has(row.dataset.key));
-  if (fresh) openFields(fresh.dataset.key, field);
 }
 
 // --- with the pointer --------------------------------------------------------------------------------------------------
@@ -257,8 +187,22 @@ export function startRecipe() {
   box.addEventListener('mouseover', (event) => point(event.target.closest('.row[data-key]')?.dataset.key || null));
   box.addEventListener('mouseleave', () => point(null));
   on('draft', drawDish);
-  on('dish', () => { if (editing) closeFields(); drawDish(); });
-  on('edit', (key) => openFields(key));
+  on('unsure', drawDish);
+  on('dish', showOther);
+  addEventListener('beforeunload', (event) => { if (editing?.form.isTouched()) event.preventDefault(); });
+  on('edit', ({ key, field }) => openFields(key, field));
 }
+
+/** Another dish is shown; fields that are open in this one are saved first, or stay where that is refused. */
+async function showOther() {
+  if (editing && rowOf(editing.key) && !(await leaveFields())) {
+    desk.dish = desk.draft.dishes.find((dish) => findKey(dish, editing.key))?.key || desk.dish;
+    return;
+  }
+  editing = null;
+  drawDish();
+}
+
+const findKey = (dish, key) => [dish, ...dish.parts, ...dish.steps, ...dish.parts.flatMap((part) => [...part.lines, ...part.shares])].some((one) => one.key === key);
 
 let pressed = '';

@@ -1,7 +1,7 @@
 // The show at a glance: what was cooked when and what was left out, to scale and as a list.
-import { attempt, desk, on, say } from './desk.js';
+import { desk, on, say } from './desk.js';
 import { byId, clock, el } from './dom.js';
-import { letter, reasonWords } from './words.js';
+import { fillKinds, letter, put, reasonWords } from './kinds.js';
 import { play } from './player.js';
 
 /** The show as stretches one after another: of a dish, left out, or neither. */
@@ -30,7 +30,8 @@ function drawRibbon() {
   byId('ribbon').replaceChildren(...stretches().map(({ start, end, owner }) => {
     const times = `${clock(start)} to ${clock(end)}`;
     const name = owner?.dish ? owner.dish.title : owner ? `left out, ${reasonWords(owner.reason)}` : 'in no dish';
-    const open = owner?.dish ? owner.dish.questions.filter((question) => !question.answer).length : 0;
+    const first = owner?.dish?.stretches[0].start === start; // a dish that is taken up again is counted once
+    const open = first ? owner.dish.questions.filter((question) => !question.answer).length : 0;
     const sign = owner?.dish ? letter(owner.place) : '';
     const item = el('li', {}, el('button', {
       type: 'button', title: `${name}, ${times}`,
@@ -44,14 +45,16 @@ function drawRibbon() {
   }));
 }
 
+/** The list is made where it is open: it may be long. */
 function drawCut() {
+  if (!byId('cut').open) return byId('cut-list').replaceChildren();
   const { dishes, talk } = desk.draft;
   const rows = [
     ...dishes.map((dish, place) => ({ start: dish.start, row: dishRow(dish, place) })),
     ...talk.map((part) => ({ start: part.start, row: talkRow(part) })),
   ].sort((one, two) => one.start - two.start);
   byId('cut-list').replaceChildren(el('ul', {}, ...rows.map((one) => one.row)),
-    desk.draft.timed ? el('p', { class: 'note' }, 'To move a bound, open the head of a dish and give it another time, or choose words in the transcript.') : '');
+    desk.draft.timed ? el('p', { class: 'note' }, 'To move a bound, choose words in the transcript, or open the head of a dish and give it another time.') : '');
 }
 
 function dishRow(dish, place) {
@@ -60,12 +63,11 @@ function dishRow(dish, place) {
 }
 
 function talkRow(part) {
-  const before = [...desk.draft.dishes].reverse().find((dish) => dish.start <= part.start) || desk.draft.dishes[0];
-  const takeIn = () => attempt({ do: 'take in', dish: before.key, start: part.start, end: part.end });
-  const own = () => attempt({ do: 'add dish', start: part.start, end: part.end });
-  return el('li', { class: 'out' }, `Left out ${desk.draft.timed ? `${clock(part.start)}–${clock(part.end)}` : ''}: ${reasonWords(part.reason)} `,
-    before ? el('button', { type: 'button', onclick: takeIn }, `It belongs to “${before.title}”`) : '', ' ',
-    el('button', { type: 'button', onclick: own }, 'It is a dish of its own'));
+  const times = desk.draft.timed ? `${clock(part.start)}–${clock(part.end)}` : '';
+  const kind = el('select', { 'aria-label': `What ${times} is` });
+  fillKinds(kind, part.reason);
+  const change = () => put(kind.value, part);
+  return el('li', { class: 'row' }, `Left out ${times}`, kind, el('button', { type: 'button', onclick: change, 'aria-label': `Change what ${times} is` }, 'Change'));
 }
 
 export function showDish(key) {
@@ -83,6 +85,7 @@ export function goDish(step) {
 }
 
 export function startShow() {
+  byId('cut').addEventListener('toggle', drawCut);
   for (const what of ['draft', 'dish']) {
     on(what, drawRibbon);
     on(what, drawCut);

@@ -1,12 +1,13 @@
 // The transcript: what was said, when, for which dish; words chosen in it become a line, a step, an answer.
 import { fromCue, lightValues, choose, hear, rowOf, focusRow } from './choosing.js';
 import { desk, get, on, say, attempt, shownDish } from './desk.js';
+import { fillKinds, letter, put, reasonWords } from './kinds.js';
 import { byId, clock, el, tell, warn } from './dom.js';
 import { play, watchPlayer } from './player.js';
 
 const box = () => byId('words');
 let here = 0; // the place, among the cues, of the one that the keyboard is on
-let picked = null; // chosen words: {cue, start, end, text}
+let picked = null; // chosen words: {cue, start, end, text}, and {from, to}: the moments of the words themselves
 
 export async function loadWords(asked = get('/words')) {
   const given = await asked;
@@ -53,12 +54,6 @@ function markWords() {
     element.classList.toggle('out', where.dish < 0);
     element.classList.toggle('holds', fromCue(cue.index).length > 0);
   }
-}
-
-export const letter = (place) => (place < 26 ? String.fromCharCode(65 + place) : `${place + 1}`);
-
-export function reasonWords(reason) {
-  return [...byId('reason').options].find((option) => option.value === reason)?.text || reason;
 }
 
 // --- with the keyboard -------------------------------------------------------------------------------------------
@@ -157,7 +152,8 @@ function readSelection() {
     const pieces = inside.map((cue) => pieceOf(cue, range)).filter((piece) => piece.text.trim());
     if (pieces.length) {
       const [first, last] = [pieces[0].cue, pieces[pieces.length - 1].cue];
-      picked = { cue: first.index, start: first.start, end: last.end, text: pieces.map((piece) => piece.text.trim()).join(' ') };
+      const [from, to] = [pieces[0].from, pieces[pieces.length - 1].to];
+      picked = { cue: first.index, start: first.start, end: last.end, from, to, text: pieces.map((piece) => piece.text.trim()).join(' ') };
     }
   }
   byId('of-words').hidden = !picked;
@@ -174,24 +170,29 @@ function pieceOf(element, range) {
   const low = range.startContainer === node ? range.startOffset : 0;
   const high = range.endContainer === node ? range.endOffset : node.length;
   const own = range.intersectsNode(node);
-  return { cue: desk.cues[Number(element.dataset.place)], text: own ? node.data.slice(low, high) : '' };
+  const cue = desk.cues[Number(element.dataset.place)];
+  // within a caption nobody knows when a word was said; its letters share out the time
+  const moment = (letters) => Math.round((cue.start + (cue.end - cue.start) * letters / Math.max(node.length, 1)) * 100) / 100;
+  return { cue, text: own ? node.data.slice(low, high) : '', from: moment(low), to: moment(high) };
 }
 
 /** Make something of the chosen words; without any, of the cue that the keyboard is on. */
 export async function ofWords(what) {
   readSelection(); // the browser tells of a change only a moment later
   const cue = desk.cues[here];
-  const words = picked || (cue && { cue: cue.index, start: cue.start, end: cue.end, text: cue.text });
+  const words = picked || (cue && { cue: cue.index, start: cue.start, end: cue.end, from: cue.start, to: cue.end, text: cue.text });
   if (!words) return;
   const dish = shownDish();
-  if (!dish && what !== 'cut') return warn('There is no dish to put this into. Let one begin here first.');
+  if (!dish && what !== 'cut' && what !== 'put') return warn('There is no dish to put this into. Let one begin here first.');
   const said = { cue: words.cue, start: words.start, end: words.end, text: words.text };
   const ways = {
     line: () => attempt({ do: 'add line', part: partFor(dish), said }),
     step: () => attempt({ do: 'add step', dish: dish.key, said, after: stepBefore(dish, words.start) }),
     answer: () => answerWith(said),
-    leave: () => attempt({ do: 'leave out', dish: dishOf(words.start), start: words.start, end: words.end, reason: byId('reason').value }),
-    cut: () => begins(words.start),
+    put: () => put(byId('kind').value, { start: words.from, end: words.to }),
+    cut: () => begins(words.from),
+    begin: () => attempt({ do: 'set dish', dish: dish.key, start: `${words.from}` }),
+    end: () => attempt({ do: 'set dish', dish: dish.key, end: `${words.to}` }),
   };
   const before = new Set(desk.draft.dishes.flatMap((one) => [...one.parts.flatMap((part) => part.lines), ...one.steps]).map((one) => one.key));
   const done = await ways[what]();
@@ -199,7 +200,7 @@ export async function ofWords(what) {
   getSelection().removeAllRanges();
   held = null;
   const fresh = [...(shownDish()?.parts.flatMap((part) => part.lines) || []), ...(shownDish()?.steps || [])].find((one) => !before.has(one.key));
-  if (fresh && (what === 'line' || what === 'step')) say('edit', fresh.key);
+  if (fresh && (what === 'line' || what === 'step')) say('edit', { key: fresh.key });
 }
 
 /** The next dish begins at a moment: the dish there is cut in two, or what was left out becomes one. */
@@ -217,11 +218,6 @@ function partFor(dish) {
 
 const stepBefore = (dish, moment) =>
   [...dish.steps].reverse().find((step) => step.said.length && step.said[0].start <= moment)?.key;
-
-function dishOf(moment) {
-  const place = belonging(moment).dish;
-  return place >= 0 ? desk.draft.dishes[place].key : desk.dish;
-}
 
 function answerWith(said) {
   if (!desk.asked) {
@@ -265,6 +261,7 @@ export function startWords() {
     if (cue) byId(`cue-${cue.index}`).classList.add('now');
   });
   on('index', markWords);
+  on('draft', () => fillKinds(byId('kind')));
   on('dish', markWords);
 }
 
