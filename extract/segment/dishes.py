@@ -49,7 +49,12 @@ def segment(spotted: Spotted) -> Segments:
 
 
 def _with_foods(reading: Reading, placed: Places) -> Places:
-    """The units' dishes without those in which next to nothing goes in; what is left is numbered anew."""
+    """The units' dishes without those in which next to nothing goes in; what is left is numbered anew.
+
+    A talk of one dish keeps it: whether anything goes into that one, its lines tell (``draft/heard.py``).
+    """
+    if placed.max(initial=0) <= 1:
+        return placed
     foods = reading.over_units(reading.things)[:, 1] * np.diff(np.append(reading.starts, len(reading)))
     order: dict[int, int] = {}
     for dish in placed.tolist():

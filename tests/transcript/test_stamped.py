@@ -69,9 +69,18 @@ def test_minutes_beyond_the_hour() -> None:
 
 
 def test_last_paragraph_lasts_as_long_as_its_words_take() -> None:
-    """150 words a minute; common practice of speech, no source."""
-    (cue,) = read_transcript(None, b"[0:10] " + b"stir " * 150).cues
+    """160 words a minute (Tauroza and Allison 1990, radio speech) where there is no other paragraph."""
+    (cue,) = read_transcript(None, b"[0:10] " + b"stir " * 160).cues
     assert cue.end - cue.start == 60_000
+
+
+def test_last_paragraph_is_spoken_as_fast_as_the_others() -> None:
+    """A word a second from stamp to stamp; neither a hurry nor a pause for music counts."""
+    text = (
+        b"[0:00] in it goes\n[0:01] " + b"stir it " * 10 + b"\n[0:21] taste\n[5:00] " + b"now plate up " * 10
+    )
+    cue = read_transcript(None, text).cues[-1]
+    assert cue.end - cue.start == 30_000
 
 
 @pytest.mark.parametrize(
