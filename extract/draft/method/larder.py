@@ -35,7 +35,8 @@ REACH = 60  # tokens around the method within which a food that was named goes i
 class Larder:
     """The lines and made things of one dish; empty, it takes every food for the dish's own.
 
-    ``titled`` are the utterances that hold the dish's whole name, ``title`` its words as they are compared.
+    ``titled`` are the utterances that hold the dish's whole name, ``title`` its words as they are compared;
+    ``told`` the foods of the dish that are named in its making, no talk.
     """
 
     lines: Sequence[Line] = ()
@@ -46,6 +47,7 @@ class Larder:
     tools: frozenset[tuple[int, int]] = frozenset()
     titled: frozenset[tuple[int, int]] = frozenset()
     title: frozenset[str] = frozenset()
+    told: Sequence[Food] = ()
     _known: dict[str, bool] = field(default_factory=dict)
 
     @cached_property
@@ -275,6 +277,14 @@ class Larder:
         named = {phrase.start for a in actions for phrase in (*a.objects, *a.place, *a.with_)}
         uses = [use for line in self.lines for use in line.uses if use.mention.food.start not in named]
         return [(use.mention.food, self.utterance_of(use)[1]) for use in uses]
+
+    def mentions(self, actions: Sequence[ActionSpan]) -> list[Food | MadeName]:
+        """The foods and made things named in the making of the dish where no action names them, in order."""
+        named = {phrase.start for a in actions for phrase in (*a.objects, *a.place, *a.with_)}
+        foods = [food for food in self.told if food.start not in named]
+        taken = named | {food.start for food in foods}
+        made = [name for name in self.made if name.sure and not name.dish and name.start not in taken]
+        return sorted([*foods, *made], key=lambda mention: mention.start)
 
     def entry(self, line: Line) -> Use:
         """The mention by which a line's food goes in: one that puts it in, else the one that tells how much."""

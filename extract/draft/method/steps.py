@@ -8,6 +8,8 @@ from typing import TYPE_CHECKING
 from extract.draft.method.arrange import is_ahead
 
 if TYPE_CHECKING:
+    from fractions import Fraction
+
     from extract.language.speech import Speech
     from extract.spot.actions.span import ActionSpan
 
@@ -66,4 +68,9 @@ def goes_on_with(action: ActionSpan) -> bool:
 def is_long_wait(action: ActionSpan) -> bool:
     """Whether an action leaves the cook with time for something else."""
     time = action.duration
-    return time is not None and time.low is not None and time.low >= LONG_WAIT.get(time.unit, 0)
+    return time is not None and is_long(time.low, time.unit)
+
+
+def is_long(low: Fraction | float | None, unit: str) -> bool:
+    """Whether a time leaves the cook with time for something else."""
+    return low is not None and low >= LONG_WAIT.get(unit, 0)

@@ -67,13 +67,14 @@ def made_hot(ground: Ground, reading: Reading, found: Arguments, end: int) -> st
 
 def naming_sense(ground: Ground, reading: Reading, found: Arguments) -> tuple[str, str] | None:
     """A verb that only names what goes in: "use the stock", "in goes the garlic"."""
-    if any(phrase.lead in words("away from") for phrase in found.place) and reading.verb.lemma in words(
-        "goes in"
+    goes = reading.verb.lemma in words("goes in")
+    after = ground.doc[reading.at + 1].lower_ if reading.at + 1 < len(ground.doc) else ""
+    if goes and (
+        any(phrase.lead in words("away from") for phrase in found.place) or after in words("away from")
     ):
         return f"{reading.verb.lemma} off", "move"
     if any(phrase.kind == "food" for phrase in found.objects):
         return "add", "naming"
-    goes = reading.verb.lemma in words("goes in")
     if goes and found.objects and is_turned(ground.doc, reading.at):
         return "add", "naming"
     return ("put", "naming") if goes and found.objects and any(map(is_vessel, found.place)) else None

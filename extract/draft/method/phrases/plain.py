@@ -57,6 +57,7 @@ def until_words(doc: Doc, until: tuple[int, int] | None) -> str:
     kept: list[Token] = []
     for token in doc[until[0] : until[1]]:
         stops = token.lower_ in words("not in a method") or (kept and token.text in {",", ";"})
+        stops = stops or (len(kept) > 1 and begins_a_remark(token))
         if stops or len(kept) > MOST_UNTIL:
             break
         if token.lower_ not in words("left out of an until"):
@@ -64,6 +65,15 @@ def until_words(doc: Doc, until: tuple[int, int] | None) -> str:
     while kept and kept[-1].lower_ in words("dangling"):
         kept.pop()
     return plain_words(kept)
+
+
+def begins_a_remark(token: Token) -> bool:
+    """Whether a sentence of its own begins at a token of unmarked talk: "[till it's smooth] it should look like"."""
+    after = token.nbor(1).lower_ if token.i + 1 < len(token.doc) else ""
+    before = token.nbor(-1).lower_
+    states = after in words("be") | words("will") | words("looks so") | {"know", "want"}
+    joined = before in words("until") | words("leads a clause") | {"and", "or", ","}
+    return token.lower_ in words("thing as subject") | {"you", "there"} and states and not joined
 
 
 def condition_words(doc: Doc, start: int, at: int) -> str:

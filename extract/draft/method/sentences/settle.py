@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from extract.draft.method.phrases.clause import PRONOUNS, Clause
-from extract.draft.method.phrases.clauses import PUTS_IN, lacks_object
-from extract.draft.method.phrases.grammar import is_plural, with_article
-from extract.draft.method.phrases.timing import is_bare_time, moment_words
-from extract.draft.method.sentences.spoken import MOST_LOST, MOST_WORDS, lost, said_order, told_tokens
-from extract.spot.actions.weight import is_instruction
-from extract.spot.verbs.words import words
+from extract.draft.method.clauses import PRONOUNS, PUTS_IN, Clause, lacks_object
+from extract.draft.method.figures import duration_words
+from extract.draft.method.focus import MIXTURE
+from extract.draft.method.grammar import listed, with_article
+from extract.draft.method.names import plain_pronoun
+from extract.draft.method.spoken import MOST_LOST, lost, said_order, told_tokens
+from extract.draft.method.timing import is_bare_time, moment_words
+from extract.spot.actions_weight import is_instruction
+from extract.spot.actions_words import words
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
@@ -23,67 +25,94 @@ if TYPE_CHECKING:
 
     Said = tuple[Clause, tuple[int, int]]
 
+LEAST_ORDER = 4  # words of an order whose verb says little by itself
+DONE = 0.4  # how likely what is printed has to be something done, no look and no tale
 LEFT_OUT = -2.0  # the weight under which not even a time or a heat is printed
 ALONE = frozenset(
     {"mix", "heat", "wait"}
 )  # work that is told without what it is on, where all of it is meant
 NEEDS_OBJECT = PUTS_IN | {"cut", "move", "coat", "store", "unknown", "light", "shape"}
+TAKES_OBJECT = frozenset({"heat", "coat", "move"})
 TAKES_TIME = frozenset({"heat", "mix", "wait"})
-MOST_BEYOND = 9
-WITHIN_MARKS = 14  # tokens of a clause that ends where it seems to, without any mark
 
 
 @dataclass(frozen=True)
 class Settler:
-    """Settles the clauses of one dish; ``meant`` names what an action's pronoun stands for where that is sure.
-
-    ``printed`` are the spans of the cook's own words in steps.
-    """
+    """Settles the clauses of one dish; ``meant`` names what an action's pronoun stands for where that is sure."""
 
     doc: Doc
     actions: Sequence[ActionSpan]
     shares: Sequence[Share]
     meant: Callable[[ActionSpan], str | None]
-    printed: set[tuple[int, int]] = field(default_factory=set)
 
     def __call__(
         self, span: ActionSpan, action: Action, clause: Clause | None, said: Sequence[Said]
     ) -> Clause | None:
         """The clause to print after those of the same step, None where nothing is."""
         figure = span.heat is not None or span.duration is not None
-        exact = span.heat is not None
-        if self.is_in_condition(span, clause) or self.is_warned(span):
-            return self.quoted(span)
+        if self.is_in_condition(span, clause) or self.is_warned(span) or self.is_of_itself(span):
+            return None
+        if not figure and not self.is_done(span):
+            return None
         names_food = span.implied and not figure and any(phrase.food for phrase in span.objects)
         if not is_instruction(span) and not names_food and not (clause is not None and clause.condition):
-            oven = exact and clause is not None and bool(clause.whole)
-            quotes = figure and span.weight > LEFT_OUT
-            return clause if quotes and oven else self.quoted(span) if quotes else None
-        if clause is None:
-            return self.own_words(span, "") if self.is_lost(span, "", 1) else None
-        if clause.whole and not clause.whole.startswith("give "):
+            oven = span.heat is not None and clause is not None and bool(clause.whole)
+            return clause if oven and span.weight > LEFT_OUT else None
+        if clause is not None and clause.whole and not clause.whole.startswith("give "):
             return clause
-        if self.is_told_time(span):
-            return None
         if self.is_anothers_time(span):
-            return self.quoted(span)
-        if (is_bare_time(span) and not moment_words(action)) or self.is_elsewhere(span):
-            return self.timed(span, clause, said)
-        thing = self.thing(span, clause, said) if clause.pronoun and clause.objects else ""
-        if thing is None:
-            return self.quoted(span)
+            return None
+        thing = self.thing(span, clause, said)
+        if clause is not None and (
+            (is_bare_time(span) and not moment_words(action)) or self.is_elsewhere(span)
+        ):
+            return self.timed(span, clause, thing, said)
+        if clause is not None and not span.implied:
+            self.give_object(span, clause)
+        if clause is None or not self.is_whole(span, clause, thing):
+            return self.in_own_words(span, action, clause, thing, said)
         if clause.pronoun and clause.objects and clause.objects[0] in PRONOUNS:
-            name_it(clause, thing, said[-1][0].names if said else [])
-        text = clause.text()
-        if self.is_share_lost(span, text):
-            return self.quoted(span)
-        if " " not in text and text not in words("stands alone"):
-            return self.own_words(span, thing)
-        if self.is_lost(span, text, MOST_LOST) and not exact:
-            return self.own_words(span, thing)
-        if self.lacks_object(span, clause) and not lacks_object(clause):
-            return self.quoted(span)
+            name_it(clause, thing or "", said[-1][0].names if said else [])
         return clause
+
+    def give_object(self, span: ActionSpan, clause: Clause) -> None:
+        """Name what a verb is on where the cook named nothing: "And fry."."""
+        first = clause.verb.split()[0] if clause.verb else ""
+        meant = self.meant(span)
+        bare_verb = not (clause.objects or clause.whole or span.objects)
+        if meant and bare_verb and span.group in TAKES_OBJECT and first not in words("stands alone"):
+            clause.objects, clause.names = [meant], [meant]
+
+    def is_whole(self, span: ActionSpan, clause: Clause, thing: str | None) -> bool:
+        """Whether a clause says all that was said, and of what."""
+        text = clause.text()
+        if (
+            thing is None
+            or self.is_share_lost(span, text)
+            or (" " not in text and text not in words("stands alone"))
+        ):
+            return False
+        if span.negated and not span.implied and span.end > span.at + 2:
+            return False  # what is not to be done stands in the cook's words
+        if span.heat is None and self.is_lost(span, text, MOST_LOST):
+            return False
+        return lacks_object(clause) or not self.lacks_object(span, clause)
+
+    def in_own_words(
+        self, span: ActionSpan, action: Action, clause: Clause | None, thing: str | None, said: Sequence[Said]
+    ) -> Clause | None:
+        """An action that no rewording tells: as an order in the cook's words, else what of its clause is sure."""
+        order = self.order(span, action, clause, thing, said)
+        if order and (clause is not None or len(order.split()) >= LEAST_ORDER):
+            names = [] if thing in (None, "") else said[-1][0].names if thing in PRONOUNS else [bare(thing)]
+            return Clause("", [], [], whole=order, names=names, group=span.group, in_own_words=True)
+        if clause is None:
+            return None
+        if clause.pronoun and clause.objects and clause.objects[0] in PRONOUNS:
+            name_it(clause, thing or "", said[-1][0].names if said else [])
+        sure = bool(clause.times) and span.group in TAKES_TIME and not self.lacks_object(span, clause)
+        put_in = span.group in PUTS_IN and any(phrase.food for phrase in span.objects) and not clause.pronoun
+        return clause if sure or put_in else None
 
     def is_in_condition(self, span: ActionSpan, clause: Clause | None) -> bool:
         """Whether the verb of an action belongs to its condition: "if it wants to stick, a splash of water"."""
@@ -95,12 +124,12 @@ class Settler:
         led = [token.lower_ for token in self.doc[max(span.utterance[0], span.at - 2) : span.at]]
         return span.mood == "present" and led[:1] == ["or"] and led[-1] in PRONOUNS
 
-    def is_told_time(self, span: ActionSpan) -> bool:
-        """Whether a bare time lies within words of the cook that are printed."""
-        time = span.duration
-        if not span.implied or time is None or any(phrase.food for phrase in span.objects):
-            return False
-        return any(start <= time.start < end for start, end in self.printed)
+    def is_done(self, span: ActionSpan) -> bool:
+        """Whether an action without a figure is told as something done, on something where its verb says little."""
+        if span.implied:
+            return True
+        behind = any(phrase.start > span.at for phrase in span.objects)
+        return span.doing > DONE and (span.group != "light" or behind)
 
     def is_anothers_time(self, span: ActionSpan) -> bool:
         """Whether a time is told before the verb, of work before it: "five minutes of kneading, then you put it"."""
@@ -118,6 +147,20 @@ class Settler:
             and not any(phrase.food for phrase in span.objects)
             and any(not start <= p.start < end and self.doc[p.end - 1].lower_ != "oven" for p in span.place)
         )
+
+    def is_led(self, span: ActionSpan) -> bool:
+        """Whether a time is led in by a "for", so that it is of the work before it."""
+        time = span.duration
+        return (
+            time is not None
+            and time.start > 0
+            and self.doc[time.start - 1].lower_ in words("leads to a time")
+        )
+
+    def is_of_itself(self, span: ActionSpan) -> bool:
+        """Whether an action is what a thing does not do of itself: "what doesn't stick to the sides"."""
+        near = {token.lower_ for token in self.doc[max(span.utterance[0], span.at - 3) : span.at]}
+        return span.negated and bool(near & words("denies of a thing"))
 
     def is_share_lost(self, span: ActionSpan, text: str) -> bool:
         """Whether a share told among an action's words is not in a clause."""
@@ -154,54 +197,38 @@ class Settler:
             return False
         return span.group in NEEDS_OBJECT
 
-    def quoted(self, span: ActionSpan) -> Clause | None:
-        """An action as the cook's words in quotation marks: its sentence where that is short, else its own words."""
-        start, end = span.start, max(span.end, span.at + 1)
-        alone = not any(other is not span and other.utterance == span.utterance for other in self.actions)
-        if span.implied and alone and span.utterance[1] - span.utterance[0] <= MOST_WORDS:
-            start, end = span.utterance
-        if span.later is not None:
-            end = max(end, span.later[1])
-        if span.duration is not None:
-            start, end = min(start, span.duration.start), max(end, span.duration.end)
-        start = self.bound(start, -1) if span.implied else start
-        end = self.bound(end, 1)
-        self.printed.add((start, end))
-        return Clause("", [], [], whole="…", quote=(start, end))
-
-    def bound(self, at: int, by: int) -> int:
-        """Where the words around a token end, going back or on: at a mark or another action; the token if far."""
-        for moved in range(MOST_BEYOND):
-            place = at + by * moved
-            if not 0 < place < len(self.doc) or self.is_work(place - (by < 0)):
-                return place
-            if self.doc[place - (by < 0)].is_punct:
-                return place
-        return at
-
-    def is_work(self, at: int) -> bool:
-        """Whether a token is within the words of an action."""
-        return any(other.start <= at < other.end for other in self.actions)
-
-    def own_words(self, span: ActionSpan, thing: str | None) -> Clause | None:
-        """An action as an order in the cook's words, in quotation marks where they make none or name nothing."""
-        if thing in PRONOUNS or (span.group in NEEDS_OBJECT and not span.objects):
-            return self.quoted(span)
-        marked = any(t.is_punct for t in self.doc[span.start : span.end + 1])
-        inside = span.duration is None or span.at < span.duration.start < span.end
-        order = (
-            said_order(self.doc, span, self.told_by_others(span), thing or "")
-            if thing is not None and inside
+    def order(
+        self, span: ActionSpan, action: Action, clause: Clause | None, thing: str | None, said: Sequence[Said]
+    ) -> str:
+        """An action as an order in the cook's words, its object named; "" where they make none or name nothing."""
+        near = bool(said) and said[-1][1] == span.utterance
+        if (thing is None and not near) or span.group == "naming":
+            return ""
+        time = (
+            duration_words(action.duration, span.duration.approximate)
+            if span.duration and action.duration
             else ""
         )
-        if not order or not (marked or span.end - span.at <= WITHIN_MARKS) or len(order.split()) < 2:
-            return self.quoted(span)
-        self.printed.add((span.start, span.end))
-        return Clause("", [], [], whole=order, names=[])
+        order = said_order(self.doc, span, self.told_by_others(span), thing or "", time)
+        verb, _, rest = order.partition(" ")
+        if clause is not None and not span.negated and order and self.is_fronted(span, clause):
+            return " ".join(part for part in (verb, listed(clause.objects), rest) if part)
+        empty = not rest or (span.group in NEEDS_OBJECT and rest.split()[0] in words("opens a place"))
+        return "" if empty else order
 
-    def timed(self, span: ActionSpan, clause: Clause, said: Sequence[Said]) -> Clause | None:
-        """A bare time: that of the work just told where that has none, else the cook's words."""
-        before = said[-1][0] if said else None
+    def is_fronted(self, span: ActionSpan, clause: Clause) -> bool:
+        """Whether what a verb is on was all named before it: "and the rest you leave whole"."""
+        named = bool(clause.objects) and clause.objects[0] not in PRONOUNS
+        return named and bool(span.objects) and all(phrase.end <= span.at for phrase in span.objects)
+
+    def timed(
+        self, span: ActionSpan, clause: Clause, thing: str | None, said: Sequence[Said]
+    ) -> Clause | None:
+        """A bare time: that of the work just told where that has none, else as a clause of its own."""
+        before, utterance = said[-1] if said else (None, None)
+        if before is not None and before.in_own_words and utterance == span.utterance and self.is_led(span):
+            before.whole = " ".join([before.whole, *clause.times])
+            return None
         if (
             before is not None
             and before.group in TAKES_TIME
@@ -211,29 +238,70 @@ class Settler:
             before.times = clause.times
             before.until = before.until or clause.until
             return None
-        return self.quoted(span)
+        if clause.pronoun:
+            name_it(clause, thing or "", [])
+        return clause
 
-    def thing(self, span: ActionSpan, clause: Clause, said: Sequence[Said]) -> str | None:
-        """What the pronoun of a clause is printed as: a name, the pronoun, "" for nothing, None where it is unclear."""
-        word = clause.objects[0]
-        if word not in PRONOUNS:
-            return with_article(word)
+    def thing(self, span: ActionSpan, clause: Clause | None, said: Sequence[Said]) -> str | None:
+        """What the pronoun an action is on is printed as: a name or the pronoun, None where it is unclear.
+
+        "" where the action is on no pronoun, or on all of it.
+        """
+        word = self.reference(span)
+        if not word:
+            return ""
+        if clause is not None and clause.pronoun and clause.objects and clause.objects[0] not in PRONOUNS:
+            return with_article(clause.objects[0])
+        if word == "everything":
+            return ""
+        if span.implied and (span.duration is not None or span.heat is not None):
+            return ""  # "it's another three minutes": a time needs no name
+        if span.verb in words("shows itself"):
+            return ""
+        meant = self.share_told(span, self.meant(span))
+        if meant == MIXTURE and span.group == "mix" and said and said[-1][0].verb == "add":
+            return ""
+        near = self.just_named(span, word, meant, said)
+        if near:
+            return near
+        return with_article(meant) if meant else "" if span.group in ALONE else None
+
+    def reference(self, span: ActionSpan) -> str:
+        """The pronoun that an action is on, as a method writes it; "" where it is on none."""
+        after = self.doc[span.at + 1].lower_ if span.at + 1 < len(self.doc) else ""
+        phrase = next((p for p in span.objects[:1] if p.kind == "pronoun"), None)
+        if phrase is not None:
+            return plain_pronoun(self.doc[phrase.start].lower_)
+        shown = not span.implied and after in words("object pronoun") and after in words("reference pronoun")
+        return plain_pronoun(after) if shown and after not in words("determiner") else ""
+
+    def share_told(self, span: ActionSpan, name: str | None) -> str | None:
+        """A name with the share of it that was told before the verb: "take half of it, and you crush it"."""
+        start = span.utterance[0]
+        told = [s for s in self.shares if start <= s.start < span.at and s.fraction not in ("some", "all")]
+        between = any(told and told[-1].start < other.at < span.at for other in self.actions)
+        if name is None or not told or between or told[-1].of or told[-1].kept:
+            return name
+        share = next((w for w in (self.doc[told[-1].start].lower_,) if w in words("share told")), "")
+        return f"{share} of the {name}" if share in {"half"} else name
+
+    def just_named(self, span: ActionSpan, word: str, meant: str | None, said: Sequence[Said]) -> str:
+        """The pronoun where the clause before it in the step names what it stands for; "" elsewhere."""
         before, utterance = said[-1] if said else (None, None)
+        if before is None or len(before.names) != 1:
+            return ""
+        name = before.names[0]
+        if name in PRONOUNS or " and " in name or name.split()[-1] in words("holds the dish"):
+            return ""
         breath = utterance == span.utterance
-        if before is not None and not before.quote and len(before.names) == 1:
-            name = before.names[0]
-            vessel = name.split()[-1] in words("holds the dish")
-            single = name not in PRONOUNS and " and " not in name and not vessel
-            agrees = is_plural(name) == (word == "them")
-            if single and before.named and before.verb == "add" and (breath or agrees):
-                return word
-            whole = breath and before.pronoun and any(clause.group in PUTS_IN for clause, _ in said[-2:])
-            if single and not whole and (breath or (agrees and before.group not in PUTS_IN)):
-                return word if breath and not before.pronoun else with_article(name)
-        meant = self.meant(span)
-        if meant:
-            return with_article(meant)
-        return "" if span.group in ALONE or word == "everything" else None
+        if breath and before.pronoun and any(clause.group in PUTS_IN for clause, _ in said[-2:]):
+            return ""
+        return word if name == meant or (breath and meant is None) else ""
+
+
+def bare(name: str) -> str:
+    """A name without its article."""
+    return name.removeprefix("the ")
 
 
 def name_it(clause: Clause, thing: str, before: Sequence[str]) -> None:
@@ -243,6 +311,6 @@ def name_it(clause: Clause, thing: str, before: Sequence[str]) -> None:
     elif not thing:
         clause.objects = []
     else:
-        clause.objects = [thing.removeprefix("the ")]
+        clause.objects = [bare(thing)]
         clause.names = clause.objects
         clause.pronoun = False

@@ -111,8 +111,10 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
             found.pop()
             before = found[-1][0] if found else None
         if before is not None and is_same_addition(before, clause):
-            before.objects = list(dict.fromkeys([*before.objects, *clause.objects]))
+            before.objects = without_general([*before.objects, *clause.objects])
             take_times(before, clause)
+            continue
+        if any(is_repeat(earlier, clause) for earlier, _ in found):
             continue
         if before is not None and (before.text() == clause.text() or is_said_again(before, clause)):
             continue
@@ -137,6 +139,21 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
         if lacks_object(clause) and (kept or clause.times):
             clause.objects = ["it"]
     return [(clause, said) for clause, said in found if not is_bare(clause)]
+
+
+def is_repeat(earlier: Clause, clause: Clause) -> bool:
+    """Whether a clause only says again, with less, what one before it in the step says: "Cut the brisket."."""
+    if clause.whole or clause.times or clause.until or clause.tail or clause.negated or clause.condition:
+        return False
+    if not clause.verb or clause.verb == "add" or not clause.names or clause.names != earlier.names:
+        return False
+    return earlier.text().split()[0] == clause.verb.split()[0]
+
+
+def without_general(names: Sequence[str]) -> list[str]:
+    """Names each once, none that another says more fully: no "onions" beside "brown onions"."""
+    once = list(dict.fromkeys(names))
+    return [name for name in once if not any(name != other and other.endswith(f" {name}") for other in once)]
 
 
 def is_same_addition(before: Clause, clause: Clause) -> bool:
