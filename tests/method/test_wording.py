@@ -146,7 +146,7 @@ SAID = [
     ),
     (
         "Pop it onto the tray, and in the oven at 180 celsius.",
-        "Heat the oven to 180 °C (350 °F). “Pop it onto the tray, and in the oven at 180 celsius” (0:00).",
+        "Heat the oven to 180 °C (350 °F).",
     ),
     # the cook's own, done ahead
     (
@@ -158,7 +158,6 @@ SAID = [
         "I rinsed the beans first. Then I cook them for an hour, just water and a bay leaf.",
         "Rinse the beans. Cook them for 1 hour, water and a bay leaf.",
     ),
-    ("Let the corn cool and cut it off the cob.", "“Cut it off the cob” (0:32)."),
     ("Leave the basil off until you serve it.", "Leave the basil off until you serve."),
     ("Add the anchovies. Leave them out.", "Add the anchovies."),
     # a verb that completes another, what a food does of itself, what comes out of a made thing
@@ -278,7 +277,7 @@ SAID = [
     (
         "Heat the oven to 350 degrees fahrenheit. Shape it on the tray, cut a cross in the top, and it goes in "
         "for thirty minutes.",
-        "Heat the oven to 350 °F (180 °C). “Shape it on the tray” (0:20). "
+        "Heat the oven to 350 °F (180 °C). "
         "Cut a cross in the top. Bake on the tray for 30 minutes.",
     ),
     # what somebody used to do and what a thing does of itself are no steps
@@ -307,8 +306,8 @@ SAID = [
     # the oven is what is set, whatever is greased next
     # a time ends what belongs to a verb
     (
-        "Drop the beans in the water for 3 minutes.",
         "Drop the beans in the water for three minutes, and straight into the bowl.",
+        "Drop the beans in the water for 3 minutes.",
     ),
     # how long ahead, a time in other words, an oven that nothing is said to go into
     (

@@ -62,7 +62,7 @@ def build_method(
     writer = Writer(speech, kept, resolve, volumes or {}, larder, component_at)
     parts = group(speech, ahead_first(speech, kept), component_at, writer.count)
     steps = [writer.step(part, component_at(part[0].at)) for part in parts]
-    return with_oven_heated(each_note_once(drawn_together(without_empty(steps))))
+    return without_empty(with_oven_heated(each_note_once(drawn_together(without_empty(steps)))))
 
 
 def drawn_together(steps: Sequence[Step]) -> list[Step]:

@@ -12,17 +12,17 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from extract.draft.method.clauses import PUTS_IN
-from extract.draft.method.grammar import is_plural
-from extract.draft.method.names import food_name, plain_pronoun
-from extract.spot.actions_words import words
-from extract.spot.food_names import SEASONINGS
+from extract.draft.method.phrases.clauses import PUTS_IN
+from extract.draft.method.phrases.grammar import is_plural
+from extract.draft.method.phrases.names import food_name, plain_pronoun
+from extract.spot.names.foods import SEASONINGS
 from extract.spot.spans import MadeName
+from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
-    from extract.spot.actions import ActionSpan
+    from extract.spot.actions.find import ActionSpan
     from extract.spot.spans import Food
 
 MIXTURE = "mixture"
@@ -54,7 +54,8 @@ class Work:
 class Focus:
     """Follows the work of one dish.
 
-    ``meant`` are the names of what pronouns stand for, by the token and verb of each action. ``part_at`` tells the part of the dish at a token; ``mentions`` are foods named where no action names them.
+    ``meant`` are the names of what pronouns stand for, by the token and verb of each action. ``part_at`` tells the
+    part of the dish at a token; ``mentions`` are foods and made things named where no action names them.
     """
 
     doc: Doc

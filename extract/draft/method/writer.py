@@ -10,9 +10,7 @@ from typing import TYPE_CHECKING
 
 from extract.draft.method.actions import draft_action
 from extract.draft.method.arrange import AHEAD, is_ahead
-from extract.draft.method.clauses import ON_KNOWN, PUTS_IN, Clause, clause_of
 from extract.draft.method.focus import Focus
-from extract.draft.method.grammar import is_plural, proper_name
 from extract.draft.method.larder import Larder
 from extract.draft.method.notes import Asides
 from extract.draft.method.phrases.clause import Clause
@@ -21,7 +19,6 @@ from extract.draft.method.phrases.grammar import is_plural, proper_name
 from extract.draft.method.phrases.names import Resolve, phrase_name, plain_pronoun, shared_name
 from extract.draft.method.references import MAIN
 from extract.draft.method.sentences.settle import Settler
-from extract.draft.method.sentences.spoken import quoted
 from extract.draft.method.sentences.wording import step_sentences
 from extract.draft.times import MEANWHILE
 from extract.lexicon import read_lexicon
@@ -110,10 +107,6 @@ class Writer:
     def settle(self) -> Settler:
         """Settles what of a clause is printed."""
         return Settler(self.speech.doc, self.actions, self.larder.shares, self.meant)
-
-    def quoted(self, start: int, end: int) -> str:
-        """The cook's words in quotation marks with their moment."""
-        return quoted(self.speech, start, end)
 
     @cached_property
     def firsts(self) -> frozenset[int]:

@@ -6,15 +6,16 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from extract.draft.method.clauses import PRONOUNS, PUTS_IN, Clause, lacks_object
-from extract.draft.method.figures import duration_words
 from extract.draft.method.focus import MIXTURE
-from extract.draft.method.grammar import listed, with_article
-from extract.draft.method.names import plain_pronoun
-from extract.draft.method.spoken import MOST_LOST, lost, said_order, told_tokens
-from extract.draft.method.timing import is_bare_time, moment_words
-from extract.spot.actions_weight import is_instruction
-from extract.spot.actions_words import words
+from extract.draft.method.phrases.clause import PRONOUNS, Clause
+from extract.draft.method.phrases.clauses import PUTS_IN, lacks_object
+from extract.draft.method.phrases.figures import duration_words
+from extract.draft.method.phrases.grammar import listed, with_article
+from extract.draft.method.phrases.names import plain_pronoun
+from extract.draft.method.phrases.timing import is_bare_time, moment_words
+from extract.draft.method.sentences.spoken import MOST_LOST, lost, said_order, told_tokens
+from extract.spot.actions.weight import is_instruction
+from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc

@@ -1,4 +1,4 @@
-"""The cook's own words, where a rewording would lose what was said: as an order, or in quotation marks."""
+"""The cook's own words as an order, where a rewording would lose what was said."""
 
 from __future__ import annotations
 
@@ -13,15 +13,12 @@ if TYPE_CHECKING:
 
     from spacy.tokens import Doc, Token
 
-    from extract.language.speech import Speech
     from extract.spot.actions.span import ActionSpan
 
 MOST_LOST = 0  # words of weight that a rewording may leave out
 MOST_WORDS = 24
-MOST_QUOTED = 30
 AMOUNT_REACH = 6
 LED = 4  # tokens before a verb among which its subject stands
-SHORTEST = 2
 LIST_REACH = 6
 WEIGHTY = frozenset({"NOUN", "PROPN", "VERB", "NUM"})
 
@@ -207,23 +204,3 @@ def is_cut_off(doc: Doc, span: ActionSpan, end: int) -> bool:
         "ends the objects"
     )
     return not (turned or doc[end].is_punct or doc[end - 1].is_punct or edge & words("joins what follows"))
-
-
-def quoted(speech: Speech, start: int, end: int) -> str:
-    """Words of the talk in quotation marks with their moment: "“Forty minutes” (12:03)"; "" where nothing is left."""
-    doc = speech.doc
-    while start < end and (doc[start].lower_ in words("filler") or doc[start].is_punct):
-        start += 1
-    end = min(end, start + MOST_QUOTED)
-    while end > start and (doc[end - 1].lower_ in words("joins what follows") or doc[end - 1].is_punct):
-        end -= 1
-    text = " ".join(doc[start:end].text.split())
-    if len(text.split()) < SHORTEST:
-        return ""
-    text = text[0].upper() + text[1:]
-    return f"“{text}”" + (f" ({clock(speech.moment(start))})" if speech.transcript.timed else "")
-
-
-def clock(moment: float) -> str:
-    """A moment of the recording as minutes and seconds: "12:03"."""
-    return f"{int(moment) // 60}:{int(moment) % 60:02d}"

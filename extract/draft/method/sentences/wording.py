@@ -38,9 +38,6 @@ class Teller(Protocol):
     ) -> Clause | None:
         """What of a clause is printed behind those of its step before it."""
 
-    def quoted(self, start: int, end: int) -> str:
-        """The cook's words in quotation marks."""
-
 
 def step_sentences(
     teller: Teller, spoken: Sequence[ActionSpan | None], drafted: Sequence[Action]
@@ -64,7 +61,7 @@ def step_sentences(
         clause = teller.settle(span, action, clause, clauses)
         if clause is not None:
             clauses.append((clause, span.utterance))
-    return sentences(teller, merged(worked_at_once(clauses)))
+    return sentences(merged(worked_at_once(clauses)))
 
 
 def is_bare(clause: Clause) -> bool:
@@ -101,12 +98,6 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
     found: list[Said] = []
     for clause, utterance in clauses:
         before = found[-1][0] if found else None
-        if clause.quote or (before is not None and before.quote):
-            if before is not None and before.quote and clause.quote and found[-1][1] == utterance:
-                before.quote = (min(before.quote[0], clause.quote[0]), max(before.quote[1], clause.quote[1]))
-            else:
-                found.append((clause, utterance))
-            continue
         if before is not None and (is_told_fuller(before, clause) or is_place_of(before, clause)):
             found.pop()
             before = found[-1][0] if found else None
@@ -262,17 +253,12 @@ def refer_back(before: Clause, clause: Clause) -> None:
             clause.pronoun = True
 
 
-def sentences(teller: Teller, clauses: Sequence[Said]) -> list[str]:
+def sentences(clauses: Sequence[Said]) -> list[str]:
     """One sentence for each clause, short ones of one utterance on one thing joined by "and"."""
     found: list[str] = []
     number = 0
     while number < len(clauses):
         clause, utterance = clauses[number]
-        if clause.quote:
-            text = teller.quoted(*clause.quote)
-            found.extend([f"{text}."] if text else [])
-            number += 1
-            continue
         text = clause.text()
         following = clauses[number + 1] if number + 1 < len(clauses) else None
         if following is not None and mixes_what_went_in(clause, following[0]):
