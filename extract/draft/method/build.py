@@ -10,6 +10,7 @@ from extract.draft.method.additions import shares_put_in
 from extract.draft.method.arrange import AHEAD, ahead_first, with_oven_heated
 from extract.draft.method.larder import Larder
 from extract.draft.method.notes import note_text
+from extract.draft.method.phrases.grammar import listed
 from extract.draft.method.phrases.names import Resolve
 from extract.draft.method.phrases.plain import condition_words
 from extract.draft.method.references import References
@@ -60,9 +61,23 @@ def build_method(
     resolve = resolve or References(reference_words(speech, actions), actions, larder.spoken_of(actions))
     component_at = component_at or (lambda _: "")
     writer = Writer(speech, kept, resolve, volumes or {}, larder, component_at)
-    parts = group(speech, ahead_first(speech, kept), component_at, writer.count)
+    parts = list(group(speech, ahead_first(speech, kept), component_at, writer.count))
     steps = [writer.step(part, component_at(part[0].at)) for part in parts]
+    put_in_unnamed(larder, parts, steps)
     return without_empty(with_oven_heated(each_note_once(drawn_together(without_empty(steps)))))
+
+
+def put_in_unnamed(larder: Larder, parts: Sequence[Sequence[ActionSpan]], steps: Sequence[Step]) -> None:
+    """Say that a line's food goes in where no step names it, in the step of the action that is on it."""
+    told = " ".join(step.text for step in steps).lower()
+    for line in larder.lines:
+        if line.optional or line.name.split()[-1].rstrip("s") in told:
+            continue
+        for part, step in zip(parts, steps, strict=True):
+            if any(line in larder.lines_of(action) and not action.negated for action in part):
+                step.text = f"{step.text} Add {listed([line.name])}.".strip()
+                told += f" {line.name}"
+                break
 
 
 def drawn_together(steps: Sequence[Step]) -> list[Step]:

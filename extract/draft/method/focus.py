@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 from extract.draft.method.phrases.clauses import PUTS_IN
 from extract.draft.method.phrases.grammar import is_plural
 from extract.draft.method.phrases.names import food_name, plain_pronoun
-from extract.spot.names.foods import SEASONINGS
+from extract.spot.names.foods import SEASONINGS, kinds_of
 from extract.spot.spans import MadeName
 from extract.spot.verbs.words import words
 
@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 MIXTURE = "mixture"
 DOUGH = "dough"
 LIGHT = SEASONINGS | {"dairy"}
+UNCUT = frozenset({"oil", "fat", "condiment", "vinegar", "liquid", "alcohol", "sauce", "sugar", "dairy"})
 DRY = frozenset({"flour", "egg", "grain"})  # what is seldom worked on alone once anything is with it
 LOOK_BACK = 8
 MOST_NAMES = 2
@@ -130,7 +131,7 @@ class Focus:
                 return work.thing
             return next((name for name in recent if is_plural(name)), "")
         if work.is_whole and action.group == "cut":
-            return recent[0] if recent else work.thing
+            return next((name for name in recent[:1] if not kinds_of(name) & UNCUT), work.thing)
         if work.is_whole and action.group == "mix":
             return self.whole(part)
         return work.thing

@@ -17,8 +17,8 @@ class Line:
     """An ingredient line with the part of the dish it stands in.
 
     ``baked``: in what is mixed there the proportions decide. ``salted``: its salt is measured.
-    ``elsewhere``: another line of the dish gives an amount of the same food. ``used``: a step takes it up, or there is no method. ``last``: first told when
-    the rest is made.
+    ``elsewhere``: another line of the dish gives an amount of the same food. ``used``: a step takes it up, or there
+    is no method. ``last``: first told when the rest is made.
     """
 
     food: Ingredient

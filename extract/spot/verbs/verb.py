@@ -103,6 +103,8 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     verb, form = entry
     if form == "base" and at + 1 < len(doc) and doc[at + 1].lower_ == "of":
         return None  # "and a squeeze of lemon", "pinch of salt"
+    if verb.also == "adjective" and at and doc[at - 1].lower_ in words("before an adjective"):
+        return None  # "somewhere warm"
     if verb.lemma in words("shows itself") and not (form == "base" and (opens or is_let(doc, at))):
         return None  # "the juice bubbling up at the edges", "it starts to sizzle"
     after_adjective = at > 1 and doc[at - 1].lower_ == "and" and doc[at - 2].pos_ == "ADJ"

@@ -14,7 +14,7 @@ from extract.draft.method.phrases.figures import (
     level_words,
     span_words,
 )
-from extract.draft.method.phrases.grammar import is_plural
+from extract.draft.method.phrases.grammar import is_plural, listed
 from extract.draft.method.phrases.manner import cut_words, manner, on_top, without_cut
 from extract.draft.method.phrases.places import means_words, place_words, put_by, rested
 from extract.draft.method.phrases.plain import condition_words, until_words
@@ -218,7 +218,11 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
         oil = heat.kind == "oil" and all(phrase.kind in {"thing", "pronoun"} for phrase in span.objects)
         if (not cooked or (oil and span.group == "heat")) and action.duration is None:
             return f"heat the {heat.kind} to {heat_words(heat).removeprefix('at ')}"
+        if oil_goes_in(span) and action.duration is None:
+            return f"heat {listed(action.objects)} to {heat_words(heat).removeprefix('at ')}"
         return ""
+    if oil_goes_in(span) and heat.kind == "hob" and heat.low is None and not action.duration:
+        return f"heat {listed(action.objects)} {heat_words(heat)}"
     if span.implied and heat.low is None and heat.kind == "hob" and not span.objects and not action.duration:
         return "" if level_words(heat) == "hot" else f"set the heat to {level_words(heat)}"
     turned = first in words("turns a heat") and not foods
@@ -228,6 +232,12 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
         told = f"{verb} the heat to {level_words(heat)}"
         return f"{told} and cook {duration_words(action.duration)}" if action.duration else told
     return ""
+
+
+def oil_goes_in(span: ActionSpan) -> bool:
+    """Whether all that goes in by name is oil, which is heated then: "oil in the pan, medium heat"."""
+    foods = [phrase.food for phrase in span.objects]
+    return span.implied and bool(foods) and all(food is not None and "oil" in food.kinds for food in foods)
 
 
 def pronoun_for(name: str) -> str:

@@ -71,6 +71,8 @@ def begins_a_remark(token: Token) -> bool:
     """Whether a sentence of its own begins at a token of unmarked talk: "[till it's smooth] it should look like"."""
     after = token.nbor(1).lower_ if token.i + 1 < len(token.doc) else ""
     before = token.nbor(-1).lower_
+    if token.lower_ == "which":
+        return True
     states = after in words("be") | words("will") | words("looks so") | {"know", "want"}
     joined = before in words("until") | words("leads a clause") | {"and", "or", ","}
     return token.lower_ in words("thing as subject") | {"you", "there"} and states and not joined

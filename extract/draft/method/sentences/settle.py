@@ -68,21 +68,23 @@ class Settler:
             (is_bare_time(span) and not moment_words(action)) or self.is_elsewhere(span)
         ):
             return self.timed(span, clause, thing, said)
-        if clause is not None and not span.implied:
-            self.give_object(span, clause)
+        clause = clause if span.implied else self.with_object(span, clause)
         if clause is None or not self.is_whole(span, clause, thing):
             return self.in_own_words(span, action, clause, thing, said)
         if clause.pronoun and clause.objects and clause.objects[0] in PRONOUNS:
             name_it(clause, thing or "", said[-1][0].names if said else [])
         return clause
 
-    def give_object(self, span: ActionSpan, clause: Clause) -> None:
-        """Name what a verb is on where the cook named nothing: "And fry."."""
-        first = clause.verb.split()[0] if clause.verb else ""
+    def with_object(self, span: ActionSpan, clause: Clause | None) -> Clause | None:
+        """A clause with what its verb is on where the cook named nothing: "And fry."."""
         meant = self.meant(span)
-        bare_verb = not (clause.objects or clause.whole or span.objects)
-        if meant and bare_verb and span.group in TAKES_OBJECT and first not in words("stands alone"):
+        if span.objects or not meant or span.group not in TAKES_OBJECT or span.negated:
+            return clause
+        if clause is None:
+            return Clause(span.verb, [meant], [], names=[meant], group=span.group)
+        if not (clause.objects or clause.whole) and clause.verb.split()[0] not in words("stands alone"):
             clause.objects, clause.names = [meant], [meant]
+        return clause
 
     def is_whole(self, span: ActionSpan, clause: Clause, thing: str | None) -> bool:
         """Whether a clause says all that was said, and of what."""
@@ -95,6 +97,8 @@ class Settler:
             return False
         if span.negated and not span.implied and span.end > span.at + 2:
             return False  # what is not to be done stands in the cook's words
+        if span.group == "wait" and clause.times:
+            return True
         if span.heat is None and self.is_lost(span, text, MOST_LOST):
             return False
         return lacks_object(clause) or not self.lacks_object(span, clause)
@@ -239,6 +243,14 @@ class Settler:
             before.times = clause.times
             before.until = before.until or clause.until
             return None
+        if (
+            before is not None
+            and utterance == span.utterance
+            and is_time_alone(before)
+            and is_time_alone(clause)
+        ):
+            before.times = [f"{before.times[0]} or {bare_time(clause.times[0])}"]
+            return None
         if clause.pronoun:
             name_it(clause, thing or "", [])
         return clause
@@ -298,6 +310,19 @@ class Settler:
         if breath and before.pronoun and any(clause.group in PUTS_IN for clause, _ in said[-2:]):
             return ""
         return word if name == meant or (breath and meant is None) else ""
+
+
+def is_time_alone(clause: Clause) -> bool:
+    """Whether a clause says nothing but how long something goes on: "cook for 2 minutes"."""
+    said_more = (
+        clause.tail or clause.until or clause.whole or clause.condition or clause.negated or clause.then
+    )
+    return len(clause.times) == 1 and not said_more and (not clause.objects or clause.pronoun)
+
+
+def bare_time(time: str) -> str:
+    """A time without the word that leads to it: "about 3 minutes"."""
+    return time.removeprefix("for ")
 
 
 def bare(name: str) -> str:

@@ -35,10 +35,17 @@ def lost(doc: Doc, span: ActionSpan, text: str, others: set[int]) -> list[str]:
         token.lower_
         for token in doc[span.start : own_end(doc, span, others)]
         if token.i not in known and len(token.lower_) > 1
-        if token.pos_ in WEIGHTY or (plain and token.lower_ in words("turns away"))
+        if token.pos_ in WEIGHTY or (plain and (token.lower_ in words("turns away") or ends_a_verb(token)))
         if token.lower_ not in words("trailing") | words("filler") | words("no thing")
         if token.lower_[:4] not in said and token.lemma_.lower()[:4] not in said
     ]
+
+
+def ends_a_verb(token: Token) -> bool:
+    """Whether a little word completes its verb and leads to no place: "tip it in", "chop it together"."""
+    after = token.nbor(1) if token.i + 1 < len(token.doc) else None
+    alone = after is None or after.is_punct or after.pos_ in {"CCONJ", "SCONJ", "ADV", "PRON"}
+    return token.lower_ in words("completes a verb") and alone
 
 
 def told_tokens(doc: Doc, span: ActionSpan) -> set[int]:
@@ -113,6 +120,8 @@ def order_tokens(doc: Doc, span: ActionSpan, others: set[int]) -> list[Token] | 
     while kept and (
         kept[-1].lower_ in words("joins what follows") | words("needs what follows") or kept[-1].is_punct
     ):
+        if ends_a_verb(kept[-1]):
+            break
         if kept[-1].lower_ in words("needs what follows"):
             return None
         kept.pop()
@@ -136,10 +145,10 @@ def adds_a_remark(doc: Doc, verb: int, at: int) -> bool:
     if doc[at].text != "," or at + 1 >= len(doc):
         return False
     after = doc[at + 1]
-    if any(token.lower_ == "and" for token in doc[at + 2 : at + LIST_REACH]):
-        return False  # "with butter, a good lump, and a sup of warm milk"
     if after.lower_ in {"and", "then", "but", "so", "or"}:
         return True
+    if any(token.lower_ == "and" for token in doc[at + 2 : at + LIST_REACH]):
+        return False  # "with butter, a good lump, and a sup of warm milk"
     return after.pos_ in {"NOUN", "PROPN", "VERB", "PRON", "INTJ", "DET", "AUX", "X"} or is_filler(
         doc, at + 1
     )
