@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from extract.spot.actions.span import ActionSpan
 
 MOST_SENTENCES = 3
+ONE_SENTENCE = 30  # tokens up to which an utterance is told in one step, whatever parts it names
 LONG_PAUSE = 60.0
 LONG_WAIT = {"minute": 10, "hour": 0, "day": 0, "second": 10_000}
 
@@ -43,6 +44,9 @@ def starts_anew(
 ) -> bool:
     """Whether an action begins a step of its own, whatever the length of the one before."""
     last = step[-1]
+    start, end = action.utterance
+    if last.utterance == action.utterance and end - start <= ONE_SENTENCE:
+        return is_ahead(speech, last) != is_ahead(speech, action)
     if component_at(last.at) != component_at(action.at) or is_ahead(speech, last) != is_ahead(speech, action):
         return True
     if last.utterance == action.utterance:

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     Said = tuple[Clause, tuple[int, int]]
 
 LEAST_ORDER = 4  # words of an order whose verb says little by itself
+AHEAD_LIKELY = 0.4
 DONE = 0.4  # how likely what is printed has to be something done, no look and no tale
 LEFT_OUT = -2.0  # the weight under which not even a time or a heat is printed
 ALONE = frozenset(
@@ -50,6 +51,8 @@ class Settler:
         self, span: ActionSpan, action: Action, clause: Clause | None, said: Sequence[Said]
     ) -> Clause | None:
         """The clause to print after those of the same step, None where nothing is."""
+        if self.is_just_now(span):
+            return None
         figure = span.heat is not None or span.duration is not None
         if self.is_in_condition(span, clause) or self.is_warned(span) or self.is_of_itself(span):
             return None
@@ -161,6 +164,12 @@ class Settler:
             and time.start > 0
             and self.doc[time.start - 1].lower_ in words("leads to a time")
         )
+
+    def is_just_now(self, span: ActionSpan) -> bool:
+        """Whether a time tells how long ago something was done, of no matter: "I pulled these 5 minutes ago"."""
+        time = span.duration
+        ago = time is not None and time.end < len(self.doc) and self.doc[time.end].lower_ == "ago"
+        return ago and span.ahead < AHEAD_LIKELY
 
     def is_of_itself(self, span: ActionSpan) -> bool:
         """Whether an action is what a thing does not do of itself: "what doesn't stick to the sides"."""
