@@ -12,6 +12,7 @@ if TYPE_CHECKING:
 
 LEAST = 0.0
 HALF = 0.5
+NEAR = 5  # tokens from a verb on that tell what its words are for
 FLOOR = 1e-3
 
 
@@ -42,8 +43,9 @@ def likelihood(reading: Reading, action: ActionSpan) -> float:
 
 
 def doing(reading: Reading, action: ActionSpan) -> float:
-    """How likely the words of an action from its verb on are something done."""
-    return round(reading.role_of(action.at, max(action.end, action.at + 1), "do", "ahead"), 3)
+    """How likely the words of an action from its verb on, a few of them, are something done."""
+    end = min(max(action.end, action.at + 1), action.at + NEAR)
+    return round(reading.role_of(action.at, end, "do", "ahead"), 3)
 
 
 def ahead(reading: Reading, action: ActionSpan) -> float:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from extract.draft.method.focus import MIXTURE
@@ -118,6 +118,8 @@ class Settler:
             return None
         if clause.pronoun and clause.objects and clause.objects[0] in PRONOUNS:
             name_it(clause, thing or "", said[-1][0].names if said else [])
+        if thing and not clause.whole:
+            return self.shortened(clause, thing)
         sure = bool(clause.times) and span.group in TAKES_TIME and not self.lacks_object(span, clause)
         put_in = span.group in PUTS_IN and any(phrase.food for phrase in span.objects) and not clause.pronoun
         return clause if sure or put_in else None
@@ -211,6 +213,17 @@ class Settler:
             return False
         return span.group in NEEDS_OBJECT
 
+    def shortened(self, clause: Clause, thing: str) -> Clause | None:
+        """A clause as its verb and the thing it is on, with its time: what is sure where the rest is not."""
+        first = clause.verb.split()[0]
+        if clause.verb in words("says little") or clause.negated:
+            return None
+        tail = clause.tail[-1:] if first in words("needs an object") else []
+        if first in words("needs an object") and not tail:
+            return None
+        names = clause.names if thing in PRONOUNS else [bare(thing)]
+        return replace(clause, objects=[bare(thing)], names=names, tail=tail, before=[], until="")
+
     def order(
         self, span: ActionSpan, action: Action, clause: Clause | None, thing: str | None, said: Sequence[Said]
     ) -> str:
@@ -252,12 +265,7 @@ class Settler:
             before.times = clause.times
             before.until = before.until or clause.until
             return None
-        if (
-            before is not None
-            and utterance == span.utterance
-            and is_time_alone(before)
-            and is_time_alone(clause)
-        ):
+        if before is not None and utterance == span.utterance and are_one_time(before, clause):
             before.times = [f"{before.times[0]} or {bare_time(clause.times[0])}"]
             return None
         if clause.pronoun:
@@ -327,6 +335,12 @@ def is_time_alone(clause: Clause) -> bool:
         clause.tail or clause.until or clause.whole or clause.condition or clause.negated or clause.then
     )
     return len(clause.times) == 1 and not said_more and (not clause.objects or clause.pronoun)
+
+
+def are_one_time(before: Clause, clause: Clause) -> bool:
+    """Whether two clauses are nothing but times in one unit, told as alternatives: "two minutes, two and a half"."""
+    alone = is_time_alone(before) and is_time_alone(clause)
+    return alone and before.times[0].split()[-1].rstrip("s") == clause.times[0].split()[-1].rstrip("s")
 
 
 def bare_time(time: str) -> str:

@@ -16,10 +16,11 @@ if TYPE_CHECKING:
     from extract.spot.actions.span import ActionSpan
 
 MOST_LOST = 0  # words of weight that a rewording may leave out
-MOST_WORDS = 24
 AMOUNT_REACH = 6
 LED = 4  # tokens before a verb among which its subject stands
 LIST_REACH = 6
+LONGEST = 12  # tokens of an order in talk without marks, beyond which it has run into something else
+CLAUSES = frozenset({"conj", "ccomp", "parataxis", "nsubj", "cc"})
 WEIGHTY = frozenset({"NOUN", "PROPN", "VERB", "NUM"})
 
 
@@ -115,8 +116,9 @@ def order_tokens(doc: Doc, span: ActionSpan, others: set[int]) -> list[Token] | 
     stop = next((at for at in range(span.at + 1, end) if turns_away(doc, span.at, at)), end)
     kept = [token for token in doc[span.at + 1 : stop] if not is_filler(doc, token.i)]
     if stop == end and is_cut_off(doc, span, end):
-        while kept and not kept[-1].is_punct:
-            kept.pop()
+        kept = own_words_of_verb(doc, span.at, kept)
+    if len(kept) > LONGEST and not any(token.is_punct for token in kept):
+        kept = own_words_of_verb(doc, span.at, kept)[:LONGEST]
     while kept and (
         kept[-1].lower_ in words("joins what follows") | words("needs what follows") or kept[-1].is_punct
     ):
@@ -126,6 +128,17 @@ def order_tokens(doc: Doc, span: ActionSpan, others: set[int]) -> list[Token] | 
             return None
         kept.pop()
     return None if kept and kept[0].is_punct else kept
+
+
+def own_words_of_verb(doc: Doc, verb: int, kept: list[Token]) -> list[Token]:
+    """The words behind a verb that the parse gives to it without a break, where nothing marks the end of a clause."""
+    marked = max((n for n, token in enumerate(kept) if token.is_punct), default=0)
+    taken = 0
+    for token in kept:
+        if not doc[verb].is_ancestor(token) or token.dep_ in CLAUSES:
+            break
+        taken += 1
+    return kept[: max(marked, taken)]
 
 
 def turns_away(doc: Doc, verb: int, at: int) -> bool:
@@ -190,7 +203,7 @@ def as_anybodys(text: str) -> str:
 
 def is_order(doc: Doc, span: ActionSpan, form: str) -> bool:
     """Whether a verb can be said as an order: an order itself, or what the cook does or did, no "it sits down"."""
-    if span.implied or span.mood == "described" or span.end - span.at > MOST_WORDS or form == "s":
+    if span.implied or span.mood == "described" or form == "s":
         return False
     led = {token.lower_ for token in doc[max(span.utterance[0], span.at - LED) : span.at]}
     by_cook = bool(led & words("cook"))
