@@ -84,6 +84,8 @@ def clause_of(
         verb = "cook"
     if span.implied and verb == "cook" and action.heat is None and state == "cold":
         verb = "leave"
+    if span.implied and verb == "cook" and mixes_itself(span, names):
+        verb = "mix"
     span = rested(span, names)
     objects = object_names(span, names)
     if objects == ["lid"] and verb in words("puts on"):
@@ -232,6 +234,12 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
         told = f"{verb} the heat to {level_words(heat)}"
         return f"{told} and cook {duration_words(action.duration)}" if action.duration else told
     return ""
+
+
+def mixes_itself(span: ActionSpan, names: dict[int, str]) -> bool:
+    """Whether a time is that of a machine which mixes: "in the mixer, five minutes"."""
+    places = (names[phrase.start].split()[-1] for phrase in span.place if phrase.start in names)
+    return span.heat is None and any(place in words("machine that mixes") for place in places)
 
 
 def oil_goes_in(span: ActionSpan) -> bool:

@@ -64,6 +64,8 @@ def until_words(doc: Doc, until: tuple[int, int] | None) -> str:
             kept.append(token)
     while kept and kept[-1].lower_ in words("dangling"):
         kept.pop()
+    if all(token.pos_ == "DET" for token in kept[:-1]) and kept and kept[-1].pos_ in {"NOUN", "PROPN"}:
+        return ""  # "until the oil"
     return plain_words(kept)
 
 

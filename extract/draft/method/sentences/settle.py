@@ -28,6 +28,7 @@ if TYPE_CHECKING:
 
 LEAST_ORDER = 4  # words of an order whose verb says little by itself
 AHEAD_LIKELY = 0.4
+LIKELY_TIME = 0.3  # the same for a bare time
 DONE = 0.4  # how likely what is printed has to be something done, no look and no tale
 LEFT_OUT = -2.0  # the weight under which not even a time or a heat is printed
 ALONE = frozenset(
@@ -56,7 +57,7 @@ class Settler:
         figure = span.heat is not None or span.duration is not None
         if self.is_in_condition(span, clause) or self.is_warned(span) or self.is_of_itself(span):
             return None
-        if not figure and not self.is_done(span):
+        if (span.implied or not figure) and not self.is_done(span):
             return None
         names_food = span.implied and not figure and any(phrase.food for phrase in span.objects)
         if not is_instruction(span) and not names_food and not (clause is not None and clause.condition):
@@ -137,7 +138,7 @@ class Settler:
     def is_done(self, span: ActionSpan) -> bool:
         """Whether an action without a figure is told as something done, on something where its verb says little."""
         if span.implied:
-            return True
+            return span.duration is None or span.heat is not None or span.doing > LIKELY_TIME
         behind = any(phrase.start > span.at for phrase in span.objects)
         return span.doing > DONE and (span.group != "light" or behind)
 
@@ -176,7 +177,8 @@ class Settler:
     def is_of_itself(self, span: ActionSpan) -> bool:
         """Whether an action is what a thing does not do of itself: "what doesn't stick to the sides"."""
         near = {token.lower_ for token in self.doc[max(span.utterance[0], span.at - 3) : span.at]}
-        return span.negated and bool(near & words("denies of a thing"))
+        left = bool(near & words("denies by leaving"))
+        return span.negated and (left or bool(near & words("denies of a thing")))
 
     def is_share_lost(self, span: ActionSpan, text: str) -> bool:
         """Whether a share told among an action's words is not in a clause."""
@@ -318,6 +320,8 @@ class Settler:
     def just_named(self, span: ActionSpan, word: str, meant: str | None, said: Sequence[Said]) -> str:
         """The pronoun where the clause before it in the step names what it stands for; "" elsewhere."""
         before, utterance = said[-1] if said else (None, None)
+        if before is not None and word == "them" and before.verb == "add" and len(before.names) > 1:
+            return word
         if before is None or len(before.names) != 1:
             return ""
         name = before.names[0]

@@ -92,7 +92,7 @@ def said_order(doc: Doc, span: ActionSpan, others: set[int], thing: str = "", ti
     if form is None or not is_order(doc, span, form[1]):
         return ""
     kept = order_tokens(doc, span, others)
-    if kept is None:
+    if kept is None or (kept and kept[0].lower_ in words("likens")):
         return ""
     if kept and thing and is_reference(kept):
         rest = spoken_words(kept[1:], span, time)
@@ -191,6 +191,19 @@ def spoken_words(tokens: Sequence[Token], span: ActionSpan, time: str) -> str:
     return as_anybodys(text).replace(" ,", ",")
 
 
+def without_echo(said: list[str]) -> list[str]:
+    """Words without what is said twice in a row: "round it, round it", "as big as the bench as big as my bench"."""
+    kept: list[str] = []
+    for word in said:
+        kept.append(word)
+        for length in range(1, len(kept) // 2 + 1):
+            last, before = kept[-length:], kept[-2 * length : -length]
+            if [w.strip(",").lower() for w in last] == [w.strip(",").lower() for w in before]:
+                del kept[-length:]
+                break
+    return kept
+
+
 def as_anybodys(text: str) -> str:
     """Words in which the cook's things are anybody's: "in my big pan" is "in the big pan", "my hands" the reader's."""
     said = text.split()
@@ -198,7 +211,7 @@ def as_anybodys(text: str) -> str:
         if word.lower() in words("owned by the cook"):
             after = said[number + 1].strip(",.") if number + 1 < len(said) else ""
             said[number] = "your" if after in words("part of the cook") else "the"
-    return " ".join(said)
+    return " ".join(without_echo(said))
 
 
 def is_order(doc: Doc, span: ActionSpan, form: str) -> bool:
