@@ -17,7 +17,7 @@ _EITHER, _ONE, _OTHER = 72, 40, 25
 _LONG, _SHORT, _QUICK = 75, 50, 25
 _UNMADE = 34  # of the batch of a dish whose yield nobody said
 _FLESH = frozenset(("meat", "poultry", "fish", "shellfish", "egg"))
-_SEASONS = frozenset(("fat", "oil", "spice", "herb", "liquid", "condiment"))
+_SEASONS = frozenset(("fat", "oil", "spice", "herb", "condiment"))
 _HEATED = {"oven": "oven", "oil": "oil", "internal": "middle of the food"}
 _SIZES = {2.0: "a double batch", 0.5: "half a batch", 3.0: "three batches"}
 

@@ -84,8 +84,8 @@ def clause_of(
         verb = "cook"
     if span.implied and verb == "cook" and action.heat is None and state == "cold":
         verb = "leave"
-    if span.implied and verb == "cook" and mixes_itself(span, names):
-        verb = "mix"
+    runs = span.implied and verb == "cook" and mixes_itself(span, names)
+    verb = "mix" if runs else verb
     span = rested(span, names)
     objects = object_names(span, names)
     if objects == ["lid"] and verb in words("puts on"):
@@ -98,7 +98,7 @@ def clause_of(
     clause.tail = [
         *cut_words(doc, span),
         *(manner(doc, span, "manner after") if verb != "add" else []),
-        *place_words(without_cut(doc, span), names, verb),
+        *place_words(without_cut(doc, span), names, "cook" if runs else verb),
         *means_words(span, names),
     ]
     clause.tail = clause.tail or (on_top(doc, span) if objects else [])

@@ -231,7 +231,11 @@ def is_said_again(before: Clause, clause: Clause) -> bool:
 def is_time_again(before: Clause, clause: Clause) -> bool:
     """Whether a clause only gives the time of the one before once more: "fry it for a minute … one minute"."""
     bare = not clause.objects or clause.pronoun
-    same = clause.times == before.times and bool(clause.times) and clause.verb in {before.verb, before.then}
+    same = (
+        clause.times == before.times
+        and bool(clause.times)
+        and (clause.verb in {before.verb, before.then, "cook"})
+    )
     return same and bare and not (clause.tail or clause.until or clause.negated or clause.condition)
 
 
