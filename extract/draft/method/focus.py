@@ -22,6 +22,7 @@ from extract.spot.verbs.words import words
 if TYPE_CHECKING:
     from spacy.tokens import Doc
 
+    from extract.draft.method.larder import Larder
     from extract.spot.actions.find import ActionSpan
     from extract.spot.spans import Food
 
@@ -206,3 +207,12 @@ def is_light(food: Food | MadeName) -> bool:
     if isinstance(food, MadeName):
         return False
     return bool(food.kinds & LIGHT) or food.name == "salt"
+
+
+def mentions(larder: Larder, actions: Sequence[ActionSpan]) -> list[Food | MadeName]:
+    """The foods and made things named in the making of a dish where no action names them, in order."""
+    named = {phrase.start for a in actions for phrase in (*a.objects, *a.place, *a.with_)}
+    foods = [food for food in larder.told if food.start not in named]
+    taken = named | {food.start for food in foods}
+    made = [name for name in larder.made if name.sure and not name.dish and name.start not in taken]
+    return sorted([*foods, *made], key=lambda mention: mention.start)

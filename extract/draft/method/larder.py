@@ -278,14 +278,6 @@ class Larder:
         uses = [use for line in self.lines for use in line.uses if use.mention.food.start not in named]
         return [(use.mention.food, self.utterance_of(use)[1]) for use in uses]
 
-    def mentions(self, actions: Sequence[ActionSpan]) -> list[Food | MadeName]:
-        """The foods and made things named in the making of the dish where no action names them, in order."""
-        named = {phrase.start for a in actions for phrase in (*a.objects, *a.place, *a.with_)}
-        foods = [food for food in self.told if food.start not in named]
-        taken = named | {food.start for food in foods}
-        made = [name for name in self.made if name.sure and not name.dish and name.start not in taken]
-        return sorted([*foods, *made], key=lambda mention: mention.start)
-
     def entry(self, line: Line) -> Use:
         """The mention by which a line's food goes in: one that puts it in, else the one that tells how much."""
         return next((use for use in line.uses if use.put_in), line.telling[0])

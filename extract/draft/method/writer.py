@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from extract.draft.method.actions import draft_action
 from extract.draft.method.arrange import AHEAD, is_ahead
-from extract.draft.method.focus import Focus
+from extract.draft.method.focus import Focus, mentions
 from extract.draft.method.larder import Larder
 from extract.draft.method.notes import Asides
 from extract.draft.method.phrases.clause import Clause
@@ -123,7 +123,7 @@ class Writer:
     @cached_property
     def focus(self) -> Mapping[tuple[int, str], str]:
         """What the pronouns of the actions stand for, by the token and verb of each action."""
-        return Focus.on(self.speech.doc, self.actions, self.component_at, self.larder.mentions(self.actions))
+        return Focus.on(self.speech.doc, self.actions, self.component_at, mentions(self.larder, self.actions))
 
     def meant(self, action: ActionSpan) -> str | None:
         """What the pronoun an action is on stands for, None where nothing agrees with it."""

@@ -1,4 +1,4 @@
-"""Foods that are named only to be worked on: "poppy seeds, and you soak them in the milk"."""
+"""Foods that are named only to be worked on ("poppy seeds, and you soak them in the milk"), and what is said twice."""
 
 from __future__ import annotations
 
@@ -74,3 +74,18 @@ def works_on(before: Clause, clause: Clause) -> bool:
         clause.group == "cut" or not kinds_of(before.objects[0]) & DISSOLVES
     )
     return means and clause.pronoun and (placed or worked)
+
+
+def without_general(names: Sequence[str]) -> list[str]:
+    """Names each once, none that another says more fully: no "onions" beside "brown onions"."""
+    once = list(dict.fromkeys(names))
+    return [name for name in once if not any(name != other and other.endswith(f" {name}") for other in once)]
+
+
+def is_repeat(earlier: Clause, clause: Clause) -> bool:
+    """Whether a clause only says again, with less, what one before it in the step says: "Cut the brisket."."""
+    if clause.whole or clause.times or clause.until or clause.tail or clause.negated or clause.condition:
+        return False
+    if not clause.verb or clause.verb == "add" or not clause.names or clause.names != earlier.names:
+        return False
+    return earlier.text().split()[0] == clause.verb.split()[0]

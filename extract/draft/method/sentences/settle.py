@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
+from functools import cached_property
 from typing import TYPE_CHECKING
 
-from extract.draft.method.focus import MIXTURE
 from extract.draft.method.phrases.clause import PRONOUNS, Clause
 from extract.draft.method.phrases.clauses import PUTS_IN, lacks_object
 from extract.draft.method.phrases.figures import duration_words
-from extract.draft.method.phrases.grammar import listed, with_article
-from extract.draft.method.phrases.names import plain_pronoun
+from extract.draft.method.phrases.grammar import listed
 from extract.draft.method.phrases.timing import is_bare_time, moment_words
 from extract.draft.method.sentences.spoken import MOST_LOST, lost, said_order, told_tokens
+from extract.draft.method.sentences.things import Things, bare, name_it
+from extract.draft.method.sentences.unsaid import is_anothers_time, is_elsewhere, is_led, is_no_order
 from extract.spot.actions.weight import is_instruction
 from extract.spot.verbs.words import words
 
@@ -27,13 +28,7 @@ if TYPE_CHECKING:
     Said = tuple[Clause, tuple[int, int]]
 
 LEAST_ORDER = 4  # words of an order whose verb says little by itself
-AHEAD_LIKELY = 0.4
-LIKELY_TIME = 0.3  # the same for a bare time
-DONE = 0.4  # how likely what is printed has to be something done, no look and no tale
 LEFT_OUT = -2.0  # the weight under which not even a time or a heat is printed
-ALONE = frozenset(
-    {"mix", "heat", "wait"}
-)  # work that is told without what it is on, where all of it is meant
 NEEDS_OBJECT = PUTS_IN | {"cut", "move", "coat", "store", "unknown", "light", "shape"}
 TAKES_OBJECT = frozenset({"heat", "coat", "move"})
 TAKES_TIME = frozenset({"heat", "mix", "wait"})
@@ -48,28 +43,29 @@ class Settler:
     shares: Sequence[Share]
     meant: Callable[[ActionSpan], str | None]
 
+    @cached_property
+    def things(self) -> Things:
+        """What the actions are on, by name."""
+        return Things(self.doc, self.actions, self.shares, self.meant)
+
     def __call__(
         self, span: ActionSpan, action: Action, clause: Clause | None, said: Sequence[Said]
     ) -> Clause | None:
         """The clause to print after those of the same step, None where nothing is."""
-        if self.is_just_now(span):
+        if is_no_order(self.doc, span, clause):
             return None
         figure = span.heat is not None or span.duration is not None
-        if self.is_in_condition(span, clause) or self.is_warned(span) or self.is_of_itself(span):
-            return None
-        if (span.implied or not figure) and not self.is_done(span):
-            return None
         names_food = span.implied and not figure and any(phrase.food for phrase in span.objects)
         if not is_instruction(span) and not names_food and not (clause is not None and clause.condition):
             oven = span.heat is not None and clause is not None and bool(clause.whole)
             return clause if oven and span.weight > LEFT_OUT else None
         if clause is not None and clause.whole and not clause.whole.startswith("give "):
             return clause
-        if self.is_anothers_time(span):
+        if is_anothers_time(self.doc, span):
             return None
-        thing = self.thing(span, clause, said)
+        thing = self.things(span, clause, said)
         if clause is not None and (
-            (is_bare_time(span) and not moment_words(action)) or self.is_elsewhere(span)
+            (is_bare_time(span) and not moment_words(action)) or is_elsewhere(self.doc, span)
         ):
             return self.timed(span, clause, thing, said)
         clause = clause if span.implied else self.with_object(span, clause)
@@ -124,61 +120,6 @@ class Settler:
         sure = bool(clause.times) and span.group in TAKES_TIME and not self.lacks_object(span, clause)
         put_in = span.group in PUTS_IN and any(phrase.food for phrase in span.objects) and not clause.pronoun
         return clause if sure or put_in else None
-
-    def is_in_condition(self, span: ActionSpan, clause: Clause | None) -> bool:
-        """Whether the verb of an action belongs to its condition: "if it wants to stick, a splash of water"."""
-        conditional = clause is not None and bool(clause.condition)
-        return conditional and span.at > 0 and self.doc[span.at - 1].lower_ == "to"
-
-    def is_warned(self, span: ActionSpan) -> bool:
-        """Whether an action tells what happens otherwise: "one half stays in the bag, or it dries"."""
-        led = [token.lower_ for token in self.doc[max(span.utterance[0], span.at - 2) : span.at]]
-        return span.mood == "present" and led[:1] == ["or"] and led[-1] in PRONOUNS
-
-    def is_done(self, span: ActionSpan) -> bool:
-        """Whether an action without a figure is told as something done, on something where its verb says little."""
-        if span.implied:
-            return span.duration is None or span.heat is not None or span.doing > LIKELY_TIME
-        behind = any(phrase.start > span.at for phrase in span.objects)
-        return span.doing > DONE and (span.group != "light" or behind)
-
-    def is_anothers_time(self, span: ActionSpan) -> bool:
-        """Whether a time is told before the verb, of work before it: "five minutes of kneading, then you put it"."""
-        time = span.duration
-        if time is None or time.end > span.at:
-            return False
-        return any(token.lower_ == "then" for token in self.doc[time.end : span.at])
-
-    def is_elsewhere(self, span: ActionSpan) -> bool:
-        """Whether a time was given a place that its own sentence does not name, and that is no oven."""
-        start, end = span.utterance
-        return (
-            span.implied
-            and span.duration is not None
-            and not any(phrase.food for phrase in span.objects)
-            and any(not start <= p.start < end and self.doc[p.end - 1].lower_ != "oven" for p in span.place)
-        )
-
-    def is_led(self, span: ActionSpan) -> bool:
-        """Whether a time is led in by a "for", so that it is of the work before it."""
-        time = span.duration
-        return (
-            time is not None
-            and time.start > 0
-            and self.doc[time.start - 1].lower_ in words("leads to a time")
-        )
-
-    def is_just_now(self, span: ActionSpan) -> bool:
-        """Whether a time tells how long ago something was done, of no matter: "I pulled these 5 minutes ago"."""
-        time = span.duration
-        ago = time is not None and time.end < len(self.doc) and self.doc[time.end].lower_ == "ago"
-        return ago and span.ahead < AHEAD_LIKELY
-
-    def is_of_itself(self, span: ActionSpan) -> bool:
-        """Whether an action is what a thing does not do of itself: "what doesn't stick to the sides"."""
-        near = {token.lower_ for token in self.doc[max(span.utterance[0], span.at - 3) : span.at]}
-        left = bool(near & words("denies by leaving"))
-        return span.negated and (left or bool(near & words("denies of a thing")))
 
     def is_share_lost(self, span: ActionSpan, text: str) -> bool:
         """Whether a share told among an action's words is not in a clause."""
@@ -255,7 +196,12 @@ class Settler:
     ) -> Clause | None:
         """A bare time: that of the work just told where that has none, else as a clause of its own."""
         before, utterance = said[-1] if said else (None, None)
-        if before is not None and before.in_own_words and utterance == span.utterance and self.is_led(span):
+        if (
+            before is not None
+            and before.in_own_words
+            and utterance == span.utterance
+            and is_led(self.doc, span)
+        ):
             before.whole = " ".join([before.whole, *clause.times])
             return None
         if (
@@ -273,64 +219,6 @@ class Settler:
         if clause.pronoun:
             name_it(clause, thing or "", [])
         return clause
-
-    def thing(self, span: ActionSpan, clause: Clause | None, said: Sequence[Said]) -> str | None:
-        """What the pronoun an action is on is printed as: a name or the pronoun, None where it is unclear.
-
-        "" where the action is on no pronoun, or on all of it.
-        """
-        word = self.reference(span)
-        if not word:
-            return ""
-        if clause is not None and clause.pronoun and clause.objects and clause.objects[0] not in PRONOUNS:
-            return with_article(clause.objects[0])
-        if word == "everything":
-            return ""
-        if span.implied and (span.duration is not None or span.heat is not None):
-            return ""  # "it's another three minutes": a time needs no name
-        if span.verb in words("shows itself"):
-            return ""
-        meant = self.share_told(span, self.meant(span))
-        if meant == MIXTURE and span.group == "mix" and said and said[-1][0].verb == "add":
-            return ""
-        near = self.just_named(span, word, meant, said)
-        if near:
-            return near
-        return with_article(meant) if meant else "" if span.group in ALONE else None
-
-    def reference(self, span: ActionSpan) -> str:
-        """The pronoun that an action is on, as a method writes it; "" where it is on none."""
-        after = self.doc[span.at + 1].lower_ if span.at + 1 < len(self.doc) else ""
-        phrase = next((p for p in span.objects[:1] if p.kind == "pronoun"), None)
-        if phrase is not None:
-            return plain_pronoun(self.doc[phrase.start].lower_)
-        shown = not span.implied and after in words("object pronoun") and after in words("reference pronoun")
-        return plain_pronoun(after) if shown and after not in words("determiner") else ""
-
-    def share_told(self, span: ActionSpan, name: str | None) -> str | None:
-        """A name with the share of it that was told before the verb: "take half of it, and you crush it"."""
-        start = span.utterance[0]
-        told = [s for s in self.shares if start <= s.start < span.at and s.fraction not in ("some", "all")]
-        between = any(told and told[-1].start < other.at < span.at for other in self.actions)
-        if name is None or not told or between or told[-1].of or told[-1].kept:
-            return name
-        share = next((w for w in (self.doc[told[-1].start].lower_,) if w in words("share told")), "")
-        return f"{share} of the {name}" if share in {"half"} else name
-
-    def just_named(self, span: ActionSpan, word: str, meant: str | None, said: Sequence[Said]) -> str:
-        """The pronoun where the clause before it in the step names what it stands for; "" elsewhere."""
-        before, utterance = said[-1] if said else (None, None)
-        if before is not None and word == "them" and before.verb == "add" and len(before.names) > 1:
-            return word
-        if before is None or len(before.names) != 1:
-            return ""
-        name = before.names[0]
-        if name in PRONOUNS or " and " in name or name.split()[-1] in words("holds the dish"):
-            return ""
-        breath = utterance == span.utterance
-        if breath and before.pronoun and any(clause.group in PUTS_IN for clause, _ in said[-2:]):
-            return ""
-        return word if name == meant or (breath and meant is None) else ""
 
 
 def is_time_alone(clause: Clause) -> bool:
@@ -350,20 +238,3 @@ def are_one_time(before: Clause, clause: Clause) -> bool:
 def bare_time(time: str) -> str:
     """A time without the word that leads to it: "about 3 minutes"."""
     return time.removeprefix("for ")
-
-
-def bare(name: str) -> str:
-    """A name without its article."""
-    return name.removeprefix("the ")
-
-
-def name_it(clause: Clause, thing: str, before: Sequence[str]) -> None:
-    """Print the object of a clause as a thing that a pronoun was said for; a pronoun means what was named before."""
-    if thing in PRONOUNS:
-        clause.objects, clause.names = [thing], list(before) or clause.names
-    elif not thing:
-        clause.objects = []
-    else:
-        clause.objects = [bare(thing)]
-        clause.names = clause.objects
-        clause.pronoun = False

@@ -9,7 +9,7 @@ from extract.draft.method.phrases.clause import PRONOUNS, Clause
 from extract.draft.method.phrases.clauses import PUTS_IN, lacks_object, pronoun_for
 from extract.draft.method.phrases.grammar import is_plural, joined_verbs
 from extract.draft.method.phrases.timing import moment_words
-from extract.draft.method.sentences.at_once import worked_at_once
+from extract.draft.method.sentences.at_once import is_repeat, without_general, worked_at_once
 from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
@@ -130,21 +130,6 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
         if lacks_object(clause) and (kept or clause.times):
             clause.objects = ["it"]
     return [(clause, said) for clause, said in found if not is_bare(clause)]
-
-
-def is_repeat(earlier: Clause, clause: Clause) -> bool:
-    """Whether a clause only says again, with less, what one before it in the step says: "Cut the brisket."."""
-    if clause.whole or clause.times or clause.until or clause.tail or clause.negated or clause.condition:
-        return False
-    if not clause.verb or clause.verb == "add" or not clause.names or clause.names != earlier.names:
-        return False
-    return earlier.text().split()[0] == clause.verb.split()[0]
-
-
-def without_general(names: Sequence[str]) -> list[str]:
-    """Names each once, none that another says more fully: no "onions" beside "brown onions"."""
-    once = list(dict.fromkeys(names))
-    return [name for name in once if not any(name != other and other.endswith(f" {name}") for other in once)]
 
 
 def is_same_addition(before: Clause, clause: Clause) -> bool:
