@@ -32,6 +32,8 @@ LIGHT = SEASONINGS | {"dairy"}
 UNCUT = frozenset({"oil", "fat", "condiment", "vinegar", "liquid", "alcohol", "sauce", "sugar", "dairy"})
 DRY = frozenset({"flour", "egg", "grain"})  # what is seldom worked on alone once anything is with it
 LOOK_BACK = 8
+UNNAMED = frozenset({"wait", "heat"})  # work that can be told without what it is on
+STALE = 60  # tokens after which a name may no longer be what is worked on
 MOST_NAMES = 2
 WORKED = frozenset({"heat", "shape", "mix", "wait", "coat"})
 LOOSE = frozenset({"mix", "heat", "wait", "add", "season"})  # work that can be on a mixture
@@ -39,12 +41,16 @@ LOOSE = frozenset({"mix", "heat", "wait", "add", "season"})  # work that can be 
 
 @dataclass(frozen=True)
 class Work:
-    """What one part of a dish has come to: the ``thing`` worked on, what has gone into it, foods by their moment."""
+    """What one part of a dish has come to: the ``thing`` worked on, what has gone into it, foods by their moment.
+
+    ``before``: what was worked on until a food was named that has yet to go in.
+    """
 
     thing: str = ""
     light: bool = False
     gone_in: tuple[str, ...] = ()
     named: tuple[str, ...] = ()
+    before: str = ""
 
     @property
     def is_whole(self) -> bool:
@@ -65,6 +71,7 @@ class Focus:
     mentions: Sequence[Food | MadeName] = ()
     meant: dict[tuple[int, str], str] = field(default_factory=dict)
     _work: dict[str, Work] = field(default_factory=dict)
+    _named_at: dict[str, int] = field(default_factory=dict)
 
     @classmethod
     def on(
@@ -83,11 +90,18 @@ class Focus:
             focus.take_up(part, before, action)
             word = focus.reference(action)
             name = focus.named(part, last, action, word) if word else ""
-            if name:
+            if name and not focus.is_stale(part, name, action):
                 focus.meant[action.at, action.verb] = name
             focus.follow(part, action)
             before, last = max(before, action.end), part
         return focus.meant
+
+    def is_stale(self, part: str, name: str, action: ActionSpan) -> bool:
+        """Whether a food was named so long before that work which needs no name is better told without."""
+        if action.group not in UNNAMED or name in (MIXTURE, DOUGH, part):
+            return False
+        poured = action.group == "wait" and bool(kinds_of(name) & UNCUT)
+        return poured or action.at - self._named_at.get(name, 0) > STALE
 
     def reference(self, action: ActionSpan) -> str:
         """The pronoun that an action is on, as a method writes it: "it" where nothing is said, "" where a name is."""
@@ -116,9 +130,10 @@ class Focus:
             again = name in work.named and work.is_whole
             gone_in = work.gone_in if again else (name,)
             thing = work.thing if again and action.group in LOOSE else name
-            self._work[part] = replace(
-                work, thing=thing, light=False, gone_in=gone_in, named=(*work.named, name)
-            )
+            before = work.thing if thing == name != work.thing else ""
+            named_so_far = (*work.named, name)
+            self._named_at[name] = named[-1].end
+            self._work[part] = Work(thing, False, gone_in, named_so_far, before)
 
     def named(self, part: str, last: str, action: ActionSpan, word: str) -> str:
         """The name of what a pronoun stands for, "" where nothing agrees with it."""
@@ -144,6 +159,11 @@ class Focus:
         names = tuple(dict.fromkeys(food_name(food) for food in foods)) or self.made_by_hand(action)
         aside = tuple(food_name(p.food) for p in (*action.with_, *action.place) if p.food is not None)
         seen = (*work.named, *aside, *names)
+        self._named_at.update(dict.fromkeys((*aside, *names), action.end))
+        if work.before and action.group in PUTS_IN and not names and not aside:
+            thing = self.whole(part) if work.before == MIXTURE else work.before
+            self._work[part] = Work(thing, False, (*work.gone_in, work.before), work.named)
+            return
         if action.negated or action.supposed or (not names and not aside):
             self._work[part] = self.mixed(part, action, work)
             return

@@ -119,6 +119,8 @@ def order_tokens(doc: Doc, span: ActionSpan, others: set[int]) -> list[Token] | 
         kept = own_words_of_verb(doc, span.at, kept)
     if len(kept) > LONGEST and not any(token.is_punct for token in kept):
         kept = own_words_of_verb(doc, span.at, kept)[:LONGEST]
+    if len(kept) > 2 and kept[-1].pos_ == "PRON" and kept[-2].lower_ in words("leads a clause"):
+        kept = kept[:-2]  # "stir that around so it['s all coated]"
     while kept and (
         kept[-1].lower_ in words("joins what follows") | words("needs what follows") or kept[-1].is_punct
     ):
