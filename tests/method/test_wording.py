@@ -37,6 +37,31 @@ def text_of(said: str) -> str:
 
 
 SAID = [
+    # what is being worked on gives the pronoun its name; what only goes in with it does not
+    (
+        "Peel two aubergines. Now a spoon of oil in the pan. Brown them in batches.",
+        "Peel the aubergines. Add the oil. Brown the aubergines in batches.",
+    ),
+    (
+        "Put the shrimp in the flour, a pinch of salt. And fry.",
+        "Put the shrimp into the flour. Add the salt. Fry the shrimp.",
+    ),
+    # a food that is named to be cut goes in cut
+    (
+        "Add the carrots and the onions. Feta, crumble it.",
+        "Add the carrots and onions. Crumble the feta and add it.",
+    ),
+    # the cook's words as an order: nobody's own board, nothing twice in a row
+    (
+        "I chopped two onions. Roll the dough out, the dough, on my board.",
+        "Chop the onions. Roll the dough out on the board.",
+    ),
+    (
+        "Oil in the pan, medium heat. And the onions. You stir them round it round it.",
+        "Heat the oil over a medium heat. Add the onions. Stir them round it.",
+    ),
+    # half an until is none
+    ("Boil the rice until the water. Drain it.", "Boil the rice. Drain it."),
     ("now we're gonna go ahead and pour that milk into the bowl", "Pour the milk into the bowl."),
     ("then add two onions and a tablespoon of olive oil", "Add the onions and olive oil."),
     ("drain the beans and rinse them", "Drain and rinse the beans."),
@@ -277,8 +302,7 @@ SAID = [
     (
         "Heat the oven to 350 degrees fahrenheit. Shape it on the tray, cut a cross in the top, and it goes in "
         "for thirty minutes.",
-        "Heat the oven to 350 °F (180 °C). "
-        "Cut a cross in the top. Bake on the tray for 30 minutes.",
+        "Heat the oven to 350 °F (180 °C). Cut a cross in the top. Bake on the tray for 30 minutes.",
     ),
     # what somebody used to do and what a thing does of itself are no steps
     ("Simmer the soup. She used to boil a cabbage for an hour.", "Simmer the soup."),

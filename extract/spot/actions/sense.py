@@ -68,10 +68,9 @@ def made_hot(ground: Ground, reading: Reading, found: Arguments, end: int) -> st
 def naming_sense(ground: Ground, reading: Reading, found: Arguments) -> tuple[str, str] | None:
     """A verb that only names what goes in: "use the stock", "in goes the garlic"."""
     goes = reading.verb.lemma in words("goes in")
-    after = ground.doc[reading.at + 1].lower_ if reading.at + 1 < len(ground.doc) else ""
-    if goes and (
-        any(phrase.lead in words("away from") for phrase in found.place) or after in words("away from")
-    ):
+    near = [token.lower_ for token in ground.doc[reading.at + 1 : reading.at + 3]]
+    comes_out = near[:1] != [] and near[0] in words("away from") and near[1:] != ["of"]
+    if goes and (any(phrase.lead in words("away from") for phrase in found.place) or comes_out):
         return f"{reading.verb.lemma} off", "move"
     if any(phrase.kind == "food" for phrase in found.objects):
         return "add", "naming"
