@@ -33,8 +33,10 @@ def is_in_condition(doc: Doc, span: ActionSpan, clause: Clause | None) -> bool:
 
 def is_warned(doc: Doc, span: ActionSpan) -> bool:
     """Whether an action tells what happens otherwise: "one half stays in the bag, or it dries"."""
-    led = [token.lower_ for token in doc[max(span.utterance[0], span.at - 2) : span.at]]
-    return span.mood == "present" and led[:1] == ["or"] and led[-1] in PRONOUNS
+    led = [token.lower_ for token in doc[max(span.utterance[0], span.at - 3) : span.at]]
+    if led[:1] == ["or"] and led[-1] in words("will"):
+        return True  # "or you'll take the roof of your mouth off"
+    return span.mood == "present" and led[-2:-1] == ["or"] and led[-1] in PRONOUNS
 
 
 def is_done(span: ActionSpan) -> bool:
