@@ -26,6 +26,8 @@ from extract.spot.names.foods import word_key
 from extract.spot.spotted import Spotted
 from extract.spot.verbs.things import equipment_at
 
+MAKING = ("open", "need", "do", "ahead", "sign")
+HALF = 0.5
 TOOLS = frozenset({"tool", "appliance", "wrap", "server", "oven"})
 
 
@@ -107,6 +109,13 @@ def _larder(spotted: Spotted, kitchen: Kitchen, title: Title) -> Larder:
         if title.announced and kitchen.dish.holds(span[0])
         if named <= {token.lemma_.lower() for token in doc[slice(*span)]}
     }
+    told = [
+        food
+        for food in spotted.foods
+        if kitchen.dish.holds(food.start)
+        if spotted.reading.role_of(food.start, food.end, *MAKING) > HALF
+        if spotted.reading.is_thing(food.start, food.end, "food", "food+", "again") > HALF
+    ]
     return Larder(
         kitchen.lines,
         scene.names,
@@ -116,6 +125,7 @@ def _larder(spotted: Spotted, kitchen: Kitchen, title: Title) -> Larder:
         frozenset(tools),
         frozenset(titled),
         frozenset(word_key(word) for word in title.text.split()),
+        told,
     )
 
 

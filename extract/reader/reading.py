@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
-from extract.reader.labels import FIGURES, ROLES
+from extract.reader.labels import FIGURES, ROLES, THINGS
 from extract.reader.pairs import FAR, buckets
 
 Floats = NDArray[np.float32]
@@ -75,6 +75,11 @@ class Reading:
         """How likely the words from ``start`` to ``end`` have one of these roles."""
         columns = [ROLES.index(name) for name in names]
         return float(self.role[start : max(end, start + 1), columns].sum(1).mean())
+
+    def is_thing(self, start: int, end: int, *names: str) -> float:
+        """How likely the tokens are such things: the highest of them."""
+        columns = [THINGS.index(name) for name in names]
+        return float(self.things[start : max(end, start + 1), columns].sum(1).max())
 
     def is_figure(self, start: int, end: int, *names: str) -> float:
         """How likely the tokens are figures of such a kind (its first word will do: "heat"): the highest of them."""

@@ -29,7 +29,7 @@ UNCOUNTED = frozenset(f"{MASS} flounder sole foie meatloaf pavlova man".split())
 def method(text: str) -> list[Step]:
     transcript = Transcript("talk.vtt", "0" * 64, (Cue(0, 0, 60_000, text),))
     found = spot(read_speech(transcript, load_model()))
-    return build_method(found.speech, [replace(action, weight=SURE) for action in found.actions])
+    return build_method(found.speech, [replace(action, weight=SURE, doing=SURE) for action in found.actions])
 
 
 def text_of(said: str) -> str:
@@ -37,6 +37,31 @@ def text_of(said: str) -> str:
 
 
 SAID = [
+    # what is being worked on gives the pronoun its name; what only goes in with it does not
+    (
+        "Peel two aubergines. Now a spoon of oil in the pan. Brown them in batches.",
+        "Peel the aubergines. Add the oil. Brown the aubergines in batches.",
+    ),
+    (
+        "Put the shrimp in the flour, a pinch of salt. And fry.",
+        "Put the shrimp into the flour. Add the salt. Fry the shrimp.",
+    ),
+    # a food that is named to be cut goes in cut
+    (
+        "Add the carrots and the onions. Feta, crumble it.",
+        "Add the carrots and onions. Crumble the feta and add it.",
+    ),
+    # the cook's words as an order: nobody's own board, nothing twice in a row
+    (
+        "I chopped two onions. Roll the dough out, the dough, on my board.",
+        "Chop the onions. Roll the dough out on the board.",
+    ),
+    (
+        "Oil in the pan, medium heat. And the onions. You stir them round it round it.",
+        "Heat the oil over a medium heat. Add the onions. Stir them round it.",
+    ),
+    # half an until is none
+    ("Boil the rice until the water. Drain it.", "Boil the rice. Drain it."),
     ("now we're gonna go ahead and pour that milk into the bowl", "Pour the milk into the bowl."),
     ("then add two onions and a tablespoon of olive oil", "Add the onions and olive oil."),
     ("drain the beans and rinse them", "Drain and rinse the beans."),
@@ -59,7 +84,7 @@ SAID = [
     # what is let happen, and what happens by itself
     (
         "Put the butter in the pan over a low heat, and let it melt, and tip it about.",
-        "Put the butter into the pan over a low heat. Melt it. “Tip it about” (0:49).",
+        "Put the butter into the pan over a low heat. Melt it. Tip the butter.",
     ),
     ("Leave the lentils for ten minutes. They cook themselves.", "Leave the lentils for 10 minutes."),
     (
@@ -88,7 +113,7 @@ SAID = [
     ("Level the top. It's 40 minutes in the middle of the oven.", "Bake in the oven for 40 minutes."),
     (
         "Prick the cake all over. Give it ten minutes.",
-        "Prick the cake all over. “Give it ten minutes” (0:33).",
+        "Prick the cake all over. Give it 10 minutes.",
     ),
     # the same again, and what the camera needs
     (
@@ -146,7 +171,7 @@ SAID = [
     ),
     (
         "Pop it onto the tray, and in the oven at 180 celsius.",
-        "Heat the oven to 180 °C (350 °F). “Pop it onto the tray, and in the oven at 180 celsius” (0:00).",
+        "Heat the oven to 180 °C (350 °F).",
     ),
     # the cook's own, done ahead
     (
@@ -156,9 +181,8 @@ SAID = [
     # a pronoun with its time is what is worked on; the cob is left; what is left out only on a condition
     (
         "I rinsed the beans first. Then I cook them for an hour, just water and a bay leaf.",
-        "Rinse the beans. Cook the beans for an hour, water and a bay leaf.",
+        "Rinse the beans. Cook them for 1 hour, water and a bay leaf.",
     ),
-    ("Let the corn cool and cut it off the cob.", "“Cut it off the cob” (0:32)."),
     ("Leave the basil off until you serve it.", "Leave the basil off until you serve."),
     ("Add the anchovies. Leave them out.", "Add the anchovies."),
     # a verb that completes another, what a food does of itself, what comes out of a made thing
@@ -167,7 +191,7 @@ SAID = [
     # where it goes next
     (
         "Take the fish and pat it dry, and into the batter and then into the oil.",
-        "Take the fish and pat it dry. Put the fish into the batter and put it into the oil.",
+        "Take the fish and pat it dry. Put it into the batter. Put the fish into the oil.",
     ),
     ("Drain the pasta and then straight into the sauce.", "Drain the pasta and put it into the sauce."),
     # a time in a tin is one of cooking, a wrap takes no heat, what boils is turned down, what sits is left
@@ -182,7 +206,7 @@ SAID = [
     ("Bring the stock to a boil and then way down, low.", "Boil the stock and reduce the heat to low."),
     (
         "That sits half an hour in the cold, and it gets better.",
-        "“That sits half an hour in the cold, and it gets better” (0:00).",
+        "Leave for half an hour.",
     ),
     # a measured food before an until is no verb
     ("Whip a cup of cream till it just holds.", "Whip the cream until it holds."),
@@ -224,7 +248,7 @@ SAID = [
     # a time with no verb is one of cooking unless the work is cold
     (
         "Knead the dough. Cover it. An hour and a half.",
-        "Knead the dough. Cover the dough. “An hour and a half” (0:35).",
+        "Knead the dough. Cover it. Leave for 1 1/2 hours.",
     ),
     # what is done in passing takes no time and no heat of the cooking around it
     (
@@ -234,7 +258,7 @@ SAID = [
     # what is cut is named where a list could be meant
     (
         "Add the salt and the sugar. A spoon of coriander seed, and you crack it.",
-        "Add the salt, sugar and coriander seed. Crack the coriander seed.",
+        "Add the salt and sugar. Crack the coriander seed and add it.",
     ),
     # what goes in and how it is mixed is one order
     (
@@ -278,8 +302,7 @@ SAID = [
     (
         "Heat the oven to 350 degrees fahrenheit. Shape it on the tray, cut a cross in the top, and it goes in "
         "for thirty minutes.",
-        "Heat the oven to 350 °F (180 °C). “Shape it on the tray” (0:20). "
-        "Cut a cross in the top. Bake on the tray for 30 minutes.",
+        "Heat the oven to 350 °F (180 °C). Cut a cross in the top. Bake on the tray for 30 minutes.",
     ),
     # what somebody used to do and what a thing does of itself are no steps
     ("Simmer the soup. She used to boil a cabbage for an hour.", "Simmer the soup."),
@@ -292,11 +315,11 @@ SAID = [
     # a warning is an order too
     (
         "Mix the dough. Don't knead it. Shape it into a round.",
-        "Mix the dough. Do not knead the dough. Shape the dough into a round.",
+        "Mix the dough. Do not knead it. Shape it into a round.",
     ),
     (
         "Bake the loaf. Cool it on a rack, wrapped in a towel if you like.",
-        "Bake the loaf. Cool the loaf on the rack.",
+        "Bake the loaf. Cool it on the rack.",
     ),
     # a moment of the cooking before is no time of its own
     # in talk without marks an until ends where an order begins
@@ -308,31 +331,31 @@ SAID = [
     # a time ends what belongs to a verb
     (
         "Drop the beans in the water for three minutes, and straight into the bowl.",
-        "Drop the beans in the water for three minutes, and straight into the bowl.",
+        "Drop the beans in the water for 3 minutes.",
     ),
     # how long ahead, a time in other words, an oven that nothing is said to go into
     (
         "Mix the dough. Take it out an hour before you want to shape it.",
-        "Mix the dough. Remove the dough 1 hour ahead. Shape it.",
+        "Mix the dough. Remove it 1 hour ahead. Shape it.",
     ),
     (
         "Mix the dough. Cover the bowl and leave it in the fridge overnight, twelve hours.",
-        "Mix the dough. Cover the bowl and leave it in the fridge for 12 hours.",
+        "Mix the dough. Cover the bowl. Leave the dough in the fridge for 12 hours.",
     ),
     (
         "Bake the rolls. Brush them with an egg, and same oven, fifteen minutes.",
-        "Bake the rolls. Brush the rolls with the egg and bake them for 15 minutes.",
+        "Bake the rolls. Brush them with the egg. Bake for 15 minutes.",
     ),
     ("Tip half of the dough into a tin.", "Tip half of the dough into the tin."),
     (
         "Bake the bread. Let it sit for ten minutes before you cut it.",
-        "Bake the bread. Leave the bread for 10 minutes.",
+        "Bake the bread. Leave it for 10 minutes.",
     ),
     # in talk without marks: a verb before an until, and where that until ends
     (
         "add the cumin seeds then two big onions finely chopped fry till they become golden it will take ten "
         "minutes add one tablespoon of ginger",
-        "Add the cumin seeds and onions. Fry for 10 minutes until they become golden. Add the ginger.",
+        "Add the cumin seeds and onions. Fry the onions for 10 minutes until they become golden. Add the ginger.",
     ),
     (
         "cook the masala till the oil separates don't hurry this step",

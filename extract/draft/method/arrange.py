@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from extract.spot.actions.span import ActionSpan
 
 LONG_WAIT = 3600.0
+LIKELY = 0.4
 AHEAD = "Ahead of time"
 SUBJECT_REACH = 4
 SETS_OVEN = re.compile(r"^(?:Set|Reduce|Raise) the oven to(?=(?:(?! and )[^.])*\.)")
@@ -39,7 +40,7 @@ def is_ahead(speech: Speech, action: ActionSpan) -> bool:
     What follows in the same breath was done then too: "I roasted the garlic before, wrapped in foil".
     """
     start = action.utterance[0]
-    if action.negated or not _tells_ahead(speech.doc, *action.utterance):
+    if action.negated or action.ahead < LIKELY or not _tells_ahead(speech.doc, *action.utterance):
         return False
     if action.mood in {"past", "done"}:
         before = speech.doc[max(start, action.at - SUBJECT_REACH) : action.at]

@@ -7,15 +7,16 @@ from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from extract.draft.method.additions import shares_put_in
-from extract.draft.method.arrange import ahead_first, with_oven_heated
+from extract.draft.method.arrange import AHEAD, ahead_first, with_oven_heated
 from extract.draft.method.larder import Larder
 from extract.draft.method.notes import note_text
+from extract.draft.method.phrases.grammar import listed
 from extract.draft.method.phrases.names import Resolve
 from extract.draft.method.phrases.plain import condition_words
 from extract.draft.method.references import References
-from extract.draft.method.steps import group
+from extract.draft.method.steps import group, is_long
 from extract.draft.method.writer import Writer
-from extract.draft.times import SECONDS
+from extract.draft.times import MEANWHILE, SECONDS
 from extract.model import Step
 from extract.spot.actions.weight import is_instruction
 from extract.spot.verbs.words import words
@@ -28,6 +29,7 @@ if TYPE_CHECKING:
     from extract.spot.spans import Duration
 
 
+MOST_JOINED = 4  # sentences of a step that short ones are drawn together to
 CONDITIONAL = (
     -1.0
 )  # the weight above which what is to be done "if it is dry" stays; such sentences weigh less
@@ -59,9 +61,46 @@ def build_method(
     resolve = resolve or References(reference_words(speech, actions), actions, larder.spoken_of(actions))
     component_at = component_at or (lambda _: "")
     writer = Writer(speech, kept, resolve, volumes or {}, larder, component_at)
-    parts = group(speech, ahead_first(speech, kept), component_at, writer.count)
+    parts = list(group(speech, ahead_first(speech, kept), component_at, writer.count))
     steps = [writer.step(part, component_at(part[0].at)) for part in parts]
-    return with_oven_heated(each_note_once(without_empty(steps)))
+    put_in_unnamed(larder, parts, steps)
+    return without_empty(with_oven_heated(each_note_once(drawn_together(without_empty(steps)))))
+
+
+def put_in_unnamed(larder: Larder, parts: Sequence[Sequence[ActionSpan]], steps: Sequence[Step]) -> None:
+    """Say that a line's food goes in where no step names it, in the step of the action that is on it."""
+    told = " ".join(step.text for step in steps).lower()
+    for line in larder.lines:
+        if line.optional or line.name.split()[-1].rstrip("s") in told:
+            continue
+        for part, step in zip(parts, steps, strict=True):
+            if any(line in larder.lines_of(action) and not action.negated for action in part):
+                step.text = f"{step.text} Add {listed([line.name])}.".strip()
+                told += f" {line.name}"
+                break
+
+
+def drawn_together(steps: Sequence[Step]) -> list[Step]:
+    """The steps with short ones of one part made one, none across a long wait."""
+    found: list[Step] = []
+    for step in steps:
+        before = found[-1] if found else None
+        if before is not None and goes_with(before, step):
+            before.text = f"{before.text} {step.text}"
+            join(before, [step])
+        else:
+            found.append(step)
+    return found
+
+
+def goes_with(before: Step, step: Step) -> bool:
+    """Whether a step and the one before it are few enough sentences of one stage to be one step."""
+    sentences = before.text.count(". ") + step.text.count(". ") + 2
+    tied = step.text.startswith((AHEAD, MEANWHILE)) or before.text.startswith(AHEAD)
+    waits = any(
+        is_long(action.duration.low, action.duration.unit) for action in before.actions if action.duration
+    )
+    return before.component == step.component and sentences <= MOST_JOINED and not (tied or waits)
 
 
 def without_empty(steps: Sequence[Step]) -> list[Step]:

@@ -35,7 +35,8 @@ REACH = 60  # tokens around the method within which a food that was named goes i
 class Larder:
     """The lines and made things of one dish; empty, it takes every food for the dish's own.
 
-    ``titled`` are the utterances that hold the dish's whole name, ``title`` its words as they are compared.
+    ``titled`` are the utterances that hold the dish's whole name, ``title`` its words as they are compared;
+    ``told`` the foods of the dish that are named in its making, no talk.
     """
 
     lines: Sequence[Line] = ()
@@ -46,6 +47,7 @@ class Larder:
     tools: frozenset[tuple[int, int]] = frozenset()
     titled: frozenset[tuple[int, int]] = frozenset()
     title: frozenset[str] = frozenset()
+    told: Sequence[Food] = ()
     _known: dict[str, bool] = field(default_factory=dict)
 
     @cached_property

@@ -8,10 +8,13 @@ from typing import TYPE_CHECKING
 from extract.draft.method.arrange import is_ahead
 
 if TYPE_CHECKING:
+    from fractions import Fraction
+
     from extract.language.speech import Speech
     from extract.spot.actions.span import ActionSpan
 
 MOST_SENTENCES = 3
+ONE_SENTENCE = 30  # tokens up to which an utterance is told in one step, whatever parts it names
 LONG_PAUSE = 60.0
 LONG_WAIT = {"minute": 10, "hour": 0, "day": 0, "second": 10_000}
 
@@ -41,6 +44,9 @@ def starts_anew(
 ) -> bool:
     """Whether an action begins a step of its own, whatever the length of the one before."""
     last = step[-1]
+    start, end = action.utterance
+    if last.utterance == action.utterance and end - start <= ONE_SENTENCE:
+        return is_ahead(speech, last) != is_ahead(speech, action)
     if component_at(last.at) != component_at(action.at) or is_ahead(speech, last) != is_ahead(speech, action):
         return True
     if last.utterance == action.utterance:
@@ -66,4 +72,9 @@ def goes_on_with(action: ActionSpan) -> bool:
 def is_long_wait(action: ActionSpan) -> bool:
     """Whether an action leaves the cook with time for something else."""
     time = action.duration
-    return time is not None and time.low is not None and time.low >= LONG_WAIT.get(time.unit, 0)
+    return time is not None and is_long(time.low, time.unit)
+
+
+def is_long(low: Fraction | float | None, unit: str) -> bool:
+    """Whether a time leaves the cook with time for something else."""
+    return low is not None and low >= LONG_WAIT.get(unit, 0)

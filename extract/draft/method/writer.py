@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from extract.draft.method.actions import draft_action
 from extract.draft.method.arrange import AHEAD, is_ahead
+from extract.draft.method.focus import Focus, mentions
 from extract.draft.method.larder import Larder
 from extract.draft.method.notes import Asides
 from extract.draft.method.phrases.clause import Clause
@@ -18,7 +19,6 @@ from extract.draft.method.phrases.grammar import is_plural, proper_name
 from extract.draft.method.phrases.names import Resolve, phrase_name, plain_pronoun, shared_name
 from extract.draft.method.references import MAIN
 from extract.draft.method.sentences.settle import Settler
-from extract.draft.method.sentences.spoken import quoted
 from extract.draft.method.sentences.wording import step_sentences
 from extract.draft.times import MEANWHILE
 from extract.lexicon import read_lexicon
@@ -108,10 +108,6 @@ class Writer:
         """Settles what of a clause is printed."""
         return Settler(self.speech.doc, self.actions, self.larder.shares, self.meant)
 
-    def quoted(self, start: int, end: int) -> str:
-        """The cook's words in quotation marks with their moment."""
-        return quoted(self.speech, start, end)
-
     @cached_property
     def firsts(self) -> frozenset[int]:
         """The tokens of the actions before which nothing was told, of the dish or of a part made after another."""
@@ -124,29 +120,14 @@ class Writer:
             before = part
         return frozenset(seen.values())
 
-    def meant(self, action: ActionSpan) -> str | None:
-        """What the pronoun an action is on stands for where two ways to tell agree, None elsewhere.
+    @cached_property
+    def focus(self) -> Mapping[tuple[int, str], str]:
+        """What the pronouns of the actions stand for, by the token and verb of each action."""
+        return Focus.on(self.speech.doc, self.actions, self.component_at, mentions(self.larder, self.actions))
 
-        The thing made there, by the name that the cook has given it; or the one thing worked on.
-        """
-        phrase = next((p for p in action.objects if p.kind == "pronoun"), None)
-        if phrase is None:
-            return None
-        name = phrase_name(self.speech, phrase, self.resolve)
-        plural = self.speech.doc[phrase.start].lower_ in words("plural reference")
-        part = self.component_at(action.at)
-        last = part.split()[-1] if part else ""
-        spoken = any(n.start < action.at and n.head == last for n in self.larder.made) if last else False
-        if (
-            last
-            and not plural
-            and not is_plural(part)
-            and (spoken or (name is not None and name.split()[-1] == last))
-        ):
-            return part
-        if name is None or is_plural(name) != plural:
-            return None
-        return name if is_main(name) or name == self.worked_on(action) else None
+    def meant(self, action: ActionSpan) -> str | None:
+        """What the pronoun an action is on stands for, None where nothing agrees with it."""
+        return self.focus.get((action.at, action.verb))
 
     def count(self, part: Sequence[ActionSpan]) -> int:
         """How many sentences a step of some actions comes to."""
@@ -178,11 +159,13 @@ class Writer:
         """The name of one phrase of an action, None where it has none."""
         if phrase.kind == "noun" and action.group in ON_KNOWN and not self.is_known(phrase):
             return None
+        if phrase.kind == "thing" and self.is_measure(phrase):
+            return None
         if phrase.kind != "pronoun":
             name = phrase_name(self.speech, phrase, self.resolve)
             if not name:
                 return None
-            name = self.larder.fuller_name(phrase, name)
+            name = self.with_state(phrase, self.larder.fuller_name(phrase, name))
             shared = shared_name(self.speech, phrase, name, self.volumes)
             return proper_name(shared) + self.amount(phrase, name, shared)
         made = self.larder.made_before(action.utterance[0], min(action.at, phrase.start))
@@ -198,6 +181,19 @@ class Writer:
             return pronoun
         agrees = pronoun == "them" and is_plural(name)
         return proper_name(name) if agrees or is_main(name) or name == self.worked_on(action) else pronoun
+
+    def is_measure(self, phrase: Phrase) -> bool:
+        """Whether a vessel only measures: "three spoons"."""
+        doc = self.speech.doc
+        measures = doc[phrase.end - 1].lower_ in words("vessel counted")
+        return measures and phrase.start > 0 and doc[phrase.start - 1].like_num
+
+    def with_state(self, phrase: Phrase, name: str) -> str:
+        """A food's name with the state it goes in, where the word stands before it: "boiling water"."""
+        near = [token.lower_ for token in self.speech.doc[max(0, phrase.start - 1) : phrase.end]]
+        state = next((word for word in near if word in words("state of a food")), "")
+        stated = phrase.kind == "food" and state and state not in name.split()
+        return f"{state} {name}" if stated else name
 
     def is_left_behind(self, at: int) -> bool:
         """Whether something comes out of the thing named at a token: "it's out of the marinade, pat it dry"."""

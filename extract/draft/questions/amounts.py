@@ -24,12 +24,15 @@ from extract.measure.kitchen import amount_words
 from extract.model import Amount, Dish, Ingredient, Question
 from extract.spot.names.foods import kinds_of
 
+_LAST = 0.5  # put on when all the rest is made
 _ASIDE, _OPTIONAL, _ELSEWHERE, _UNUSED, _BAKED = 0.3, 0.4, 0.3, 0.6, 1.3
 _BARE, _OFTEN = (
     0.6,
     0.5,
 )  # named without "some" or "a little"; named so often that its amount may have been missed
 _MENTIONS = 3
+_SURE = 2  # a word that was heard so often alike was heard rightly
+_STANDARD = frozenset(("leavening", "alcohol", "liquid", "condiment", "spice"))  # packages of one usual size
 _LOOSE = 0.5  # an amount by feel in a dish whose proportions do not decide
 _MOST = 95
 _LEAST = 8  # below this a question is not worth the cook's breath
@@ -92,6 +95,7 @@ def _weight(line: Line, lack: str) -> int:
         (line.aside, _ASIDE),
         (food.optional, _OPTIONAL),
         (line.elsewhere, _ELSEWHERE),
+        (lack == "missing" and line.last, _LAST),
         (not line.used, _UNUSED),
         (line.baked and not kinds_of(food.name) & _SEASONING, _BAKED),
         (lack == "missing" and not line.told, _BARE),
@@ -135,7 +139,7 @@ def _sizes(lines: Sequence[Line]) -> Iterator[Question]:
     packed: dict[str, Line] = {}
     for line in lines:
         food, amount = line.food, line.food.amount
-        if amount is None or food.optional or _is_sized(food, amount):
+        if amount is None or food.optional or _is_sized(food, amount) or kinds_of(food.name) & _STANDARD:
             continue
         if amount.unit in question_words("packaged"):
             packed.setdefault(food.name, line)
@@ -180,7 +184,7 @@ def _names(lines: Sequence[Line]) -> Iterator[Question]:
         food = line.food
         if food.heard and _likeness(food.heard, food.name) < _PLAINLY:
             mended.setdefault(food.name, line)
-        elif not food.known and not any(map(kinds_of, food.name.split())):
+        elif not food.known and len(food.said) < _SURE and not any(map(kinds_of, food.name.split())):
             unknown.setdefault(food.name, line)
     if unknown:
         found = list(unknown.values())

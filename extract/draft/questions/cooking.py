@@ -17,6 +17,7 @@ _EITHER, _ONE, _OTHER = 72, 40, 25
 _LONG, _SHORT, _QUICK = 75, 50, 25
 _UNMADE = 34  # of the batch of a dish whose yield nobody said
 _FLESH = frozenset(("meat", "poultry", "fish", "shellfish", "egg"))
+_SEASONS = frozenset(("fat", "oil", "spice", "herb", "condiment"))
 _HEATED = {"oven": "oven", "oil": "oil", "internal": "middle of the food"}
 _SIZES = {2.0: "a double batch", 0.5: "half a batch", 3.0: "three batches"}
 
@@ -78,11 +79,11 @@ def _oven(dish: Dish, before: Sequence[Dish]) -> Iterator[Question]:
         heats = [action.heat for action in actions_of(other) if action.heat and action.heat.kind == "oven"]
         if heats and heats[-1].low is not None:
             figure = heats[-1].text or f"{heats[-1].low:g}"
-            text = f"How hot is the oven for the {what}: still at {figure}, as for the {_called(other)}?"
+            text = f"How hot is the oven for the {_called(dish)}: still at {figure}, as for the {_called(other)}?"
             yield Question(kind="same oven", about=what, text=text, said=said)
             return
     yield Question(
-        kind="oven never given", about=what, text=f"How hot is the oven for the {what}?", said=said
+        kind="oven never given", about=what, text=f"How hot is the oven for the {_called(dish)}?", said=said
     )
 
 
@@ -125,6 +126,8 @@ def _no_time(dish: Dish) -> Iterator[Question]:
             if _keys(action) & timed or things[0] in asked:
                 continue
             asked.add(things[0])
+            if kinds_of(things[0]) & _SEASONS:
+                continue  # fat that is heated, a spice that is toasted: the smell tells
             flesh = any(kinds_of(name) & _FLESH for name in things)
             how = "How long do the" if is_many(things[0]) else "How long does the"
             text = f"{how} {things[0]} {action.verb}, or how does one see that it is done?"

@@ -9,13 +9,16 @@ from extract.draft.questions.words import holds, question_words
 from extract.model import Action, Amount, Dish, Ingredient
 from extract.spot.names.foods import canonical, name_keys
 
+LEAST_WORK = 5  # actions from which a dish has an end to speak of
+
 
 @dataclass(frozen=True, slots=True)
 class Line:
     """An ingredient line with the part of the dish it stands in.
 
-    ``baked``: in what is mixed there the proportions decide. ``salted``: its salt is measured. ``elsewhere``: another
-    line of the dish gives an amount of the same food. ``used``: a step takes it up, or there is no method.
+    ``baked``: in what is mixed there the proportions decide. ``salted``: its salt is measured.
+    ``elsewhere``: another line of the dish gives an amount of the same food. ``used``: a step takes it up, or there
+    is no method. ``last``: first told when the rest is made.
     """
 
     food: Ingredient
@@ -24,6 +27,7 @@ class Line:
     salted: bool
     elsewhere: bool
     used: bool
+    last: bool = False
 
     @property
     def where(self) -> str:
@@ -61,8 +65,15 @@ def lines_of(dish: Dish) -> list[Line]:
             name = canonical(line.name)
             again = any(other is not line and _same(name, known) for other, known in measured)
             used = not taken or bool(set(name_keys(line.name)[-1:]) & taken)
-            found.append(Line(line, component.name, baked, salted, again, used))
+            found.append(Line(line, component.name, baked, salted, again, used, _is_last(dish, line)))
     return found
+
+
+def _is_last(dish: Dish, line: Ingredient) -> bool:
+    """Whether a food is first told in the last sixth of the work on a dish."""
+    times = [said.start for action in actions_of(dish) for said in action.said]
+    told = min((said.start for said in line.said), default=0.0)
+    return len(times) > LEAST_WORK and told > max(times) - (max(times) - min(times)) / 6
 
 
 def is_measured(amount: Amount | None) -> bool:

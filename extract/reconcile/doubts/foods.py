@@ -8,12 +8,16 @@ from extract.reconcile.doubts.doubts import TABLE, Doubt, around
 from extract.reconcile.lines.components import component_at
 from extract.reconcile.lines.general_words import kind_words
 from extract.reconcile.lines.lines import Line, same_thing
+from extract.reconcile.lines.uses import Use
 from extract.reconcile.scene import Scene
 from extract.reconcile.wording import fits, patterns
 from extract.spot.names.foods import canonical, word_key
 from extract.spot.shares.words import is_one_of
-from extract.spot.spans import Food
+from extract.spot.spans import Amount, Food
 
+CORRECTED = 40  # tokens within which a second amount corrects the first
+LONGEST_MENTION = 8  # tokens of an amount and its food beyond which they may not belong together
+NEEDED = 0.5
 LIST_GAP = 9
 LIST_LEAD = 7
 LEAST_LIST = 3
@@ -179,6 +183,19 @@ def _is_kind_of(line: Line, food: Food) -> bool:
     return longer and bool(before) and line.measured and not any(use.put_in for use in before)
 
 
+def is_restated(scene: Scene, line: Line, use: Use, amount: Amount) -> bool:
+    """Whether an amount said again is one for the whole line: told as what is needed, no part of it that goes in.
+
+    What stands close behind the first is a correction; an amount far from its food may be another's.
+    """
+    first = min((u.mention.start for u in line.uses if u.mention.amount is line.amount), default=0)
+    after = scene.wording.words[amount.end] if amount.end < len(scene.wording.words) else ""
+    near = abs(use.mention.start - first) < CORRECTED or use.mention.end - use.mention.start > LONGEST_MENTION
+    part = after == "of" or (amount.low is not None and amount.low < 1 and not amount.unit)
+    needed = scene.spotted.reading.role_of(use.mention.start, use.mention.end, "need")
+    return not (near or part) and needed > NEEDED
+
+
 def two_amounts(scene: Scene) -> Iterator[Doubt]:
     """One food of which an amount is told again, and differently."""
     for line in scene.lines:
@@ -188,6 +205,8 @@ def two_amounts(scene: Scene) -> Iterator[Doubt]:
             if said is None or other is None or None in (said.low, other.low):
                 continue
             if other.unit != said.unit or (other.low, other.high) == (said.low, said.high) or other.more:
+                continue
+            if not is_restated(scene, line, use, other):
                 continue
             first = next(u for u in line.uses if u.mention.amount is said)
             text = f"Two amounts are said for the {line.name}. Which of them is right?"

@@ -178,6 +178,9 @@ def actions_from(
         found.objects = phrases_before(ground, floor, reading.at) or found.objects
     if not found.objects:
         found.objects = fronted(ground, floor, reading.at)
+    if is_named_by_its_verb(reading, found.objects):
+        foods = [phrase.food for phrase in found.objects if phrase.food is not None]
+        return additions(foods, utterance, reading.at)
     loose = [phrase.food for phrase in found.loose if phrase.food is not None]
     added = additions(loose, utterance, found.loose[0].start) if loose else []
     said = sense(ground, reading, found, end)
@@ -198,6 +201,12 @@ def actions_from(
         supposed=is_supposed(doc, reading.at, floor),
     )
     return [*moved_on(ground, action), *added]
+
+
+def is_named_by_its_verb(reading: Reading, objects: list[Phrase]) -> bool:
+    """Whether a verb is the food that it seems to act on: "and oil, a good glug, sunflower oil"."""
+    named = [phrase.food.name.split()[-1] for phrase in objects if phrase.food is not None]
+    return bool(named) and named[0] == reading.verb.lemma
 
 
 def fronted(ground: Ground, floor: int, verb: int) -> list[Phrase]:

@@ -51,7 +51,11 @@ def is_result(doc: Doc, reading: Reading) -> bool:
     will = reading.at > 1 and doc[reading.at - 1].lower_ in words("will") | words("may do")
     if will and doc[reading.at - 2].pos_ == "NOUN" and doc[reading.at + 1].lower_ in words("object pronoun"):
         return True  # "the lime will cook it"
-    if reading.at < 2 or reading.verb.group in SUBJECT_IS_OBJECT:
+    if reading.at < 2:
+        return False
+    if doc[reading.at - 2].lower_ == "so" and doc[reading.at - 1].lower_ in words("thing as subject"):
+        return True  # "a plate on top so they sweat"
+    if reading.verb.group in SUBJECT_IS_OBJECT:
         return False
     return will and doc[reading.at - 2].lower_ in words("thing as subject")
 

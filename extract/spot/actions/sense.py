@@ -67,13 +67,13 @@ def made_hot(ground: Ground, reading: Reading, found: Arguments, end: int) -> st
 
 def naming_sense(ground: Ground, reading: Reading, found: Arguments) -> tuple[str, str] | None:
     """A verb that only names what goes in: "use the stock", "in goes the garlic"."""
-    if any(phrase.lead in words("away from") for phrase in found.place) and reading.verb.lemma in words(
-        "goes in"
-    ):
+    goes = reading.verb.lemma in words("goes in")
+    near = [token.lower_ for token in ground.doc[reading.at + 1 : reading.at + 3]]
+    comes_out = near[:1] != [] and near[0] in words("away from") and near[1:] != ["of"]
+    if goes and (any(phrase.lead in words("away from") for phrase in found.place) or comes_out):
         return f"{reading.verb.lemma} off", "move"
     if any(phrase.kind == "food" for phrase in found.objects):
         return "add", "naming"
-    goes = reading.verb.lemma in words("goes in")
     if goes and found.objects and is_turned(ground.doc, reading.at):
         return "add", "naming"
     return ("put", "naming") if goes and found.objects and any(map(is_vessel, found.place)) else None

@@ -101,6 +101,10 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     if entry is None:
         return None
     verb, form = entry
+    if form == "base" and at + 1 < len(doc) and doc[at + 1].lower_ == "of":
+        return None  # "and a squeeze of lemon", "pinch of salt"
+    if verb.also == "adjective" and at and doc[at - 1].lower_ in words("before an adjective"):
+        return None  # "somewhere warm"
     if verb.lemma in words("shows itself") and not (form == "base" and (opens or is_let(doc, at))):
         return None  # "the juice bubbling up at the edges", "it starts to sizzle"
     after_adjective = at > 1 and doc[at - 1].lower_ == "and" and doc[at - 2].pos_ == "ADJ"
@@ -224,6 +228,8 @@ def is_purpose(doc: Doc, at: int) -> bool:
     if at < 2 or doc[at - 1].lower_ != "to":
         return False
     before = doc[at - 2]
+    if before.lower_ == "enough":
+        return True  # "enough to cover the bottom"
     if at > 2 and before.lower_ in words("cook") and doc[at - 3].lower_ in words("wishes"):
         return False  # "I want you to cover it", "time for me to add"
     if any(doc[back].lower_ in words("use") for back in range(max(0, at - 7), at - 1)):

@@ -18,7 +18,7 @@ class Clause:
     cook over a low heat for 10 minutes". ``whole`` is a clause that needs none of this. ``opens``: it begins what
     the cook said in one breath. ``fronted``: the place of an addition was told before it.
     ``named``: an addition whose foods were only named, with no verb of putting in. ``first``: nothing of its part
-    went in before. ``quote``: the tokens of the cook's words that stand for it, in quotation marks.
+    went in before. ``in_own_words``: ``whole`` are the cook's words as an order.
     """
 
     verb: str
@@ -38,7 +38,7 @@ class Clause:
     fronted: bool = False
     named: bool = False
     first: bool = False
-    quote: tuple[int, int] | None = None
+    in_own_words: bool = False
 
     def copy(self) -> Clause:
         """A clause with the same parts, which can be changed by itself."""

@@ -14,7 +14,7 @@ from extract.draft.method.phrases.figures import (
     level_words,
     span_words,
 )
-from extract.draft.method.phrases.grammar import is_plural
+from extract.draft.method.phrases.grammar import is_plural, listed
 from extract.draft.method.phrases.manner import cut_words, manner, on_top, without_cut
 from extract.draft.method.phrases.places import means_words, place_words, put_by, rested
 from extract.draft.method.phrases.plain import condition_words, until_words
@@ -120,19 +120,20 @@ def chosen_verb(span: ActionSpan, action: Action, names: dict[int, str], state: 
         verb = "cook"
     if span.implied and verb == "cook" and action.heat is None and state == "cold":
         verb = "leave"
-    return verb
+    return "mix" if span.implied and verb == "cook" and mixes_itself(span, names) else verb
 
 
 def add_manner(clause: Clause, doc: Doc, span: ActionSpan, names: dict[int, str]) -> None:
     """Say how, where and with what."""
+    runs = span.implied and clause.verb == "mix" and mixes_itself(span, names)
     clause.tail = [
         *cut_words(doc, span),
         *(manner(doc, span, "manner after") if clause.verb != "add" else []),
-        *place_words(without_cut(doc, span), names, clause.verb),
+        *place_words(without_cut(doc, span), names, clause.verb if not runs else "cook"),
         *means_words(span, names),
     ]
     clause.tail = clause.tail or (on_top(doc, span) if clause.names else [])
-    clause.before = manner(doc, span, "manner before")
+    clause.before = [] if span.implied else manner(doc, span, "manner before")
 
 
 def add_times(
@@ -247,7 +248,11 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
         oil = heat.kind == "oil" and all(phrase.kind in {"thing", "pronoun"} for phrase in span.objects)
         if (not cooked or (oil and span.group == "heat")) and action.duration is None:
             return f"heat the {heat.kind} to {heat_words(heat).removeprefix('at ')}"
+        if oil_goes_in(span) and action.duration is None:
+            return f"heat {listed(action.objects)} to {heat_words(heat).removeprefix('at ')}"
         return ""
+    if oil_goes_in(span) and heat.kind == "hob" and heat.low is None and not action.duration:
+        return f"heat {listed(action.objects)} {heat_words(heat)}"
     if span.implied and heat.low is None and heat.kind == "hob" and not span.objects and not action.duration:
         return "" if level_words(heat) == "hot" else f"set the heat to {level_words(heat)}"
     turned = first in words("turns a heat") and not foods
@@ -257,6 +262,18 @@ def heat_clause(span: ActionSpan, action: Action) -> str:
         told = f"{verb} the heat to {level_words(heat)}"
         return f"{told} and cook {duration_words(action.duration)}" if action.duration else told
     return ""
+
+
+def mixes_itself(span: ActionSpan, names: dict[int, str]) -> bool:
+    """Whether a time is that of a machine which mixes: "in the mixer, five minutes"."""
+    places = (names[phrase.start].split()[-1] for phrase in span.place if phrase.start in names)
+    return span.heat is None and any(place in words("machine that mixes") for place in places)
+
+
+def oil_goes_in(span: ActionSpan) -> bool:
+    """Whether all that goes in by name is oil, which is heated then: "oil in the pan, medium heat"."""
+    foods = [phrase.food for phrase in span.objects]
+    return span.implied and bool(foods) and all(food is not None and "oil" in food.kinds for food in foods)
 
 
 def pronoun_for(name: str) -> str:

@@ -23,7 +23,8 @@ def place_words(span: ActionSpan, names: dict[int, str], verb: str = "") -> list
     foods = [phrase for phrase in others if phrase.kind != "thing" and is_onto_food(phrase.lead)]
     object_names = {names[phrase.start] for phrase in span.objects if phrase.start in names}
     object_foods = {phrase.food.name for phrase in span.objects if phrase.food is not None}
-    chosen = [*sources[:1], *((vessels or foods)[:1])]
+    taken_out = verb.split()[:1] == ["remove"]
+    chosen = [*sources[:1], *([] if taken_out else (vessels or foods)[:1])]
     return [
         f"{preposition(phrase.lead, verb)} {with_article(names[phrase.start])}"
         for phrase in sorted(chosen, key=lambda phrase: phrase.start)

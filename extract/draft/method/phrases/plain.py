@@ -57,13 +57,34 @@ def until_words(doc: Doc, until: tuple[int, int] | None) -> str:
     kept: list[Token] = []
     for token in doc[until[0] : until[1]]:
         stops = token.lower_ in words("not in a method") or (kept and token.text in {",", ";"})
+        stops = stops or (len(kept) > 1 and begins_a_remark(token))
         if stops or len(kept) > MOST_UNTIL:
             break
         if token.lower_ not in words("left out of an until"):
             kept.append(token)
     while kept and kept[-1].lower_ in words("dangling"):
         kept.pop()
+    if all(token.pos_ == "DET" for token in kept[:-1]) and kept and kept[-1].pos_ in {"NOUN", "PROPN"}:
+        return ""  # "until the oil"
     return plain_words(kept)
+
+
+def begins_a_remark(token: Token) -> bool:
+    """Whether a sentence of its own begins at a token of unmarked talk: "[till it's smooth] it should look like"."""
+    after = token.nbor(1).lower_ if token.i + 1 < len(token.doc) else ""
+    before = token.nbor(-1).lower_
+    if token.lower_ == "which" or is_order_run_on(token):
+        return True
+    states = after in words("be") | words("will") | words("looks so") | {"know", "want"}
+    joined = before in words("until") | words("leads a clause") | {"and", "or", ","}
+    return token.lower_ in words("thing as subject") | {"you", "there"} and states and not joined
+
+
+def is_order_run_on(token: Token) -> bool:
+    """Whether an order begins in unmarked talk: "[until they're gold] call it a quarter of an hour"."""
+    before = token.nbor(-1)
+    bound = before.pos_ in {"PART", "AUX", "PRON", "SCONJ", "CCONJ", "ADP", "DET", "NOUN", "PROPN"}
+    return token.tag_ == "VB" and token.pos_ == "VERB" and not bound
 
 
 def condition_words(doc: Doc, start: int, at: int) -> str:

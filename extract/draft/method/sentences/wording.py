@@ -9,7 +9,7 @@ from extract.draft.method.phrases.clause import PRONOUNS, Clause
 from extract.draft.method.phrases.clauses import PUTS_IN, lacks_object, pronoun_for
 from extract.draft.method.phrases.grammar import is_plural, joined_verbs
 from extract.draft.method.phrases.timing import moment_words
-from extract.draft.method.sentences.at_once import worked_at_once
+from extract.draft.method.sentences.at_once import is_repeat, without_general, worked_at_once
 from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
@@ -38,9 +38,6 @@ class Teller(Protocol):
     ) -> Clause | None:
         """What of a clause is printed behind those of its step before it."""
 
-    def quoted(self, start: int, end: int) -> str:
-        """The cook's words in quotation marks."""
-
 
 def step_sentences(
     teller: Teller, spoken: Sequence[ActionSpan | None], drafted: Sequence[Action]
@@ -64,7 +61,7 @@ def step_sentences(
         clause = teller.settle(span, action, clause, clauses)
         if clause is not None:
             clauses.append((clause, span.utterance))
-    return sentences(teller, merged(worked_at_once(clauses)))
+    return sentences(merged(worked_at_once(clauses)))
 
 
 def is_bare(clause: Clause) -> bool:
@@ -101,18 +98,14 @@ def merged(clauses: Sequence[Said]) -> list[Said]:
     found: list[Said] = []
     for clause, utterance in clauses:
         before = found[-1][0] if found else None
-        if clause.quote or (before is not None and before.quote):
-            if before is not None and before.quote and clause.quote and found[-1][1] == utterance:
-                before.quote = (min(before.quote[0], clause.quote[0]), max(before.quote[1], clause.quote[1]))
-            else:
-                found.append((clause, utterance))
-            continue
         if before is not None and (is_told_fuller(before, clause) or is_place_of(before, clause)):
             found.pop()
             before = found[-1][0] if found else None
         if before is not None and is_same_addition(before, clause):
-            before.objects = list(dict.fromkeys([*before.objects, *clause.objects]))
+            before.objects = without_general([*before.objects, *clause.objects])
             take_times(before, clause)
+            continue
+        if any(is_repeat(earlier, clause) for earlier, _ in found):
             continue
         if before is not None and (before.text() == clause.text() or is_said_again(before, clause)):
             continue
@@ -223,7 +216,11 @@ def is_said_again(before: Clause, clause: Clause) -> bool:
 def is_time_again(before: Clause, clause: Clause) -> bool:
     """Whether a clause only gives the time of the one before once more: "fry it for a minute … one minute"."""
     bare = not clause.objects or clause.pronoun
-    same = clause.times == before.times and bool(clause.times) and clause.verb in {before.verb, before.then}
+    same = (
+        clause.times == before.times
+        and bool(clause.times)
+        and (clause.verb in {before.verb, before.then, "cook"})
+    )
     return same and bare and not (clause.tail or clause.until or clause.negated or clause.condition)
 
 
@@ -245,17 +242,12 @@ def refer_back(before: Clause, clause: Clause) -> None:
             clause.pronoun = True
 
 
-def sentences(teller: Teller, clauses: Sequence[Said]) -> list[str]:
+def sentences(clauses: Sequence[Said]) -> list[str]:
     """One sentence for each clause, short ones of one utterance on one thing joined by "and"."""
     found: list[str] = []
     number = 0
     while number < len(clauses):
         clause, utterance = clauses[number]
-        if clause.quote:
-            text = teller.quoted(*clause.quote)
-            found.extend([f"{text}."] if text else [])
-            number += 1
-            continue
         text = clause.text()
         following = clauses[number + 1] if number + 1 < len(clauses) else None
         if following is not None and mixes_what_went_in(clause, following[0]):
