@@ -177,7 +177,9 @@ def test_a_bare_oven_figure_is_read_on_the_cooks_scale() -> None:
     """225 is slow in Fahrenheit (107 °C) and a good roasting heat in Celsius."""
     dish = make_dish("lamb", actions=[action("roast", "lamb", heat=("oven", 225, "")), core("lamb", 165)])
     found = {
-        measures: [each.about for each in cautions_of_draft(make_draft(dish, measures=measures))[0]]
+        measures: [
+            each.as_question().about for each in cautions_of_draft(make_draft(dish, measures=measures))[0]
+        ]
         for measures in ("us", "metric")
     }
     assert found == {"us": ["slow oven"], "metric": []}
