@@ -9,7 +9,7 @@ from making import action, line, make_dish, make_draft, said
 
 from extract.lexicon import read_lexicon
 from extract.model import Dish
-from extract.safety import add_cautions, at_line, at_step, caution_questions, cautions
+from extract.safety import at_line, at_step, caution_questions, cautions, cautions_of_draft
 from extract.safety.caution import DEFERENCE
 from extract.safety.classes import FOOD_COLUMNS, class_of
 from extract.safety.minimums import COLUMNS
@@ -169,8 +169,8 @@ def test_foods_fall_under_the_charts_classes(food: str, preparation: str, food_c
 
 def test_the_chart_follows_the_measures_of_the_draft() -> None:
     dish = make_dish("pork loin", actions=[core("pork loin", 145), action("rest", "pork", minutes=10)])
-    assert add_cautions(make_draft(dish, measures="us")).dishes[0].questions == []
-    assert len(add_cautions(make_draft(dish, measures="ca")).dishes[0].questions) == 1
+    assert cautions_of_draft(make_draft(dish, measures="us")) == [[]]
+    assert len(cautions_of_draft(make_draft(dish, measures="ca"))[0]) == 1
 
 
 def test_a_bare_oven_figure_is_read_on_the_cooks_scale() -> None:
@@ -178,8 +178,7 @@ def test_a_bare_oven_figure_is_read_on_the_cooks_scale() -> None:
     dish = make_dish("lamb", actions=[action("roast", "lamb", heat=("oven", 225, "")), core("lamb", 165)])
     found = {
         measures: [
-            question.about
-            for question in add_cautions(make_draft(dish, measures=measures)).dishes[0].questions
+            each.as_question().about for each in cautions_of_draft(make_draft(dish, measures=measures))[0]
         ]
         for measures in ("us", "metric")
     }
