@@ -38,6 +38,8 @@ from extract.spot.spotted import Spotted
 # Tokens before and after a share that is put by, in which "we kept" tells of that share itself.
 KEEPING = (6, 8)
 
+DISH = "dish"  # the kind of foods that are finished dishes
+
 
 @dataclass(frozen=True)
 class Kitchen:
@@ -74,7 +76,8 @@ def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
         made, taken = inside(names, dish, _start), inside(shares, dish, _start)
         lines = build_lines(own, alone=len(segments.dishes) == 1)
         parts = find_parts(doc, spotted.reading, dish, lines)
-        lines = [line for line in lines if not names_part(line, parts)]
+        title = segments.titles[number].text
+        lines = [line for line in lines if not (names_part(line, parts) or names_dish(line, title))]
         scene = Scene(spotted, wording, dish, number, tuple(lines), tuple(parts), made, taken, own)
         scenes.append(scene)
         heard.append(tuple(hear(hearing, scene)))
@@ -122,6 +125,15 @@ def _start(span: MadeName | Share | Amount) -> int:
 def _is_batch(spotted: Spotted, share: Share) -> bool:
     """ "At home you'd do a third of this" is a batch, not a share of what was made."""
     return any(batch.start < share.end and share.start < batch.end for batch in spotted.batches)
+
+
+def names_dish(line: Line, title: str) -> bool:
+    """Whether a line is the dish itself, by its title or as a finished dish by its noun: it is made and not bought."""
+    if line.measured and line.amount is not None and line.amount.unit:
+        return False
+    whole = title.lower()
+    kind = DISH in line.food.kinds and whole.split()[-1:] == line.name.split()[-1:]
+    return kind or (" " in line.name and same_food(line.name, whole))
 
 
 def names_part(line: Line, parts: Sequence[Part]) -> bool:
