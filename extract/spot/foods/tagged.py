@@ -20,6 +20,7 @@ OPENS, GOES_ON = THINGS.index("food"), THINGS.index("food+")
 AGAIN, INSTEAD = THINGS.index("again"), THINGS.index("instead")
 BREATHS = frozenset({",", "."})
 QUALITIES = frozenset({"ADJ", "ADV"})
+PLURALS = frozenset({"NNS", "NNPS", "NNP"})  # a name with a capital is seldom told from its plural
 TRAILING = frozenset({"VERB", "ADV", "AUX", "ADP", "PRON", "DET", "CCONJ"})
 
 
@@ -91,7 +92,7 @@ def _food(doc: Doc, span: tuple[int, int], known: Sequence[Food]) -> Food:
     inside = [food for food in known if food.start < end and start < food.end]
     if inside:
         last = inside[-1]
-        if last.mended:
+        if last.mended or _is_renamed(doc, last):
             return last
         start, end = min(start, inside[0].start), max(end, last.end)
     words = list(doc[span[0] : span[1]])
@@ -104,18 +105,25 @@ def _food(doc: Doc, span: tuple[int, int], known: Sequence[Food]) -> Food:
         .replace(" - ", "-")
         .replace(" '", "'")
     )
-    if not inside and not kinds_of(name) and (entry := meant_by(name.split())) is not None:
-        shown, plural = entry.shown, words[-1].tag_ in ("NNS", "NNPS")
+    strange = not any(food.known for food in inside) and not kinds_of(name)
+    if strange and (entry := meant_by(name.split())) is not None:
+        shown, plural = entry.shown, words[-1].tag_ in PLURALS
         return Food(
             start, end, shown, word_key(shown.split()[-1]), kinds=entry.kinds, plural=plural, mended=name
         )
     kinds = kinds_of(name) or (inside[-1].kinds if inside else frozenset())
     head = word_key(name.split()[-1])
-    plural = words[-1].tag_ in ("NNS", "NNPS") and head != words[-1].lower_
+    plural = words[-1].tag_ in PLURALS and head != words[-1].lower_
     base = inside[-1] if inside else Food(start, end, name, head)
     return replace(
         base, start=start, end=end, name=name, head=head, known=bool(kinds), kinds=kinds, plural=plural
     )
+
+
+def _is_renamed(doc: Doc, food: Food) -> bool:
+    """Whether the lexicon knows a food by another noun than the one that was heard: "two ripe pairs"."""
+    heard = [word_key(token.lower_) for token in doc[food.start : food.end]]
+    return food.known and food.head not in heard and look_up((heard[-1],)) is None
 
 
 def _trails(token: Token, known: Sequence[Food]) -> bool:
