@@ -44,14 +44,14 @@ def candidates(words: Words, amounts: Sequence[Amount]) -> list[Amount]:
 
 def own(words: Words, reading: Reading, foods: Sequence[Food], amounts: Sequence[Amount]) -> list[Mention]:
     """Each food with the amount that the reader gives it, or none; one amount serves two foods where it is shared."""
-    found = candidates(words, amounts)
-    offers = [one for one in found if reading.is_figure(one.start, one.end, "amount") >= AN_AMOUNT]
+    offers = candidates(words, amounts)
+    likely = [reading.is_figure(one.start, one.end, "amount") >= AN_AMOUNT for one in offers]
     starts = np.array([amount.start for amount in offers])
     vague = {i: amount for amount in amounts if amount.low is None for i in range(amount.start, amount.end)}
     choices = []
     for number, food in enumerate(foods):
         first, last = np.searchsorted(starts, (food.start - REACH, food.end + REACH))
-        near = list(range(int(first), int(last)))
+        near = [k for k in range(int(first), int(last)) if likely[k] or _counts(words, offers[k], food)]
         scores = _scores(reading, food, [offers[k] for k in near])
         sure = float(np.log(max(LEAST, reading.things[reading.head_of(food.start, food.end), LINE].sum())))
         choices += [(float(scores[0]) + sure, number, -1)]
@@ -65,6 +65,11 @@ def own(words: Words, reading: Reading, foods: Sequence[Food], amounts: Sequence
         Mention(food, _amount(food, offers, chosen.get(n, -1), vague)) for n, food in enumerate(foods)
     ]
     return with_units(mentions)
+
+
+def _counts(words: Words, offer: Amount, food: Food) -> bool:
+    """Whether a figure, no article, stands right before a food."""
+    return offer.end <= food.start <= offer.end + 1 and words.at(offer.start) not in ONE
 
 
 def _scores(reading: Reading, food: Food, offers: Sequence[Amount]) -> Floats:
