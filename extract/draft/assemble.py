@@ -18,6 +18,7 @@ from extract.draft.title import title_words
 from extract.model import Dish, RecipeDraft, Source, Span, Talk
 from extract.reconcile.kitchen import Kitchen, Reconciled
 from extract.reconcile.lines.components import component_at
+from extract.reconcile.lines.lines import same_thing
 from extract.reconcile.references import Resolver
 from extract.segment.dishes import Segments
 from extract.segment.stretch import Stretch
@@ -115,6 +116,7 @@ def _larder(spotted: Spotted, kitchen: Kitchen, title: Title) -> Larder:
         if kitchen.dish.holds(food.start)
         if spotted.reading.role_of(food.start, food.end, *MAKING) > HALF
         if spotted.reading.is_thing(food.start, food.end, "food", "food+", "again") > HALF
+        if any(same_thing(line.name, food.name) for line in kitchen.lines)
     ]
     return Larder(
         kitchen.lines,

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from extract.draft.method.focus import MIXTURE
 from extract.draft.method.phrases.clause import PRONOUNS, Clause
 from extract.draft.method.phrases.clauses import PUTS_IN
-from extract.draft.method.phrases.grammar import with_article
+from extract.draft.method.phrases.grammar import is_plural, with_article
 from extract.draft.method.phrases.names import plain_pronoun
 from extract.spot.verbs.words import words
 
@@ -56,6 +56,8 @@ class Things:
         near = self.just_named(span, word, meant, said)
         if near:
             return near
+        if meant == MIXTURE and said and agrees(word, said[-1][0].names):
+            return word  # what has become of it is not sure; what was named last is
         return with_article(meant) if meant else "" if span.group in ALONE else None
 
     def reference(self, span: ActionSpan) -> str:
@@ -91,6 +93,11 @@ class Things:
         if breath and before.pronoun and any(clause.group in PUTS_IN for clause, _ in said[-2:]):
             return ""
         return word if name == meant or (breath and meant is None) else ""
+
+
+def agrees(word: str, names: Sequence[str]) -> bool:
+    """Whether a pronoun can stand for the one thing just named."""
+    return len(names) == 1 and names[0] not in PRONOUNS and (word == "them") == is_plural(names[0])
 
 
 def bare(name: str) -> str:
