@@ -101,7 +101,6 @@ GRAPH = {name_of(path): imports_of(path) for path in MODULES if not name_of(path
 FOLDERS = sorted({name_of(path.parent / "__init__.py") for path in MODULES} - {TRAINING})
 A_DOZEN = 12
 LONGEST = 300  # lines of a module
-TO_BE_DIVIDED = {"extract.draft.method.sentences.wording"}
 
 
 def test_no_module_imports_itself_in_a_circle() -> None:
@@ -136,7 +135,7 @@ def test_a_folder_holds_no_more_than_a_dozen_modules_and_says_what_it_is(folder:
 
 def test_no_module_is_longer_than_can_be_read_at_a_sitting() -> None:
     long = {name_of(path) for path in MODULES if len(path.read_text(encoding="utf-8").splitlines()) > LONGEST}
-    assert {name for name in long if not name.startswith(TRAINING)} == TO_BE_DIVIDED
+    assert {name for name in long if not name.startswith(TRAINING)} == set()
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from extract.model import Action, Duration, Step, Times
-from extract.spot.verbs.verb import verb_forms
+from extract.spot.verbs.forms import verb_forms
 from extract.spot.verbs.words import words
 
 SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400}

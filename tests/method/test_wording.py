@@ -17,7 +17,7 @@ from extract.language import load_model, read_speech
 from extract.lexicon import read_lexicon
 from extract.model import Duration, Heat, Step
 from extract.spot.spotted import spot
-from extract.spot.verbs.verb import verb_forms
+from extract.spot.verbs.forms import verb_forms
 from extract.transcript.cues import Cue, Transcript
 
 MASS = "butter bread rice pasta beef pork lamb veal salmon cod tuna trout haddock shrimp squid mackerel carp"

@@ -15,9 +15,9 @@ from extract.lexicon import read_lexicon
 from extract.spot.actions.span import ActionSpan
 from extract.spot.actions.weight import is_instruction
 from extract.spot.spotted import Spotted, spot
+from extract.spot.verbs.forms import verb_forms
 from extract.spot.verbs.mood import utterances
 from extract.spot.verbs.things import equipment_at, equipment_by_words
-from extract.spot.verbs.verb import verb_forms
 from extract.spot.verbs.words import words
 from extract.transcript.cues import Cue, Transcript
 

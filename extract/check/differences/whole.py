@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from extract.check.differences.lines import place_of
+from extract.check.differences.telling import place_of
 from extract.check.pairs.dishes import Sides
 from extract.check.pairs.measures import ratio
 from extract.check.pairs.pairing import Line, Pairing

@@ -15,7 +15,8 @@ from extract.check.written.lines.units import MEASURED, unit_named
 from extract.check.written.lines.words import words_of
 from extract.model import Ingredient
 from extract.spot.names.foods import canonical, kinds_of, look_up, meaning, name_keys, same_food, word_key
-from extract.spot.names.identity import ORDER, Sameness, opposed, sameness, sorts
+from extract.spot.names.general import sorts
+from extract.spot.names.identity import ORDER, Sameness, opposed, sameness
 
 SAME, SURE, LIKELY, POSSIBLE = 1.0, 0.9, 0.8, 0.6
 KIN = 0.5  # two foods of one base or kind: one may have been written for the other

@@ -12,7 +12,7 @@ from extract.check.pairs.foods import LIKELY, alike
 from extract.check.words import first_moment
 from extract.model import Action, Dish, Duration, Heat
 from extract.spot.names.foods import kinds_of
-from extract.spot.verbs.verb import verb_forms
+from extract.spot.verbs.forms import verb_forms
 
 _EVERYWHERE = frozenset(("liquid", "fat", "oil"))
 _ADDING = frozenset(("add", "mix", "season", "coat", "serve"))

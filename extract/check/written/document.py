@@ -4,24 +4,21 @@ from __future__ import annotations
 
 import hashlib
 import re
-from collections.abc import Iterable
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from pathlib import Path
 
 from extract.check.written.batch import read_batch
+from extract.check.written.dish import Reading, leading_share
 from extract.check.written.layout.blocks import Block, heading_words, text_blocks
 from extract.check.written.layout.documents import document_blocks, looks_like_document
 from extract.check.written.layout.json_ld import json_ld_blocks
 from extract.check.written.layout.web import looks_like_page, page_blocks
+from extract.check.written.lines.clean import clean_line, without_stamps
 from extract.check.written.lines.figures import read_figure
-from extract.check.written.lines.line import clean_line, read_line, without_stamps
 from extract.check.written.lines.tokens import tokens_of
-from extract.check.written.method.mentions import Larder
-from extract.check.written.method.method import read_step
-from extract.check.written.method.portions import WrittenShare, find_written_shares
 from extract.check.written.yields import is_bare_yield, is_yield, read_yield
 from extract.errors import CardwrightError
-from extract.model import Batch, Component, Dish, Portion, RecipeDraft, Source, Step, Written, Yield
+from extract.model import Batch, RecipeDraft, Source, Written, Yield
 
 _FRONT = "front"
 _LONG = 14
@@ -76,62 +73,11 @@ def _blocks(text: str) -> list[Block]:
     return page_blocks(text) if looks_like_page(text) else text_blocks(text)
 
 
-@dataclass(slots=True)
-class _Reading:
-    """What has been read of one dish."""
-
-    title: str = ""
-    count: Yield | None = None
-    batch: Batch | None = None
-    lines: list[tuple[str, Block]] = field(default_factory=list)
-    steps: list[tuple[str, Block]] = field(default_factory=list)
-    shares: list[tuple[str, Block]] = field(default_factory=list)
-
-    def dish(self) -> Dish:
-        components: dict[str, Component] = {}
-        for name, block in self.lines:
-            component = components.setdefault(name, Component(name=name))
-            component.ingredients.extend(read_line(block.text, block.line))
-        larder = _larder(components.values())
-        method: list[Step] = []
-        for name, block in self.steps:
-            step, portions = read_step(block.text, block.line, name, larder)
-            method.append(step)
-            if portions:
-                components.setdefault(name, Component(name=name)).portions.extend(portions)
-        self._listed_shares(components)
-        dish = Dish(title=self.title, components=list(components.values()), method=method)
-        dish.yield_, dish.batch = self.count, self.batch
-        return dish
-
-    def _listed_shares(self, components: dict[str, Component]) -> None:
-        """The shares that the ingredient lists deal out, which are all of them unless the method contradicts them.
-
-        A thing of which the method deals out another share than the list is left to the method.
-        """
-        listed = [(name, portion) for name, block in self.shares if (portion := _listed_portion(block))]
-        for thing in dict.fromkeys(_head(portion) for _, portion in listed):
-            shares = [(name, portion) for name, portion in listed if _head(portion) == thing]
-            told = {portion.fraction for _, portion in shares}
-            parts = list(components.values())
-            if {p.fraction for part in parts for p in part.portions if _head(p) == thing} <= told:
-                for part in parts:
-                    part.portions = [p for p in part.portions if _head(p) != thing]
-                for name, portion in shares:
-                    components.setdefault(name, Component(name=name)).portions.append(portion)
-
-
-def _larder(components: Iterable[Component]) -> Larder:
-    lines = [line for component in components for line in component.ingredients]
-    foods = [line.name for line in lines] + [name for line in lines for name in line.alternatives]
-    return Larder(foods, [component.name for component in components if component.name])
-
-
 class _Reader:
     """Walks the blocks, knowing in which section it is; ``headed``: the ingredient lists have headings."""
 
     def __init__(self, *, headed: bool) -> None:
-        self.readings = [_Reading()]
+        self.readings = [Reading()]
         self._section = _FRONT
         self._part = ""
         self._heading_before = ""
@@ -182,7 +128,7 @@ class _Reader:
     def _heading(self, block: Block) -> None:
         section = section_of(block.text)
         if section == "ingredients" and self.readings[-1].steps:
-            self.readings.append(_Reading(title=self._heading_before, count=self._next_count))
+            self.readings.append(Reading(title=self._heading_before, count=self._next_count))
             self._next_count = None
         if section is None:
             self._heading_before = block.text if block.level <= 2 else self._heading_before
@@ -246,7 +192,7 @@ class _Reader:
             self._step(block)
         elif block.role == "text" and without_stamps(block.text).endswith("."):
             return
-        elif _leading_share(block.text) is not None:
+        elif leading_share(block.text) is not None:
             self.readings[-1].shares.append((self._part, block))
         else:
             self.readings[-1].lines.append((self._part, block))
@@ -261,25 +207,6 @@ def _is_ingredient(text: str) -> bool:
     tokens = tokens_of(text)
     figure = read_figure(tokens, 0)
     return figure is not None and len(tokens) <= _LONG and not text.endswith((".", "!", "?"))
-
-
-def _listed_portion(block: Block) -> Portion | None:
-    share = _leading_share(block.text)
-    if share is None:
-        return None
-    place = Written(line=block.line, text=block.text)
-    return Portion(fraction=share.fraction, of=share.of, written=place)
-
-
-def _head(portion: Portion) -> str:
-    """The noun of what is shared: "sauce" of "the red sauce"."""
-    return portion.of.split()[-1] if portion.of else ""
-
-
-def _leading_share(text: str) -> WrittenShare | None:
-    """The share that a line deals out of something made ("half of the glaze: for the ribs"), None without one."""
-    shares = find_written_shares(tokens_of(clean_line(text)))
-    return next((share for share in shares if share.start <= 1 and share.of), None)
 
 
 def section_of(heading: str) -> str | None:

@@ -9,8 +9,8 @@ from functools import cache
 
 from extract.check.written.layout.blocks import heading_words
 from extract.check.written.lines.amounts import read_measure
+from extract.check.written.lines.clean import clean_line
 from extract.check.written.lines.figures import Figure, read_figure
-from extract.check.written.lines.line import clean_line
 from extract.check.written.lines.tokens import tokens_of
 from extract.lexicon import read_lexicon
 from extract.model import Yield

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from extract.spot.actions.span import ActionSpan
+from extract.spot.verbs.forms import phrasal_verbs
 from extract.spot.verbs.ground import Phrase
-from extract.spot.verbs.verb import phrasal_verbs
 from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:

@@ -20,7 +20,8 @@ from extract.measure.weights import NoWeight, states_of
 from extract.measure.worked import pours, to_grams
 from extract.model import Amount, Dish, Ingredient, RecipeDraft, Source
 from extract.spot.names.foods import kinds_of, meaning, name_keys, word_key
-from extract.spot.names.identity import sameness, sort_of
+from extract.spot.names.general import sort_of
+from extract.spot.names.identity import sameness
 
 AISLE_COLUMNS = ("kind", "heading")
 OTHER_AISLE = "Store cupboard"

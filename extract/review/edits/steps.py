@@ -83,7 +83,7 @@ def split_step(draft: RecipeDraft, edit: forms.SplitStep) -> RecipeDraft:
 
 def _shared_out(actions: list[Action], first: str) -> tuple[list[Action], list[Action]]:
     """The actions of the first words and those of the rest: in order, while each one's verb stands there."""
-    from extract.spot.verbs.verb import verb_forms
+    from extract.spot.verbs.forms import verb_forms
 
     known = verb_forms()
     spelt = re.findall(r"[a-z']+", first.lower())

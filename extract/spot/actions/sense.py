@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from extract.spot.actions.clauses import is_turned
-from extract.spot.verbs.verb import verb_forms
+from extract.spot.verbs.forms import verb_forms
 from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:

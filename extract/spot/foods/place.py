@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from extract.spot.foods.known import Match
 from extract.spot.foods.words import TalkWords
 from extract.spot.names.foods import FoodEntry, food_words, not_foods
-from extract.spot.verbs.verb import verb_forms
+from extract.spot.verbs.forms import verb_forms
 
 _LIGHT = frozenset({"light", "naming"})  # verb groups that do nothing to a food
 _PUT_ON = frozenset({"spice", "fat", "oil", "flour", "sugar"})  # foods whose verb puts them on

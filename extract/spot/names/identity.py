@@ -15,7 +15,6 @@ from rapidfuzz import fuzz
 from extract.lexicon import read_lexicon
 from extract.spot.names.foods import (
     canonical,
-    food_words,
     kinds_of,
     look_up,
     meaning,
@@ -23,6 +22,8 @@ from extract.spot.names.foods import (
     name_tree,
     word_key,
 )
+from extract.spot.names.general import sorts, stands_for
+from extract.spot.names.modifiers import NOTHING, is_named, modifiers, says_opposite, told, weight_of
 
 Sameness = Literal["same", "sort", "another", "unrelated"]
 ORDER: tuple[Sameness, ...] = ("same", "sort", "another", "unrelated")
@@ -30,12 +31,11 @@ ORDER: tuple[Sameness, ...] = ("same", "sort", "another", "unrelated")
 _SPELLING = 84.0
 _SHORTEST = 4  # letters below which a near spelling is another word
 _CUTS = frozenset(("meat", "poultry", "fish", "shellfish"))
-_NOTHING: frozenset[str] = frozenset()
 
 
 @lru_cache(maxsize=50_000)
 def sameness(
-    said: str, written: str, heard: frozenset[str] = _NOTHING, beside: frozenset[str] = _NOTHING
+    said: str, written: str, heard: frozenset[str] = NOTHING, beside: frozenset[str] = NOTHING
 ) -> Sameness:
     """How far two names are of one food.
 
@@ -46,9 +46,9 @@ def sameness(
     if not first or not second:
         return "unrelated"
     ours, theirs = _keys(said), _keys(written)
-    if _joined(ours) == _joined(theirs) or _stands_for(said, written) or _stands_for(written, said):
+    if _joined(ours) == _joined(theirs) or stands_for(said, written) or stands_for(written, said):
         return "same"
-    if second in sorts().get(first, _NOTHING) or _is_short_form(said, written):
+    if second in sorts().get(first, NOTHING) or _is_short_form(said, written):
         return "same"
     if _is_sort_of(_plainly(ours, kinds_of(said)), _plainly(theirs, kinds_of(written))):
         return "same"
@@ -56,12 +56,12 @@ def sameness(
     only_said = frozenset(key for key in ours if key not in theirs and key not in beside)
     only_written = frozenset(key for key in theirs if key not in ours and key not in heard)
     only_said, only_written = _respelled(only_said, only_written)
-    if _opposed(only_said, beside) or _opposed(only_written, heard):
+    if says_opposite(only_said, beside) or says_opposite(only_written, heard):
         return "another"
-    only_said, only_written = _told(said, only_said, kinds), _told(written, only_written, kinds)
+    only_said, only_written = told(said, only_said, kinds), told(written, only_written, kinds)
     if not only_said and not only_written:
         return "same" if _share_head(ours, theirs) else _unlike(said, written, ours, theirs)
-    if first in sorts().get(second, _NOTHING):
+    if first in sorts().get(second, NOTHING):
         return "sort"
     if _is_part(ours, theirs) and any(word.startswith(theirs[-1][:4]) for word in heard):
         return "same"  # "lemon, juiced" and "lemon juice"
@@ -74,7 +74,7 @@ def _keys(name: str) -> tuple[str, ...]:
     keys = meaning(name).keys
     if len(keys) > 2 and keys[-1] in _parts():  # "makrut lime zest" is of the kaffir lime
         keys = (*canonical(" ".join(keys[:-1])).split(), keys[-1])
-    kept = [key for key in _before_food(name) if _weight(key, _NOTHING) == "food" and key not in keys]
+    kept = [key for key in _before_food(name) if weight_of(key, NOTHING) == "food" and key not in keys]
     return (*kept, *keys)
 
 
@@ -96,123 +96,22 @@ def _joined(keys: tuple[str, ...]) -> str:
     return "".join(keys).replace("-", "")
 
 
-@cache
-def _modifiers() -> dict[str, list[tuple[frozenset[str], str]]]:
-    found: dict[str, list[tuple[frozenset[str], str]]] = {}
-    for row in read_lexicon("food_modifiers", columns=("word", "kinds", "weight")):
-        found.setdefault(row["word"], []).append((frozenset(row["kinds"].split(",")), row["weight"]))
-    return found
-
-
-def _weight(word: str, kinds: frozenset[str]) -> str:
-    """What ``word`` does to a food of these kinds: "same", "sort", "food", or "" where no row tells."""
-    for held, weight in _modifiers().get(word, ()):
-        if not held.isdisjoint(kinds):
-            return weight
-    return next((weight for held, weight in _modifiers().get(word, ()) if "*" in held), "")
-
-
-def _told(name: str, words: frozenset[str], kinds: frozenset[str]) -> frozenset[str]:
-    """Those of the words that tell something: not the ones that change nothing in such a food."""
-    return frozenset(word for word in words if not _is_idle(name, word, kinds))
-
-
-def _is_idle(name: str, word: str, kinds: frozenset[str]) -> bool:
-    """Whether a word changes nothing: by its row, or, without one, as a size or as what was done to the food.
-
-    Not where the lexicon has the whole name as a food of its own ("fried onions").
-    """
-    weight = _weight(word, kinds)
-    if weight:
-        return weight == "same"
-    if any(word in food_words(role) for role in ("size", "adverb", "filler")):
-        return True
-    done = word.endswith(("ed", "-cut")) and word not in food_words("state")
-    done = done or any(word in food_words(role) for role in ("praise", "shape", "prep"))
-    return done and not _is_named(name, frozenset((word,)))
-
-
-@cache
-def _opposites() -> dict[str, frozenset[str]]:
-    found: dict[str, set[str]] = {}
-    for row in read_lexicon("opposed_words", columns=("word", "other")):
-        for other in row["other"].split("; "):
-            found.setdefault(row["word"], set()).add(other)
-            found.setdefault(other, set()).add(row["word"])
-    return {word: frozenset(others) for word, others in found.items()}
-
-
 def opposed(name: str, others: frozenset[str]) -> bool:
     """Whether words of the other side say the opposite of a word of this name."""
-    return _opposed(frozenset(_keys(name)), others)
-
-
-def _opposed(words: frozenset[str], others: frozenset[str]) -> bool:
-    """Whether the other side says the opposite of a word: "dried bay leaves", "3 fresh bay leaves"."""
-    return any(not _opposites().get(word, _NOTHING).isdisjoint(others) for word in words - others)
-
-
-@cache
-def _bare() -> dict[str, frozenset[str]]:
-    rows = read_lexicon("bare_foods", columns=("bare", "stands_for"))
-    return {
-        canonical(row["bare"]): frozenset(canonical(name) for name in row["stands_for"].split("; "))
-        for row in rows
-    }
-
-
-def _stands_for(bare: str, fuller: str) -> bool:
-    """Whether a bare name leaves open what a fuller one says; two fuller ones are two sorts."""
-    general = canonical(bare)
-    if canonical(fuller) not in _bare().get(general, _NOTHING):
-        return False
-    own, entry = meaning(bare).entry, meaning(general).entry
-    alike = own is None or entry is None or own.name == entry.name
-    return alike or _literal(bare) not in _fuller(general)
-
-
-@cache
-def _fuller(general: str) -> frozenset[str]:
-    rows = read_lexicon("bare_foods", columns=("bare", "stands_for"))
-    return frozenset(
-        _literal(name)
-        for row in rows
-        if canonical(row["bare"]) == general
-        for name in row["stands_for"].split("; ")
-    )
-
-
-def sort_of(name: str) -> str:
-    """The one name under which a food is bought: a sort that another bare name stands for by its own words."""
-    general = canonical(name)
-    return _literal(name) if _literal(name) in _fuller(general) else general
-
-
-def _literal(name: str) -> str:
-    return " ".join(name_keys(name))
-
-
-@cache
-def sorts() -> dict[str, frozenset[str]]:
-    """What goes under a general name: "stout" under "dark beer" (lexicons/general_foods.tsv)."""
-    rows = read_lexicon("general_foods", columns=("general", "particular"))
-    return {
-        canonical(row["general"]): frozenset(canonical(name) for name in row["particular"].split("; "))
-        for row in rows
-    }
+    return says_opposite(frozenset(_keys(name)), others)
 
 
 def _plainly(keys: tuple[str, ...], kinds: frozenset[str]) -> tuple[str, ...]:
     """The words of a name without those before it that change nothing: "dried white beans" are white beans."""
     start = 0
-    while start < len(keys) - 1 and _weight(keys[start], kinds) == "same":
+    while start < len(keys) - 1 and weight_of(keys[start], kinds) == "same":
         start += 1
     return keys[start:]
 
 
 def _is_sort_of(general: tuple[str, ...], particular: tuple[str, ...]) -> bool:
     """Whether the words of two names are of a food and its sort: "white beans" and "cannellini beans"."""
-    return " ".join(particular) in sorts().get(" ".join(general), _NOTHING)
+    return " ".join(particular) in sorts().get(" ".join(general), NOTHING)
 
 
 def _share_head(ours: tuple[str, ...], theirs: tuple[str, ...]) -> bool:
@@ -232,7 +131,7 @@ def _respelled(ours: frozenset[str], theirs: frozenset[str]) -> tuple[frozenset[
 @cache
 def _known_words() -> frozenset[str]:
     """Every word of a food's name in the lexicons."""
-    found = set(_modifiers())
+    found = set(modifiers())
     branches = [name_tree()]
     while branches:
         branch = branches.pop()
@@ -249,16 +148,16 @@ def _parted(said: str, written: str, ours: frozenset[str], theirs: frozenset[str
         return _unlike(said, written, first, second)
     if _is_part(first, second) or _is_part(second, first):
         return "sort"
-    weights = {_weight(word, kinds) for word in ours | theirs}
+    weights = {weight_of(word, kinds) for word in ours | theirs}
     if "food" in weights:
         return "another"
     if ours and theirs:
-        named = (_is_named(said, ours), _is_named(written, theirs))
+        named = (is_named(said, ours), is_named(written, theirs))
         return "another" if any(named) else "sort"
     if weights == {"sort"}:
         return "sort"
     longer, words = (said, ours) if ours else (written, theirs)
-    return "another" if _is_named(longer, words) else "sort"
+    return "another" if is_named(longer, words) else "sort"
 
 
 def _is_kin(said: str, written: str) -> bool:
@@ -294,12 +193,6 @@ def is_part(plant: str, part: str) -> bool:
 def _is_part(short: tuple[str, ...], long: tuple[str, ...]) -> bool:
     """ "lemon" and "lemon zest": the fruit, and the part of it that a recipe asks for."""
     return len(long) == len(short) + 1 and long[: len(short)] == short and long[-1] in _parts()
-
-
-def _is_named(name: str, words: frozenset[str]) -> bool:
-    """Whether the words stand within a name that the lexicon has as one food: "sweet" in "sweet potato"."""
-    found = meaning(name)
-    return found.entry is not None and bool(words - set(found.narrowing))
 
 
 def _unlike(said: str, written: str, ours: tuple[str, ...], theirs: tuple[str, ...]) -> Sameness:

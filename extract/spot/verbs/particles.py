@@ -5,8 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from extract.spot.verbs.bounds import amount_start
+from extract.spot.verbs.forms import Verb, phrasal_verbs, verb_forms
 from extract.spot.verbs.ground import equipment_within
-from extract.spot.verbs.verb import Reading, Verb, phrasal_verbs, verb_forms
+from extract.spot.verbs.verb import Reading
 from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:

@@ -2,46 +2,18 @@
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
-from dataclasses import dataclass, field, replace
-from fractions import Fraction
+from dataclasses import replace
 
-from extract.check.written.lines.amounts import Quantity, Sized, measures_within, read_quantity
+from extract.check.written.lines.amounts import Quantity, Sized, read_quantity
+from extract.check.written.lines.apart import Line, take_apart
+from extract.check.written.lines.clean import clean_line
 from extract.check.written.lines.naming import Named, name_food, split_foods
-from extract.check.written.lines.tokens import joined, tokens_of
-from extract.check.written.lines.units import LENGTHS, MEASURED, read_unit
+from extract.check.written.lines.tokens import tokens_of
+from extract.check.written.lines.units import LENGTHS, MEASURED
 from extract.check.written.lines.words import words_of
 from extract.model import Amount, Ingredient, Size, Written
 from extract.spot.names.foods import kinds_of
-
-_MARKUP = re.compile(r"\[([^\]]*)\]\([^)]*\)|\*\*|__|[*_`](?=\S)|(?<=\S)[*_`]")
-_TAG = re.compile(r"</?[A-Za-z][^<>]*>")
-_STAMP = re.compile(r"\s*\\?\[\d{1,2}:\d\d(?::\d\d)?\\?\](?:\(#[^)]*\))?")
-_LOOSE = "-"  # the unit of what is no measure: a spoonful, a glass
-_BULLET = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]\s+|\[[ xX]?\]\s*|\|\s*)+")
-
-
-@dataclass(slots=True)
-class Line:
-    """A line taken apart: its amount, the words of the food, and the remarks of its brackets."""
-
-    quantity: Quantity | None
-    core: list[str]
-    remarks: list[list[str]] = field(default_factory=list)
-    vague: bool = False
-
-
-def without_stamps(text: str) -> str:
-    """The text without the moments of a recording that a page prints: "[3:42](#t=222)"."""
-    return _STAMP.sub("", text)
-
-
-def clean_line(text: str) -> str:
-    """The line without bullet, tick box, table bars and Markdown emphasis."""
-    text = _STAMP.sub("", _BULLET.sub("", text.strip()))
-    text = _MARKUP.sub(lambda match: match[1] or "", _TAG.sub(" ", text))
-    return " ".join(text.replace("|", " ").split())
 
 
 def read_line(text: str, number: int = 0) -> list[Ingredient]:
@@ -159,132 +131,6 @@ def _has_food(tokens: Sequence[str]) -> bool:
     return any(token[0].isalpha() for token in tokens[quantity.end if quantity else 0 :])
 
 
-def take_apart(tokens: list[str]) -> Line:
-    """Amount first, or at the end of the line, or inside "juice of 1 lemon"; brackets set aside."""
-    vague, start = _skip_vague(tokens)
-    quantity = None if vague else read_quantity(tokens, start)
-    rest = tokens[quantity.end if quantity else start :]
-    core, remarks = _brackets(rest)
-    if quantity is None and not vague:
-        quantity, core = _late_quantity(core)
-    for remark in remarks:
-        quantity = _measured_by(quantity, remark)
-    if quantity is not None and quantity.unit == _LOOSE:
-        quantity = _firm(quantity)
-        vague = quantity is None
-        remarks = [tokens[start : start + 2], *remarks]
-    return Line(quantity, core, remarks, vague)
-
-
-def _firm(quantity: Quantity) -> Quantity | None:
-    """The measure beside a spoonful or a glass, None where there is none: "1 glass (200 ml)"."""
-    told = (*filter(None, (quantity.size,)), *quantity.others)
-    if not told:
-        return None
-    low, high, unit = told[0]
-    return replace(quantity, low=low, high=high, unit=unit, size=None, others=told[1:])
-
-
-def _skip_vague(tokens: Sequence[str]) -> tuple[bool, int]:
-    """Whether the line begins with "a few", "some", "a little", and the index after it."""
-    lower = [token.lower() for token in tokens[:3]]
-    if lower[:1] == ["some"]:
-        return True, 1
-    for at in (0, 1):
-        if lower[at : at + 1] and lower[at] in words_of("vague") and (at == 0 or lower[0] in ("a", "an")):
-            unit = read_unit(tokens, at + 1)
-            return True, unit[1] if unit else at + 1
-    return False, 0
-
-
-def _brackets(tokens: Sequence[str]) -> tuple[list[str], list[list[str]]]:
-    """The tokens outside brackets, and each bracket's own; a bracket never closed runs to the end."""
-    core: list[str] = []
-    remarks: list[list[str]] = []
-    depth = 0
-    for token in tokens:
-        if token in "([{":
-            depth += 1
-            if depth == 1:
-                remarks.append([])
-                continue
-        if token in ")]}":
-            depth = max(0, depth - 1)
-            if depth == 0:
-                continue
-        (remarks[-1] if depth and remarks else core).append(token)
-    return core, remarks
-
-
-def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
-    """An amount behind the food ("Sugar, 200 g") or inside "juice of 1 lemon"."""
-    for at, token in enumerate(core[1:], start=1):
-        quantity = (
-            read_quantity(core, at)
-            if token.lower() not in ("a", "an")
-            or (core[at - 1].lower() == "of" and not _skip_vague(core[at:])[0])
-            else None
-        )
-        if quantity is None:
-            continue
-        if core[at - 1].lower() == "of" or [token.lower() for token in core[at - 2 : at]] == ["of", "the"]:
-            return quantity, core[:at] + core[quantity.end :]
-        if (taken := _taken_from(core, at)) is not None:
-            return quantity, taken
-        if core[at - 1].lower() in words_of("into"):
-            continue
-        if quantity.end >= len(core) and (quantity.unit or core[at - 1] in ",:-x"):
-            return quantity, core[: at - (core[at - 1] in ",:-x")]
-        if core[at - 1] == "," and quantity.unit in MEASURED - LENGTHS and core[quantity.end] == ",":
-            return quantity, core[: at - 1] + core[quantity.end :]  # "feta, 100 g, crumbled"
-    return None, core
-
-
-def _taken_from(core: Sequence[str], at: int) -> list[str] | None:
-    """The part of a fruit before the count of fruits it is taken from: "lemon zest, from the other 1/2 lemon"."""
-    start = at
-    while start > 1 and core[start - 1].lower() in words_of("filler") | {"other", "remaining"}:
-        start -= 1
-    before = [token for token in core[: start - 1] if token != ","]
-    told = core[start - 1].lower() == "from" and bool(before) and before[-1].lower() in words_of("part")
-    return before if told else None
-
-
-def _measured_by(quantity: Quantity | None, remark: list[str]) -> Quantity | None:
-    """The amount with what a bracket adds: a unit alone, a weight of the whole, the size of a piece."""
-    unit = read_unit(remark, 0)
-    if unit is not None and unit[1] >= len(remark):
-        if quantity is not None and quantity.unit == "":
-            return _with(quantity, unit=unit[0].name)
-        return quantity
-    measures, each = measures_within(remark)
-    if not measures or quantity is None:
-        return quantity
-    if each or (quantity.unit == "package" and measures[0][2] in ("inch", "centimetre")):
-        return _with(quantity, size=quantity.size or measures[0])
-    return _with(quantity, others=(*quantity.others, *measures))
-
-
-def _with(
-    quantity: Quantity,
-    *,
-    unit: str | None = None,
-    size: Sized | None = None,
-    others: tuple[Sized, ...] | None = None,
-) -> Quantity:
-    return Quantity(
-        quantity.low,
-        quantity.high,
-        quantity.unit if unit is None else unit,
-        quantity.end,
-        quantity.approximate,
-        quantity.size if size is None else size,
-        quantity.others if others is None else others,
-        quantity.each,
-        quantity.note,
-    )
-
-
 def _foods(line: Line) -> list[Named]:
     """The foods of a line: one, or several where it lists them with no amount or an amount each."""
     shared = line.quantity is None or line.quantity.each
@@ -325,8 +171,5 @@ def amount_of(quantity: Quantity, unit: str | None = None) -> Amount:
     )
 
 
-def _amount(sized: tuple[Fraction, Fraction, str]) -> Amount:
+def _amount(sized: Sized) -> Amount:
     return Amount(low=float(sized[0]), high=float(sized[1]), unit=sized[2])
-
-
-__all__ = ["amount_of", "clean_line", "joined", "read_line", "take_apart"]

@@ -6,7 +6,7 @@ import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from extract.check.written.lines.line import without_stamps
+from extract.check.written.lines.clean import without_stamps
 from extract.check.written.lines.tokens import joined, tokens_of
 from extract.check.written.lines.words import number_words
 from extract.check.written.method.mentions import Larder, Mention
@@ -18,7 +18,7 @@ from extract.check.written.method.vocabulary import is_thing, method_words
 from extract.model import Action, Portion, Step, Written
 from extract.spot.heat.find import find_heat
 from extract.spot.times.find import find_durations
-from extract.spot.verbs.verb import verb_forms
+from extract.spot.verbs.forms import verb_forms
 from extract.spot.words import Words
 
 _SENTENCE = re.compile(r"(?<=[.!?;])\s+(?=[\"'(]?[^\W\da-z_])")

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from extract.check.written.method.vocabulary import base_verb, is_thing, method_words, particle_of
 from extract.spot.names.foods import look_up, word_key
-from extract.spot.verbs.verb import Verb
+from extract.spot.verbs.forms import Verb
 
 _FLAVOURING = ("season", "coat")  # "salt", "butter": far more often the food than the verb in a list
 _REACH = 6  # words between "let" and the work it hands on to

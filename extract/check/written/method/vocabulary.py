@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from extract.lexicon import read_lexicon
-from extract.spot.verbs.verb import Verb, phrasal_verbs, verb_forms
+from extract.spot.verbs.forms import Verb, phrasal_verbs, verb_forms
 
 
 @cache

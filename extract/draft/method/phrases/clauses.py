@@ -20,7 +20,7 @@ from extract.draft.method.phrases.places import means_words, place_words, put_by
 from extract.draft.method.phrases.plain import condition_words, until_words
 from extract.draft.method.phrases.timing import each_side, is_bare_time, is_given, moment_words, part_probed
 from extract.lexicon import read_lexicon
-from extract.spot.verbs.verb import phrasal_verbs
+from extract.spot.verbs.forms import phrasal_verbs
 from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:

@@ -6,7 +6,7 @@ import re
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from extract.spot.verbs.verb import verb_forms
+from extract.spot.verbs.forms import verb_forms
 from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:

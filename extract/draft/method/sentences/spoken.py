@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from extract.draft.method.phrases.plain import plain_words
-from extract.spot.verbs.verb import verb_forms
+from extract.spot.verbs.forms import verb_forms
 from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
