@@ -76,7 +76,7 @@ def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
         made, taken = inside(names, dish, _start), inside(shares, dish, _start)
         lines = build_lines(own, alone=len(segments.dishes) == 1)
         parts = find_parts(doc, spotted.reading, dish, lines)
-        title = segments.titles[number].text
+        title = segments.titles[number].text if segments.titles[number].announced else ""
         lines = [line for line in lines if not (names_part(line, parts) or names_dish(line, title))]
         scene = Scene(spotted, wording, dish, number, tuple(lines), tuple(parts), made, taken, own)
         scenes.append(scene)
