@@ -15,6 +15,7 @@ from pathlib import Path
 
 TESTS = Path(__file__).parents[1]
 LEXICONS = TESTS.parent / "lexicons"
+LEARNED = ("", "one_dish")  # the folders of tests/talks
 FEW = 3
 # The lexicons of sayings, each with the column of its words; "pattern" is a regular expression over tokens.
 SAYINGS = {
@@ -39,7 +40,7 @@ TOKENS = re.compile(r"n't\b|'\w+|\w+?(?=n't\b)|\w+|[^\w\s]")
 def talks() -> dict[str, str]:
     """Each talk as lower-case tokens, every one followed by a space; notes, times and stamps of talks left out."""
     found = {}
-    for path in sorted((TESTS / "talks").glob("*.talk")):
+    for path in sorted(path for folder in LEARNED for path in (TESTS / "talks" / folder).glob("*.talk")):
         lines = path.read_text(encoding="utf-8").partition("\n---\n")[2].splitlines()
         found[path.stem] = tokens(
             "\n".join(line.split(" ", 2)[-1] for line in lines if not line.startswith("  "))
@@ -73,7 +74,8 @@ def talks_with(name: str, row: dict[str, str]) -> int:
         # A pattern that is held against the beginning or end of a part of the talk may stand anywhere in the whole.
         pattern = re.compile(words.removeprefix("^").removesuffix("$"))
         return sum(pattern.search(text) is not None for text in talks().values())
-    phrases = words.split() if name == "action_words" else [words]
+    # The words of a pair are joined by "_".
+    phrases = [each.replace("_", " ") for each in words.split()] if name == "action_words" else [words]
     return sum(any(tokens(phrase) in text for phrase in phrases) for text in talks().values())
 
 

@@ -7,18 +7,18 @@ from rare_rows import SAYINGS, TOKENS, rare, talks
 
 CEILINGS = {
     "action_words": 0,
-    "amount_words": 226,
-    "count_words": 665,
-    "doubt_cues": 13,
-    "heat_levels": 32,
-    "heat_words": 139,
-    "ledger_cues": 4,
-    "mishearings": 199,
-    "share_words": 106,
-    "step_notes": 4,
-    "time_words": 32,
-    "title_words": 58,
-    "verb_mishearings": 35,
+    "amount_words": 205,
+    "count_words": 609,
+    "doubt_cues": 12,
+    "heat_levels": 31,
+    "heat_words": 133,
+    "ledger_cues": 3,
+    "mishearings": 194,
+    "share_words": 97,
+    "step_notes": 3,
+    "time_words": 29,
+    "title_words": 52,
+    "verb_mishearings": 34,
 }
 
 
@@ -30,5 +30,5 @@ def test_no_more_rows_are_rare_than_there_were(name: str) -> None:
 
 def test_talks_are_cut_into_words_as_the_lexicons_write_them() -> None:
     assert TOKENS.findall("it's 2 cups, don't say") == ["it", "'s", "2", "cups", ",", "do", "n't", "say"]
-    assert len(talks()) > 40
+    assert len(talks()) > 120
     assert all(text.count(" ") > 100 for text in talks().values())

@@ -76,7 +76,10 @@ SAID = [
     ("let the dough rest for half an hour", "Rest the dough for half an hour."),
     ("gently fold in the flour", "Gently fold in the flour."),
     # a time told with what goes in is that of its cooking
-    ("Add the onions, about five minutes.", "Add the onions and cook for about 5 minutes."),
+    (
+        "Chop two onions. Add the onions, about five minutes.",
+        "Chop the onions. Add the onions and cook for about 5 minutes.",
+    ),
     ("Then you knead the dough. Ten minutes.", "Knead the dough for 10 minutes."),
     ("fry the fish for two minutes on each side", "Fry the fish for 2 minutes on each side."),
     # short forms are written out, and what the reader looks for is kept

@@ -34,10 +34,11 @@ def test_it_opens_with_headings_lists_and_numbers() -> None:
     assert listed[:2] == [typeset(line_text(line)) for line in recipe().lines[:2]]
 
 
-def test_open_questions_are_comments_at_their_lines() -> None:
+def test_open_questions_worth_asking_are_comments_at_their_lines() -> None:
     asked = [
         {"kind": "which one", "about": "salt", "text": "How much salt?", "said": said(60)},
-        {"kind": "off camera", "about": "the oven", "text": "How hot?", "said": said(70)},
+        {"kind": "never put in", "about": "the cream", "text": "When does it go in?", "said": said(70)},
+        {"kind": "off camera", "about": "the filling", "text": "How was it made?", "said": said(80)},
         {
             "kind": "which one",
             "about": "stock",
@@ -49,8 +50,8 @@ def test_open_questions_are_comments_at_their_lines() -> None:
     opened = docx.Document(BytesIO(made(recipe(questions=asked))))
     told = {comment.text: comment.author for comment in opened.comments}
     assert "How much salt? [1:00]" in told
-    assert "How hot? [1:10]" in told
-    assert not any("Which stock" in text for text in told)
+    assert "When does it go in? [1:10]" in told
+    assert not any(text.startswith(("Which stock", "How was it made")) for text in told)
     (salt,) = [paragraph for paragraph in opened.paragraphs if paragraph.text == "salt"]
     assert "commentRangeStart" in salt._p.xml
 
@@ -58,10 +59,10 @@ def test_open_questions_are_comments_at_their_lines() -> None:
 def test_a_question_stands_at_its_step_its_part_or_the_first_of_its_foods() -> None:
     first = pie()["method"][0]
     asked = [
-        {"kind": "off camera", "about": "the pan", "text": "Which pan?", "said": first["said"]},
+        {"kind": "never put in", "about": "the cream", "text": "When?", "said": first["said"]},
         {"kind": "two amounts", "about": "sesame seeds and salt", "text": "How much of both?"},
         {"kind": "two amounts", "about": "salt", "part": "pastry", "text": "How much in the pastry?"},
-        {"kind": "off camera", "about": "the evening", "text": "Who comes?"},
+        {"kind": "never put in", "about": "the parsley", "text": "Where does it go?"},
     ]
     parts = pie()["components"]
     parts[1]["ingredients"].append(line("salt", start=98))
@@ -73,22 +74,22 @@ def test_a_question_stands_at_its_step_its_part_or_the_first_of_its_foods() -> N
         for mark in paragraph._p.xpath("w:commentRangeStart/@w:id")
     }
     told = {text: opened.paragraphs[number].text for text, number in places.items()}
-    assert told["Which pan? [1:40]"] == first["text"]
+    assert told["When? [1:40]"] == first["text"]
     assert told["How much of both?"] == "salt"
     assert told["How much in the pastry?"] == "salt"
     assert places["How much in the pastry?"] > places["How much of both?"]
-    assert told["Who comes?"] == "Leek and barley pie"
+    assert told["Where does it go?"] == "Leek and barley pie"
 
 
 def test_the_same_recipe_makes_the_same_document(monkeypatch: pytest.MonkeyPatch) -> None:
     """On any day and at any hour: neither its parts nor its comments hold the time of making."""
-    asked = [{"kind": "off camera", "about": "the oven", "text": "How hot?", "said": said(70)}]
+    asked = [{"kind": "which one", "about": "salt", "text": "How much salt?", "said": said(60)}]
     first = made(recipe(questions=asked))
     now = time.time()
     monkeypatch.setattr(time, "time", lambda: now + 100_000)
     assert made(recipe(questions=asked)) == first
     comments = ZipFile(BytesIO(first)).read("word/comments.xml")
-    assert b"How hot?" in comments
+    assert b"How much salt?" in comments
     assert b"w:date" not in comments
 
 

@@ -43,7 +43,7 @@ _SCALAR = re.compile(r'\s*(?:"[^"\n]*"|-?\d+(?:\.\d+)?|true|false|null)\s*')
 _OWN = (
     (re.compile(r"# [^\n]*\n\n[^\n]*\n\n> \*\*Check before use\.\*\*"), "the page of a draft"),
     (re.compile(r"Kitchen ledger of "), "a kitchen ledger"),
-    (re.compile(r"draft,dish,rank,must answer,"), "a sheet of questions"),
+    (re.compile(r"draft,dish,id,rank,must answer,"), "a sheet of questions"),
     (re.compile(r"Nothing is left to ask\.|Nothing to buy\."), "a list that Cardwright printed"),
     (
         re.compile(r"[^\n]+\n(?:[^\n]+\n)?  (?:Before it can be published|Also to ask|Answered)\n"),
