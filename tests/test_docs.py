@@ -104,7 +104,7 @@ def test_dependencies_are_those_that_are_imported() -> None:
 
 
 def test_tests_import_only_what_their_extra_asks_for() -> None:
-    tools = {"mypy", "ruff", "hatchling"}  # run, not imported
+    tools = {"mypy", "ruff", "hatchling", "pytest-xdist"}  # run, not imported
     used = imported_libraries(ROOT / "tests") - asked("train")  # what learns is tested where it is installed
     assert used - asked() - asked("test") == set()
     assert asked("test") - used - tools == set()

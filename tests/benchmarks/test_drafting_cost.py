@@ -1,6 +1,6 @@
 """What a draft costs beside the bare language model: time, words a second, memory.
 
-Run with ``python -m pytest tests/benchmarks --benchmark-only -s``. The ratios are printed and kept in the
+Run with ``python -m pytest tests/benchmarks --benchmark-only -s -n 0``. The ratios are printed and kept in the
 benchmark's ``extra_info``; nothing fails for being slow on a busy machine. What is aimed at: a whole run
 within 1.5 times the bare run, at least 0.6 of its words a second in a long run, at most 1.3 times its peak
 memory.

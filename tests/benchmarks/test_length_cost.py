@@ -1,6 +1,6 @@
 """How the cost of a draft grows with the talk: words a second and peak memory at 1, 4, 16 and 64 times its length.
 
-Run with ``python -m pytest tests/benchmarks/test_length_cost.py --benchmark-only -s``; some minutes. Each length
+Run with ``python -m pytest tests/benchmarks/test_length_cost.py --benchmark-only -s -n 0``; some minutes. Each length
 runs in a fresh process. What is aimed at: as many words a second at every length, and less
 than 1 GiB for twelve hours of talk (64 times are seventeen hours). The last put their words into one sentence without
 an end.

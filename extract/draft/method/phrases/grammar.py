@@ -82,10 +82,12 @@ def with_article(name: str) -> str:
 def listed(names: Sequence[str]) -> str:
     """Names as an English list with one article: "the leeks, oil and salt".
 
-    Pronouns and names with a determiner of their own stand as they are: "half of the glaze and the onions".
+    Pronouns and names with a determiner of their own stand as they are: "half of the glaze and the onions". A name that
+    also stands there with its amount is said once.
     """
     if not names:
         return ""
+    names = [name for name in names if not any(other.startswith(f"{name} (") for other in names)]
     plain = all(name.split()[0] not in words("own determiner") for name in names)
     said = list(names) if plain else [with_article(name) for name in names]
     head = ", ".join(said[:-1])
