@@ -1,8 +1,8 @@
 """What the kitchen ledger costs: its share of a whole run, and how its cost grows with the length of the talk.
 
-Run with ``python -m pytest tests/benchmarks/test_ledger_cost.py --benchmark-only -s -n 0``. The figures are printed and
-kept in the benchmark's ``extra_info``; nothing fails for being slow on a busy machine. What is aimed at: at most a tenth of
-the run on a quarter of an hour of talk, and the same cost a word at 1, 4 and 16 times the length.
+Run with ``python -m pytest tests/benchmarks/test_ledger_cost.py --benchmark-only -s -n 0``. The figures are printed
+and kept in the benchmark's ``extra_info``; nothing fails for being slow on a busy machine. What is aimed at: at most a
+tenth of the run on a quarter of an hour of talk, and the same cost a word at 1, 4 and 16 times the length.
 """
 
 from __future__ import annotations
