@@ -22,6 +22,7 @@ from extract.model import Batch, RecipeDraft, Source, Written, Yield
 
 _FRONT = "front"
 _LONG = 14
+_CUE = re.compile(r"^(?:\d+:)?\d\d:\d\d[.,]\d{3} --> ", re.MULTILINE)
 _NUMBERED = re.compile(
     r"^\d{1,2}\s+(?=[^\W\d_a-z])"
 )  # a step's number without any mark: "3 Beat the butter."
@@ -38,7 +39,7 @@ def read_written(path: str | Path) -> RecipeDraft:
     except OSError as error:
         problem = f"cannot be read: {error.strerror or error}"
         raise CardwrightError(problem, path=path) from error
-    blocks = document_blocks(data, path) if looks_like_document(data) else _blocks(_decoded(data))
+    blocks = document_blocks(data, path) if looks_like_document(data) else _blocks(_untimed(data, path))
     draft = _read(blocks, file=path.name, sha256=hashlib.sha256(data).hexdigest())
     if not any(dish.components or dish.method for dish in draft.dishes):
         problem = "no ingredient list and no method found"
@@ -46,11 +47,16 @@ def read_written(path: str | Path) -> RecipeDraft:
     return draft
 
 
-def _decoded(data: bytes) -> str:
+def _untimed(data: bytes, path: Path) -> str:
+    """The file's text. Raises CardwrightError where it is captions, whose cues would be read as lines."""
     try:
-        return data.decode("utf-8-sig")
+        text = data.decode("utf-8-sig")
     except UnicodeDecodeError:
-        return data.decode("cp1252", errors="replace")
+        text = data.decode("cp1252", errors="replace")
+    if _CUE.search(text):
+        problem = "these are captions, no written recipe"
+        raise CardwrightError(problem, path=path, remedy="give the recipe as it is to be published")
+    return text
 
 
 def read_written_text(text: str, *, file: str = "", sha256: str = "") -> RecipeDraft:

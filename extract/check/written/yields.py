@@ -40,7 +40,7 @@ def read_yield(text: str, *, assume: bool = False) -> Yield | None:
     found = next(_counted(tokens, lower), None)
     if found is None and assume:
         at = next((place for place in range(len(tokens)) if read_figure(tokens, place)), None)
-        found = _number_at(tokens, lower, at) if at is not None else None
+        found = _number_at(tokens, lower, at) or _measured_at(tokens, at) if at is not None else None
     if found is None:
         return None
     also = _bracketed(tokens, lower, found)

@@ -121,7 +121,7 @@ def _unit_alone(line: Line, tokens: Sequence[str]) -> list[Ingredient]:
     if line.quantity is None or line.quantity.unit in MEASURED or not line.quantity.unit:
         return []
     name = tokens[line.quantity.end - 1]
-    if not name.isalpha() or not kinds_of(name):
+    if not name.isalpha():
         return []
     return [Ingredient(name=name, amount=amount_of(line.quantity, ""))]
 
