@@ -38,7 +38,6 @@ WIDTHS = {
     "parting": 3,
     "pair": 5 * 64 + 3,
 }
-STRETCHES = 8  # stretches at once
 LONGEST = 8  # pieces of one word that are looked at
 
 
@@ -149,28 +148,19 @@ def _stretches(pieces: Sequence[Sequence[int]], starts: Sequence[int]) -> Iterat
 
 
 def _vectors(model: Model, words: Sequence[str], starts: Sequence[int]) -> Floats:
-    """A vector a word: the mean of its pieces'."""
+    """A vector a word: the mean of its pieces'. One stretch after another: more at once take memory and no less time."""
     pieces = _pieces(model, words)
-    stretches = list(_stretches(pieces, starts))
-    out = [_encode(model, pieces, stretches[k : k + STRETCHES]) for k in range(0, len(stretches), STRETCHES)]
-    return np.concatenate(out)
+    return np.concatenate([_encode(model, pieces[a:b]) for a, b in _stretches(pieces, starts)])
 
 
-def _encode(model: Model, pieces: Sequence[Sequence[int]], stretches: Sequence[tuple[int, int]]) -> Floats:
-    first, last = _piece(model, "[CLS]"), _piece(model, "[SEP]")
-    rows = [[first, *(piece for i in range(*span) for piece in pieces[i]), last] for span in stretches]
-    width = max(map(len, rows))
-    ids, mask = np.zeros((2, len(rows), width), dtype=np.int64)
-    for k, row in enumerate(rows):
-        ids[k, : len(row)], mask[k, : len(row)] = row, 1
-    vectors = model.encoder.run(None, {"pieces": ids, "mask": mask})[0]
-    out = []
-    for k, span in enumerate(stretches):
-        sizes = np.array([len(pieces[i]) for i in range(*span)])
-        firsts = np.concatenate([[0], np.cumsum(sizes)[:-1]])
-        sums = np.add.reduceat(vectors[k, 1 : 1 + sizes.sum()], firsts, axis=0)
-        out.append(sums / sizes[:, None])
-    return np.concatenate(out).astype(np.float32)
+def _encode(model: Model, pieces: Sequence[Sequence[int]]) -> Floats:
+    """The vectors of the words of one stretch."""
+    ids = [_piece(model, "[CLS]"), *(piece for word in pieces for piece in word), _piece(model, "[SEP]")]
+    row = np.array([ids], dtype=np.int64)
+    vectors = model.encoder.run(None, {"pieces": row, "mask": np.ones_like(row)})[0][0, 1:-1]
+    sizes = np.array([len(word) for word in pieces])
+    sums = np.add.reduceat(vectors, np.cumsum(sizes) - sizes, axis=0)
+    return np.asarray(sums / sizes[:, None], dtype=np.float32)
 
 
 def _softmax(scores: Floats) -> Floats:
