@@ -148,7 +148,7 @@ def _stretches(pieces: Sequence[Sequence[int]], starts: Sequence[int]) -> Iterat
 
 
 def _vectors(model: Model, words: Sequence[str], starts: Sequence[int]) -> Floats:
-    """A vector a word: the mean of its pieces'. One stretch after another: more at once take memory and no less time."""
+    """A vector a word: the mean of its pieces'. One stretch after another: more at once cost memory."""
     pieces = _pieces(model, words)
     return np.concatenate([_encode(model, pieces[a:b]) for a, b in _stretches(pieces, starts)])
 
