@@ -2,7 +2,7 @@
 
 Run with ``python -m pytest tests/benchmarks --benchmark-only -s -n 0``. The ratios are printed and kept in the
 benchmark's ``extra_info``; nothing fails for being slow on a busy machine. What is aimed at: a whole run
-within 1.5 times the bare run, at least 0.6 of its words a second in a long run, at most 1.3 times its peak
+within 1.6 times the bare run, at least 0.6 of its words a second in a long run, at most 1.6 times its peak
 memory.
 """
 
@@ -138,8 +138,8 @@ def test_whole_run_beside_a_bare_run(benchmark: BenchmarkFixture, show: tuple[Pa
     benchmark.pedantic(one_round, rounds=ROUNDS, warmup_rounds=1)
     assert "### Ingredients" in run(DRAFT, captions).stdout
     ratio = median(drafted[1:]) / median(bare[1:])
-    tell(benchmark, "time of a whole run, beside bare spaCy", ratio, "at most 1.5")
-    tell(benchmark, "the same, fastest of each", min(drafted) / min(bare), "at most 1.5")
+    tell(benchmark, "time of a whole run, beside bare spaCy", ratio, "at most 1.6")
+    tell(benchmark, "the same, fastest of each", min(drafted) / min(bare), "at most 1.6")
 
 
 def test_long_run_beside_a_bare_pipe(benchmark: BenchmarkFixture, show: tuple[Path, Path]) -> None:
@@ -173,4 +173,4 @@ def test_peak_memory_beside_a_bare_run(benchmark: BenchmarkFixture, show: tuple[
     benchmark.pedantic(one_round, rounds=1)
     assert min(peaks.values()) > 50_000  # kB: the model alone takes more
     tell(benchmark, "peak of bare spaCy in MB", peaks["bare"] / 1000, "none")
-    tell(benchmark, "peak memory, beside bare spaCy", peaks["draft"] / peaks["bare"], "at most 1.3")
+    tell(benchmark, "peak memory, beside bare spaCy", peaks["draft"] / peaks["bare"], "at most 1.6")
