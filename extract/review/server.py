@@ -230,9 +230,9 @@ def _words(table: Table) -> Any:
 
 def _unsure(table: Table) -> Any:
     """Which values the reader was less sure of; of a show that nobody has the words of it is not known."""
-    from extract.review.shown.hearing import hear
+    from extract.review.shown.beside import unsure_beside
 
-    return hear(table.talk.path).unsure(table.desk.draft) if table.talk.path is not None else {}
+    return unsure_beside(table.talk.path, table.desk.draft) if table.talk.path is not None else {}
 
 
 def _differences(table: Table) -> Any:
