@@ -526,8 +526,7 @@ def test_three_hours_and_twenty_dishes_open_in_two_seconds(
     tell(figures)
     skip_where_busy(figures)
     assert ready < 2000
-    # The quicker ones tell what an edit takes; the others waited while the talk was read and the page was drawn.
-    assert sorted(took)[len(took) // 4] < 100
+    assert sorted(took)[len(took) // 2] < 100
 
 
 GOLD = json.loads((ROOT / "tests" / "shows" / "harvest-supper.gold.json").read_text(encoding="utf-8"))

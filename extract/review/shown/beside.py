@@ -45,6 +45,8 @@ def answer() -> None:
 
     if hasattr(os, "nice"):
         os.nice(YIELDING)
+    if sys.platform == "linux":  # one core is enough; the others are for the page
+        os.sched_setaffinity(0, {max(os.sched_getaffinity(0))})
     threading.Thread(target=_end_with, args=(os.getppid(),), daemon=True).start()
     draft = RecipeDraft.model_validate(json.loads(sys.stdin.buffer.read().decode()))
     sys.stdout.buffer.write(json.dumps(hear(Path(sys.argv[1])).unsure(draft)).encode())
