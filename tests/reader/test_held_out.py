@@ -15,7 +15,7 @@ import pytest
 from extract.model import Dish, RecipeDraft
 from extract.pipeline import draft_speech
 from extract.reader.training.form import AnnotatedTalk, figures, read_annotated
-from extract.reader.training.labels import stems
+from extract.reader.training.marked import stems
 from extract.reader.training.titles import speech_of
 
 FOLDER = Path(__file__).parents[1] / "talks" / "held_out"

@@ -8,7 +8,8 @@ from pathlib import Path
 
 from extract.language import load_model
 from extract.reader.training.form import read_annotated
-from extract.reader.training.labels import RENDERINGS, label
+from extract.reader.training.labels import label
+from extract.reader.training.marked import RENDERINGS
 
 
 def main(out: str, *folders: str) -> None:

@@ -22,7 +22,7 @@ from extract.language import load_model
 from extract.language.speech import Speech, read_speech
 from extract.reader.read import load_reader, read_words
 from extract.reader.training.form import AnnotatedTalk, read_annotated, spoken
-from extract.reader.training.labels import SMALL, stem, stems
+from extract.reader.training.marked import SMALL, stem, stems
 from extract.segment.dishes import segment
 from extract.segment.titles import Names
 from extract.spot.spotted import spot
