@@ -2,8 +2,9 @@
 
 A lexicon is a UTF-8 file of ``#`` comment lines (its source, its licence, what each column means), one header
 row naming the columns, and one row an entry. The folder lies beside the package in a checkout and inside it
-in an installed wheel. A user's own rows, in files of the same names and columns, lie in the folder that the
-environment variable ``CARDWRIGHT_LEXICONS`` names.
+in an installed wheel; ``KINDS`` are its sub-folders, and no name stands in two of them. A user's own rows, in files
+of the same names and columns, lie in the folder that the environment variable ``CARDWRIGHT_LEXICONS`` names, or in
+sub-folders of it as here. What was learned takes no rows of a user's own: its figures were fitted together.
 """
 
 from __future__ import annotations
@@ -17,6 +18,8 @@ from extract.errors import CardwrightError
 
 Row = dict[str, str]
 OWN = "CARDWRIGHT_LEXICONS"
+LEARNED = "learned"
+KINDS = ("words", "tables", LEARNED)
 
 
 @cache
@@ -45,18 +48,41 @@ def own_folder() -> Path | None:
     return Path(named)
 
 
+def lexicon_file(name: str) -> Path:
+    """The program's file of a lexicon, of whatever kind.
+
+    Raises CardwrightError where there is none.
+    """
+    for kind in KINDS:
+        path = lexicon_folder() / kind / f"{name}.tsv"
+        if path.is_file():
+            return path
+    problem = f"the lexicon {name} is missing"
+    raise CardwrightError(problem, path=lexicon_folder(), remedy="install the package again")
+
+
+def own_files(name: str) -> list[Path]:
+    """The files with a user's own rows for a lexicon: in the folder itself, then in its sub-folders.
+
+    Raises CardwrightError for a lexicon that takes none.
+    """
+    own = own_folder()
+    places = () if own is None else (own, *(own / kind for kind in KINDS))
+    found = [place / f"{name}.tsv" for place in places if (place / f"{name}.tsv").is_file()]
+    if found and lexicon_file(name).parent.name == LEARNED:
+        problem = "this lexicon takes no rows of one's own: its figures were fitted together"
+        raise CardwrightError(problem, path=found[0], remedy="take the file away, or train again")
+    return found
+
+
 @cache
 def read_lexicon(name: str, *, columns: tuple[str, ...]) -> tuple[Row, ...]:
-    """The rows of ``lexicons/<name>.tsv``, each a dict with exactly ``columns`` as keys; a user's own follow.
+    """The rows of the lexicon ``name``, each a dict with exactly ``columns`` as keys; a user's own follow.
 
     Raises CardwrightError, with file and line, where the header differs from ``columns``, a row has another
     number of cells, or the first cell is empty.
     """
-    rows = tuple(read_table(lexicon_folder() / f"{name}.tsv", columns))
-    own = own_folder()
-    if own is not None and (own / f"{name}.tsv").is_file():
-        rows += tuple(read_table(own / f"{name}.tsv", columns))
-    return rows
+    return tuple(row for path in (lexicon_file(name), *own_files(name)) for row in read_table(path, columns))
 
 
 def read_table(path: Path, columns: tuple[str, ...]) -> Iterator[Row]:

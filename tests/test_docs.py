@@ -16,7 +16,7 @@ from pathlib import Path
 
 import click
 import pytest
-from lexicon_table import GUIDE, table
+from lexicon_table import GUIDE, tables
 
 from extract.cli import COMMANDS, cardwright
 
@@ -59,7 +59,7 @@ def test_every_command_and_option_is_described(name: str) -> None:
 
 def test_every_lexicon_is_described_as_it_describes_itself() -> None:
     """After a change to the lexicons: ``python tests/lexicon_table.py``."""
-    assert GUIDE.read_text(encoding="utf-8").endswith(table())
+    assert GUIDE.read_text(encoding="utf-8").endswith(tables())
 
 
 def test_every_dependency_is_justified() -> None:

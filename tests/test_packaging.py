@@ -20,7 +20,7 @@ from extract import __version__
 from extract.lexicon import lexicon_folder
 
 ROOT = Path(__file__).parents[1]
-LEXICONS = {path.name for path in (ROOT / "lexicons").iterdir()}
+LEXICONS = {f"extract/{path.relative_to(ROOT)}" for path in (ROOT / "lexicons").rglob("*") if path.is_file()}
 
 
 def build(kind: str, folder: Path) -> Path:
@@ -44,7 +44,7 @@ def test_checkout_uses_its_own_lexicons() -> None:
 def test_wheel_holds_package_and_lexicons_and_nothing_else(wheel: Path) -> None:
     names = zipfile.ZipFile(wheel).namelist()
     assert {name.partition("/")[0] for name in names} == {"extract", f"cardwright-{__version__}.dist-info"}
-    assert {Path(name).name for name in names if name.startswith("extract/lexicons/")} == LEXICONS
+    assert {name for name in names if name.startswith("extract/lexicons/")} == LEXICONS
     assert {
         "extract/py.typed",
         "extract/publish/templates/page.html",

@@ -1,6 +1,6 @@
 """Exact sizes of the units that a written and a spoken amount are compared in, from the measures lexicons.
 
-The figures stand in ``lexicons/volume_units.tsv`` and ``mass_units.tsv`` with their sources. They are read
+The figures stand in ``lexicons/tables/volume_units.tsv`` and ``mass_units.tsv`` with their sources. They are read
 here without pint, which a check of a recipe has no need to load.
 """
 

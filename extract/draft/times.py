@@ -96,7 +96,7 @@ def seconds(duration: Duration) -> float | None:
 
 
 def work_of(action: Action) -> str:
-    """The kind of work of a verb, as in ``lexicons/verbs.tsv``; "" for a verb it lacks."""
+    """The kind of work of a verb, as in ``lexicons/words/verbs.tsv``; "" for a verb it lacks."""
     first = action.verb.split()[0] if action.verb else ""
     oven = action.heat is not None or any(
         place.split()[-1] in words("place of cooking") for place in action.place

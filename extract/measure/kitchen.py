@@ -23,7 +23,7 @@ _BELOW_A_SPOON = "a pinch"
 
 @dataclass(frozen=True, slots=True)
 class PrintedUnit:
-    """The words of a unit and the way its figures are written; see ``lexicons/unit_print.tsv``."""
+    """The words of a unit and the way its figures are written; see ``lexicons/words/unit_print.tsv``."""
 
     one: str
     many: str

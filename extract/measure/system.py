@@ -40,7 +40,7 @@ def settle(draft: RecipeDraft) -> Settled:
     """Whose measures the cook of ``draft`` speaks: us, metric, uk, au or ca.
 
     In this order: what was set on the draft, a person's answer to the question, the signs in the talk
-    (``lexicons/measure_signs.tsv``). Raises CardwrightError where the draft was set to an unknown system.
+    (``lexicons/words/measure_signs.tsv``). Raises CardwrightError where the draft was set to an unknown system.
     """
     if draft.measures:
         check_system(draft.measures)

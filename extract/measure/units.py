@@ -2,7 +2,7 @@
 
 pint's own parser reads kitchen words as physics ("1 pinch" is a picoinch), so it is only handed the names
 made here: ``us_cup``, ``au_tablespoon``, ``uk_pint``, ``pound``. The definitions are the rows of
-``lexicons/volume_units.tsv`` and ``mass_units.tsv``, with pint's own grammar around them.
+``lexicons/tables/volume_units.tsv`` and ``mass_units.tsv``, with pint's own grammar around them.
 """
 
 from __future__ import annotations

@@ -104,7 +104,7 @@ def density(name: str, said: str = "") -> Weight | NoWeight:
     """Grams of one millilitre of a food, or why none is known.
 
     ``name`` may hold the state ("chopped onion"), ``said`` the rest of what was said of it ("finely
-    chopped"). Figures: ``lexicons/densities.tsv`` (USDA SR28).
+    chopped"). Figures: ``lexicons/tables/densities.tsv`` (USDA SR28).
     """
     found = _identify(name)
     if found is None:
@@ -129,7 +129,7 @@ def piece(name: str, unit: str, said: str = "") -> Weight | NoWeight:
     """Grams of one piece of a food (``unit`` "" for a plain count), or why none is known.
 
     Sizes are taken from ``name`` and ``said``; without one it is medium, for eggs large. Figures:
-    ``lexicons/pieces.tsv`` (USDA SR28).
+    ``lexicons/tables/pieces.tsv`` (USDA SR28).
     """
     for trial, counted in ((name, unit), (f"{name} {unit}", "")) if unit else ((name, ""),):
         found = _identify(trial)

@@ -39,7 +39,7 @@ class Size(Part):
 
 
 class Amount(Part):
-    """How much: figures with a unit of the closed list in ``lexicons/units.tsv``, "" for a plain count.
+    """How much: figures with a unit of the closed list in ``lexicons/words/units.tsv``, "" for a plain count.
 
     ``converted`` is the same amount worked out in another unit, ``basis`` saying from what; ``unscaled`` is
     the amount as it was said, where scaling has changed the figures. ``equivalents``: further measures of the

@@ -65,7 +65,7 @@ def cautions_of(dish: Dish, draft: RecipeDraft) -> list[str]:
 
     Each is worded for a reader, not as the cook is asked. An answered caution stays on the page: the answer lets the
     recipe go out, it does not make the food safe. Only an answer that says it does not apply
-    (``lexicons/editor_notes.tsv``) takes it off.
+    (``lexicons/words/editor_notes.tsv``) takes it off.
     """
     told = [question for question in dish.questions if question.kind == QUESTION_KIND]
     off = {question.about for question in told if effect_of(question.answer or "") == "no caution"}

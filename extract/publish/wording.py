@@ -9,7 +9,7 @@ from extract.lexicon import read_lexicon
 
 @cache
 def word(key: str) -> str:
-    """The words for ``key`` of ``lexicons/published_words.tsv``; a house's own row goes before the program's."""
+    """The words for ``key`` of ``lexicons/words/published_words.tsv``; a house's own row goes before the program's."""
     rows = read_lexicon("published_words", columns=("key", "words"))
     return {row["key"]: row["words"] for row in rows}[key]
 

@@ -60,7 +60,7 @@ def share_words(share: float | str) -> str:
 
 @cache
 def _names_of_shares() -> dict[Fraction, str]:
-    """What cooks call each fraction; the first name of ``lexicons/share_words.tsv`` where it has several."""
+    """What cooks call each fraction; the first name of ``lexicons/words/share_words.tsv`` where it has several."""
     names: dict[Fraction, str] = {}
     for row in read_lexicon("share_words", columns=("kind", "words", "value")):
         if row["kind"] in ("fraction", "part") and row["words"].isascii():

@@ -79,7 +79,7 @@ def _classes() -> Phrases[str]:
 
 @cache
 def words(role: str) -> tuple[str, ...]:
-    """The words of ``lexicons/caution_words.tsv`` with ``role``."""
+    """The words of ``lexicons/words/caution_words.tsv`` with ``role``."""
     rows = read_lexicon("caution_words", columns=WORD_COLUMNS)
     return tuple(row["word"] for row in rows if row["role"] == role)
 

@@ -1,6 +1,7 @@
 """What the reader tells of a show's dishes, unit by unit, in weighed log odds.
 
-The weights stand in ``lexicons/dish_weights.tsv``, written by their fit alone (``extract/reader/training/dishes.py``).
+The weights stand in ``lexicons/learned/dish_weights.tsv``, written by their fit alone
+(``extract/reader/training/dishes.py``).
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """What a dish is called: the words of it that a fitted score finds likeliest to stand in its name, in the cook's order.
 
-The weights of the features are in ``lexicons/title_weights.tsv``, written by their fit alone
+The weights of the features are in ``lexicons/learned/title_weights.tsv``, written by their fit alone
 (``extract/reader/training/titles.py``).
 """
 

@@ -14,7 +14,7 @@ from functools import cache
 from pathlib import Path
 
 TESTS = Path(__file__).parents[1]
-LEXICONS = TESTS.parent / "lexicons"
+LEXICONS = TESTS.parent / "lexicons" / "words"
 LEARNED = ("", "one_dish")  # the folders of tests/talks
 FEW = 3
 # The lexicons of sayings, each with the column of its words; "pattern" is a regular expression over tokens.

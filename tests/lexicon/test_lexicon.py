@@ -11,9 +11,15 @@ from pathlib import Path
 import pytest
 
 from extract.errors import CardwrightError
-from extract.lexicon import OWN, lexicon_folder, own_folder, read_lexicon, read_table
+from extract.lexicon import KINDS, LEARNED, OWN, lexicon_folder, own_folder, read_lexicon, read_table
 
 COLUMNS = ("word", "kind")
+FILES = sorted(lexicon_folder().rglob("*.tsv"))
+
+
+def test_every_lexicon_is_of_one_kind_and_has_a_name_of_its_own() -> None:
+    assert {path.parent for path in FILES} == {lexicon_folder() / kind for kind in KINDS}
+    assert len({path.name for path in FILES}) == len(FILES)
 
 
 @pytest.fixture(autouse=True)
@@ -51,7 +57,7 @@ def test_faults_are_told_with_their_line(tmp_path: Path, text: str, line: int) -
     assert caught.value.line == line
 
 
-@pytest.mark.parametrize("path", sorted(lexicon_folder().glob("*.tsv")), ids=lambda path: path.name)
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.name)
 def test_every_lexicon_has_a_source_a_header_and_rows(path: Path) -> None:
     lines = path.read_text(encoding="utf-8").splitlines()
     comments = [line for line in lines if line.startswith("#")]
@@ -63,14 +69,36 @@ def test_every_lexicon_has_a_source_a_header_and_rows(path: Path) -> None:
     assert any(word in said for word in ("source", "compiled", "published", "fitted"))
 
 
-def test_rows_of_a_users_own_follow(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    write(tmp_path, "word\tkind\nhiss\tsound\n")
-    monkeypatch.setenv(OWN, str(tmp_path))
+def use(folder: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The folder as that of a user's own."""
+    monkeypatch.setenv(OWN, str(folder))
     own_folder.cache_clear()
     read_lexicon.cache_clear()
-    rows = read_lexicon("captions", columns=COLUMNS)
-    assert rows[-1] == {"word": "hiss", "kind": "sound"}
-    assert len(rows) > 50
+
+
+@pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("place", ["", "its kind's"])
+def test_rows_of_a_users_own_follow(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, path: Path, place: str
+) -> None:
+    """Flat and in folders by kind; what was learned says why not."""
+    columns = next(
+        line for line in path.read_text(encoding="utf-8").splitlines() if line[:1] not in ("#", "")
+    )
+    folder = tmp_path / path.parent.name if place else tmp_path
+    folder.mkdir(exist_ok=True)
+    cells = ["own" for _ in columns.split("\t")]
+    (folder / path.name).write_text("\n".join([columns, "\t".join(cells)]), encoding="utf-8")
+    use(tmp_path, monkeypatch)
+    header = tuple(columns.split("\t"))
+    if path.parent.name == LEARNED:
+        assert "user's own are not read here" in path.read_text(encoding="utf-8")
+        with pytest.raises(CardwrightError, match="fitted together"):
+            read_lexicon(path.stem, columns=header)
+        return
+    *programs, last = read_lexicon(path.stem, columns=header)
+    assert last == dict.fromkeys(header, "own")
+    assert programs == list(read_table(path, header))
 
 
 def test_folder_of_a_users_own_that_is_not_there_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -93,3 +121,17 @@ def test_own_words_reach_the_readers(tmp_path: Path) -> None:
         for env in (dict(os.environ), {**os.environ, OWN: str(tmp_path)})
     ]
     assert said == ["stir (hissing) it\n", "stir it\n"]
+
+
+def test_own_words_join_the_class_that_the_program_has(tmp_path: Path) -> None:
+    (tmp_path / "words").mkdir()
+    (tmp_path / "words" / "action_words.tsv").write_text("kind\twords\ndeterminer\tyon\n", encoding="utf-8")
+    code = "from extract.spot.verbs.words import words; print({'the', 'yon'} <= words('determiner'))"
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        env={**os.environ, OWN: str(tmp_path)},
+        capture_output=True,
+        text=True,
+        check=True,
+    )
+    assert done.stdout == "True\n"

@@ -7,7 +7,7 @@ from importlib import resources
 
 import pytest
 
-from extract.lexicon import Row, lexicon_folder, read_lexicon
+from extract.lexicon import Row, lexicon_file, read_lexicon
 from extract.spot.names.foods import look_up, name_keys, word_key
 
 FOODS = read_lexicon("foods", columns=("name", "aliases", "forms", "kinds", "sense", "source"))
@@ -62,7 +62,7 @@ def test_no_name_belongs_to_two_foods() -> None:
 
 
 def test_the_licence_of_wordnet_stands_in_the_file_that_uses_it() -> None:
-    text = (lexicon_folder() / "foods.tsv").read_text(encoding="utf-8")
+    text = lexicon_file("foods").read_text(encoding="utf-8")
     assert "WordNet 3.0 Copyright 2006 by Princeton University" in text
     assert "Permission to use, copy, modify and distribute" in text
 

@@ -169,7 +169,7 @@ def on_line(food: dict[str, Any]) -> set[str]:
     ],
 )
 def test_foods_bring_what_they_are_made_of(food: str, brings: set[str]) -> None:
-    """FDA, Health Canada and FSA leaflets name these; see the sources of lexicons/allergens.tsv."""
+    """FDA, Health Canada and FSA leaflets name these; see the sources of lexicons/tables/allergens.tsv."""
     assert {allergen for allergen, _, _ in allergens_of(food)} >= brings
 
 

@@ -95,7 +95,7 @@ def _rounding() -> dict[tuple[str, str], tuple[Fraction, Fraction]]:
 
 
 def _is_customary(one: Measure, other: Measure) -> bool:
-    """Whether ``other`` is a figure that kitchens print for ``one`` (lexicons/kitchen_rounding.tsv)."""
+    """Whether ``other`` is a figure that kitchens print for ``one`` (lexicons/tables/kitchen_rounding.tsv)."""
     bounds = _rounding().get((one.unit, other.unit))
     if bounds is None or not one.low or not one.high:
         return False
@@ -123,7 +123,7 @@ def _counted_as(unit: str) -> str:
 
 @cache
 def _most() -> dict[str, tuple[Fraction, str]]:
-    """What each amount by feel comes to at most, from ``lexicons/by_feel.tsv``."""
+    """What each amount by feel comes to at most, from ``lexicons/tables/by_feel.tsv``."""
     rows = read_lexicon("by_feel", columns=("unit", "most", "measure"))
     return {row["unit"]: (exact(row["most"]), row["measure"]) for row in rows}
 

@@ -191,7 +191,7 @@ def _one_part_of(one: str, other: str) -> bool:
 
 
 def _one_sort_of(general: str, particular: str) -> bool:
-    """Whether the second name is a sort of the first: "stout" of "dark beer" (lexicons/general_foods.tsv)."""
+    """Whether the second name is a sort of the first: "stout" of "dark beer" (lexicons/words/general_foods.tsv)."""
     return particular in sorts().get(general, ())
 
 

@@ -15,7 +15,7 @@ KIND_COLUMNS = ("kind", "tier", "weight", "source", "about")
 
 @dataclass(frozen=True, slots=True)
 class Kind:
-    """A row of ``lexicons/question_kinds.tsv``: where a kind of question stands, what its answer is written into."""
+    """A row of ``lexicons/tables/question_kinds.tsv``: where its questions stand, what an answer is written into."""
 
     tier: int = 6
     weight: int = 50
@@ -25,14 +25,14 @@ class Kind:
 
 @cache
 def question_words(role: str) -> frozenset[str]:
-    """The words of ``lexicons/question_words.tsv`` that play one role."""
+    """The words of ``lexicons/words/question_words.tsv`` that play one role."""
     rows = read_lexicon("question_words", columns=("word", "role"))
     return frozenset(row["word"] for row in rows if row["role"] == role)
 
 
 @cache
 def question_kinds() -> dict[str, Kind]:
-    """Every kind of question, from ``lexicons/question_kinds.tsv``."""
+    """Every kind of question, from ``lexicons/tables/question_kinds.tsv``."""
     rows = read_lexicon("question_kinds", columns=KIND_COLUMNS)
     return {
         row["kind"]: Kind(int(row["tier"]), int(row["weight"]), row["source"], row["about"]) for row in rows

@@ -27,7 +27,7 @@ class Setting:
 
 @cache
 def settings() -> tuple[Setting, ...]:
-    """The rows of ``lexicons/oven.tsv``, coolest first."""
+    """The rows of ``lexicons/tables/oven.tsv``, coolest first."""
     return tuple(
         Setting(
             deg_f=Fraction(row["deg_f"]),

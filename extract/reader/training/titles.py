@@ -1,6 +1,6 @@
 """Fit the weights by which the words of a dish's name are chosen.
 
-    python -m extract.reader.training.titles MODEL TALKS... [--only NAMES] [--out lexicons/title_weights.tsv]
+    python -m extract.reader.training.titles MODEL TALKS... [--only NAMES] [--out lexicons/learned/title_weights.tsv]
 
 MODEL is a reader that has not learned from the talks: one trained with ``--left-out``, whose names ``NAMES`` lists, a line
 each. Every noun and adjective of a dish is a case, right where it stands in the dish's title. Prints how many titles of talks
@@ -30,9 +30,10 @@ from extract.transcript.cues import Cue, Transcript
 
 PENALTY = 0.3
 FOLDS = 5
-HEAD = """# What speaks for a word standing in a dish's name, in log odds
+HEAD = """# What speaks for a word standing in a dish's name, in log odds.
 # Source: fitted to annotated talks that the reader had not learned from (extract/reader/training/titles.py); not edited
 # by hand.
+# Rows of a user's own are not read here: the figures were fitted together.
 # feature: as extract/segment/titles.py names it; weight: log odds for a feature of 1
 feature\tweight
 """

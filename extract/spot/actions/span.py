@@ -18,9 +18,10 @@ class ActionSpan:
     ``verb`` is the cook's own as a lemma with its particle ("set aside"); ``at`` its token, or the first word
     of the evidence where the action is ``implied`` ("then two cups of flour" is an "add"). ``utterance`` is
     the sentence it was said in and ``weight`` the evidence (log odds) that this sentence is instruction.
-    ``group`` is the kind of work, as in ``lexicons/verbs.tsv``. ``later`` are the words of a sentence after it that
-    tell its time: "Then you knead it. Ten minutes." ``doing`` is how likely the words from its verb on are something
-    done rather than a look, a reason or a tale, ``ahead`` how likely they are of what was done before the recording.
+    ``group`` is the kind of work, as in ``lexicons/words/verbs.tsv``. ``later`` are the words of a sentence after it
+    that tell its time: "Then you knead it. Ten minutes." ``doing`` is how likely the words from its verb on are
+    something done rather than a look, a reason or a tale, ``ahead`` how likely they are of what was done before the
+    recording.
     """
 
     verb: str

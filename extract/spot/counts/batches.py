@@ -1,6 +1,6 @@
 """Batches: what was made on camera as a multiple of what the cook normally makes.
 
-``lexicons/batches.tsv`` holds the sayings, as patterns of words, numbers and named phrases.
+``lexicons/words/batches.tsv`` holds the sayings, as patterns of words, numbers and named phrases.
 """
 
 from __future__ import annotations

@@ -1,6 +1,6 @@
 """Yields: how many a dish serves, how many pieces it comes to.
 
-A number is a yield where a phrase of ``lexicons/count_words.tsv`` leads to it ("that'll feed", "you'll get")
+A number is a yield where a phrase of ``lexicons/words/count_words.tsv`` leads to it ("that'll feed", "you'll get")
 and what follows it is eaters, helpings or pieces, or nothing at all. One person's share ("two each"), advice
 ("if you cut them small") and what somebody feeds elsewhere ("I feed forty a day") are none. What is said
 without such a phrase is read by ``yields_passing``.

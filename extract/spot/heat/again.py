@@ -1,7 +1,7 @@
 """One oven setting said again on another scale: "180 fan, that's 200 in an ordinary one, gas mark 6".
 
-The figures themselves tell: by the rows of ``lexicons/oven.tsv`` they must come to one setting, so that the words
-between them may be any that do not change the oven.
+The figures themselves tell: by the rows of ``lexicons/tables/oven.tsv`` they must come to one setting, so that the
+words between them may be any that do not change the oven.
 """
 
 from __future__ import annotations
@@ -22,7 +22,7 @@ AGAIN_REACH = 12
 MARK_REACH = 18  # a gas mark is no other figure's, and so may stand further off
 GAS_REACH = 4
 HIGHEST_MARK = 10
-FAN_STEP = 20  # °C by which a fan oven is set lower: the fan column of lexicons/oven.tsv
+FAN_STEP = 20  # °C by which a fan oven is set lower: the fan column of lexicons/tables/oven.tsv
 NEAR = 12  # °C within which two figures are one setting: tables print 325 °F as 160 to 170 °C
 HOTTEST_CELSIUS = 290  # no household oven goes beyond, so that a bare figure above is on the other scale
 

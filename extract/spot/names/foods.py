@@ -28,7 +28,7 @@ class FoodEntry:
 
     ``name`` is the food's, ``shown`` the one to print (what was said, unless it was a short form), ``main``
     the first of its kinds, ``sense`` the place in the sentence that the word needs to be a food
-    (lexicons/foods.tsv).
+    (lexicons/words/foods.tsv).
     """
 
     name: str
@@ -53,14 +53,14 @@ class Branch:
 
 @cache
 def food_words(role: str) -> dict[str, str]:
-    """The words that play ``role`` around a food's name, with their values (lexicons/food_words.tsv)."""
+    """The words that play ``role`` around a food's name, with their values (lexicons/words/food_words.tsv)."""
     rows = read_lexicon("food_words", columns=("word", "role", "value"))
     return {row["word"]: row["value"] for row in rows if row["role"] == role}
 
 
 @cache
 def not_foods() -> dict[str, str]:
-    """Nouns that no place makes a food, each with its kind ("vessel", "time": lexicons/not_food.tsv)."""
+    """Nouns that no place makes a food, each with its kind ("vessel", "time": lexicons/words/not_food.tsv)."""
     return {row["word"]: row["kind"] for row in read_lexicon("not_food", columns=("word", "kind"))}
 
 

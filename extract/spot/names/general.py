@@ -11,11 +11,16 @@ from extract.spot.names.modifiers import NOTHING
 
 @cache
 def _bare() -> dict[str, frozenset[str]]:
-    rows = read_lexicon("bare_foods", columns=("bare", "stands_for"))
-    return {
-        canonical(row["bare"]): frozenset(canonical(name) for name in row["stands_for"].split("; "))
-        for row in rows
-    }
+    return _joined("bare_foods", ("bare", "stands_for"))
+
+
+def _joined(table: str, columns: tuple[str, str]) -> dict[str, frozenset[str]]:
+    """By the name in the first column all that any of its rows has in the second."""
+    found: dict[str, frozenset[str]] = {}
+    for row in read_lexicon(table, columns=columns):
+        name, under = canonical(row[columns[0]]), row[columns[1]].split("; ")
+        found[name] = found.get(name, NOTHING) | {canonical(each) for each in under}
+    return found
 
 
 def stands_for(bare: str, fuller: str) -> bool:
@@ -51,9 +56,5 @@ def _literal(name: str) -> str:
 
 @cache
 def sorts() -> dict[str, frozenset[str]]:
-    """What goes under a general name: "stout" under "dark beer" (lexicons/general_foods.tsv)."""
-    rows = read_lexicon("general_foods", columns=("general", "particular"))
-    return {
-        canonical(row["general"]): frozenset(canonical(name) for name in row["particular"].split("; "))
-        for row in rows
-    }
+    """What goes under a general name: "stout" under "dark beer" (lexicons/words/general_foods.tsv)."""
+    return _joined("general_foods", ("general", "particular"))

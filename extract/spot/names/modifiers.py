@@ -12,7 +12,7 @@ NOTHING: frozenset[str] = frozenset()
 
 @cache
 def modifiers() -> dict[str, list[tuple[frozenset[str], str]]]:
-    """By word, what it does ("same", "sort", "food") to foods of which kinds (lexicons/food_modifiers.tsv)."""
+    """By word, what it does ("same", "sort", "food") to foods of which kinds (lexicons/words/food_modifiers.tsv)."""
     found: dict[str, list[tuple[frozenset[str], str]]] = {}
     for row in read_lexicon("food_modifiers", columns=("word", "kinds", "weight")):
         found.setdefault(row["word"], []).append((frozenset(row["kinds"].split(",")), row["weight"]))

@@ -14,7 +14,7 @@ GLUED = re.compile(r"(\d+(?:[.,]\d+)?(?:/\d+)?(?:[-–]\d+)?)([a-z°º\"″]+)")
 
 
 class Unit(NamedTuple):
-    """A unit read at a place: canonical name, kind (``lexicons/units.tsv``) and the token after it.
+    """A unit read at a place: canonical name, kind (``lexicons/words/units.tsv``) and the token after it.
 
     ``times`` of the named unit make one of the spoken one: two teaspoons a dessertspoon.
     """

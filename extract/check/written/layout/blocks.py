@@ -38,7 +38,7 @@ class Block:
 
 @cache
 def heading_words(kind: str) -> frozenset[str]:
-    """The words of ``lexicons/written_headings.tsv`` of one kind."""
+    """The words of ``lexicons/words/written_headings.tsv`` of one kind."""
     return frozenset(
         row["word"]
         for row in read_lexicon("written_headings", columns=("word", "kind"))

@@ -1,4 +1,4 @@
-"""Units as written recipes spell them, from the units lexicon and ``lexicons/written_units.tsv``."""
+"""Units as written recipes spell them, from the units lexicon and ``lexicons/words/written_units.tsv``."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The words that a written recipe's lines are built of, from ``lexicons/written_words.tsv``."""
+"""The words that a written recipe's lines are built of, from ``lexicons/words/written_words.tsv``."""
 
 from __future__ import annotations
 

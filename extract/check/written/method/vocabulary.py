@@ -10,7 +10,7 @@ from extract.spot.verbs.forms import Verb, phrasal_verbs, verb_forms
 
 @cache
 def method_words(kind: str) -> frozenset[str]:
-    """The words of ``lexicons/written_method.tsv`` of one kind."""
+    """The words of ``lexicons/words/written_method.tsv`` of one kind."""
     rows = read_lexicon("written_method", columns=("word", "kind"))
     return frozenset(row["word"] for row in rows if row["kind"] == kind)
 
