@@ -104,7 +104,7 @@ def dish_batch(spotted: Spotted, segments: Segments, number: int) -> Batch | Non
     nearby = (b for b in spotted.batches if any(dish.holds(b.start) for dish in near))
     own = [b for b in nearby if _dish_of(b, spotted, segments) == number]
     if not own:
-        own = list(_of_the_show(spotted, segments))
+        own = list(_of_the_show(spotted))
     other = [b for b in own if b.low != NORMAL]
     if not other:
         return None
@@ -156,7 +156,7 @@ def _dish_of(batch: Count, spotted: Spotted, segments: Segments) -> int | None:
     return None
 
 
-def _of_the_show(spotted: Spotted, segments: Segments) -> Iterator[Count]:
+def _of_the_show(spotted: Spotted) -> Iterator[Count]:
     """The batches said of all dishes before the first food of the show is measured."""
     amounts = (m.start for m in spotted.mentions if m.amount is not None and m.amount.unit)
     first = min(amounts, default=0)

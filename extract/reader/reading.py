@@ -91,11 +91,6 @@ class Reading:
         tagged = np.flatnonzero(self.things[start:end, 1:5].sum(1) >= 0.5)
         return start + int(tagged[-1]) if len(tagged) else end - 1
 
-    def agreement(self) -> Floats:
-        """u × u: the log odds that two units belong to one dish."""
-        offset, scale = self.biases.where
-        return np.asarray(offset + np.exp(scale) * (self.where @ self.where.T) / 8, dtype=np.float32)
-
     def amount_scores(self, at: int, places: Sequence[int]) -> Floats:
         """Log probabilities that the food whose last word is ``at`` has no amount, or that of each place."""
         own, spots = self.pair[at], np.asarray(places, dtype=np.int64)

@@ -66,7 +66,7 @@ class Book:
             yield f"    in    a share of the {account.parent}"
         yield f"    made  {made_words(account)}"
         for out in account.outs:
-            yield f"    out   {self.clock(out.at)}{out_words(account, out)}"
+            yield f"    out   {self.clock(out.at)}{out_words(out)}"
         if account.outs or account.parent:
             spoken = sorted((*account.touched, *account.named))
             again = f", spoken of again {self.clock(spoken[0])}".rstrip() if spoken else ""
@@ -110,7 +110,7 @@ def made_words(account: Account) -> str:
     return f"{size_words(account.whole)}, {how}"
 
 
-def out_words(account: Account, out: Out) -> str:
+def out_words(out: Out) -> str:
     """What came out: the share as said, its size, where it went, and what was there of it."""
     size = f" = {size_words(out.size)}" if out.size is not None and out.said != "some" else ""
     words = [f"{share_words(out)}{size}", out.into, PURPOSES[out.purpose]]

@@ -73,13 +73,13 @@ def application(table: Table) -> Starlette:
     )
     routes = [
         Route("/", lambda request: _page(table, pages)),
-        Route("/draft", _getting(table, lambda request: _looked(table, _since(request)))),
-        Route("/standing", _getting(table, lambda request: _standing(table))),
-        Route("/words", _getting(table, lambda request: _words(table))),
-        Route("/earlier", _getting(table, lambda request: earlier(table.desk))),
-        Route("/unsure", _getting(table, lambda request: _unsure(table))),
-        Route("/written", _getting(table, lambda request: _differences(table))),
-        Route("/dish/{key}", _getting(table, lambda request: _dish_page(table, request.path_params["key"]))),
+        Route("/draft", _getting(lambda request: _looked(table, _since(request)))),
+        Route("/standing", _getting(lambda request: _standing(table))),
+        Route("/words", _getting(lambda request: _words(table))),
+        Route("/earlier", _getting(lambda request: earlier(table.desk))),
+        Route("/unsure", _getting(lambda request: _unsure(table))),
+        Route("/written", _getting(lambda request: _differences(table))),
+        Route("/dish/{key}", _getting(lambda request: _dish_page(table, request.path_params["key"]))),
         Route("/edit", _changing(table, _edit), methods=["POST"]),
         Route("/undo", _changing(table, _undo), methods=["POST"]),
         Route("/redo", _changing(table, _redo), methods=["POST"]),
@@ -106,7 +106,7 @@ def _page(table: Table, pages: Environment) -> Response:
     return HTMLResponse(pages.get_template("page.html").render(shown))
 
 
-def _getting(table: Table, work: Callable[[Request], Any]) -> Callable[[Request], Any]:
+def _getting(work: Callable[[Request], Any]) -> Callable[[Request], Any]:
     async def answer(request: Request) -> Response:
         return await run_in_threadpool(_tried, lambda: work(request))
 

@@ -165,7 +165,7 @@ class Focus:
             self._work[part] = Work(thing, False, (*work.gone_in, work.before), work.named)
             return
         if action.negated or action.supposed or (not names and not aside):
-            self._work[part] = self.mixed(part, action, work)
+            self._work[part] = self.mixed(action, work)
             return
         if action.implied or action.group in PUTS_IN:
             self._work[part] = self.put_in(part, work, foods, names, aside, seen)
@@ -207,7 +207,7 @@ class Focus:
             return replace(work, named=seen)
         return Work(self.whole(part), False, gone_in, seen)
 
-    def mixed(self, part: str, action: ActionSpan, work: Work) -> Work:
+    def mixed(self, action: ActionSpan, work: Work) -> Work:
         """What a part has come to after work without a food's name: a dough where it is kneaded."""
         if action.verb.split()[0] in words("makes a dough") and work.thing != DOUGH:
             return replace(work, thing=DOUGH, light=False)

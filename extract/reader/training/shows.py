@@ -5,7 +5,7 @@ from __future__ import annotations
 import gzip
 import json
 import random
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from typing import Any
@@ -219,8 +219,3 @@ def majority(values: np.ndarray, owner: np.ndarray, count: int, classes: int) ->
     table = np.zeros((count, classes), dtype=np.int64)
     np.add.at(table, (owner, values), 1)
     return table.argmax(1)
-
-
-def all_names(shows: Iterable[Show]) -> set[str]:
-    """The names of the shows."""
-    return {show.name for show in shows}

@@ -90,7 +90,7 @@ def _unused(scene: Scene, ledger: Ledger, account: Account) -> Iterator[Doubt]:
         forgotten = reserve is not None and not (reserve.outs or reserve.touched or reserve.named)
         left_over = leaves(ledger, out)
         put_by = out.purpose == "kept" and forgotten
-        if not (left_over or put_by) or _taken_up(scene, account, out):
+        if not (left_over or put_by) or _taken_up(scene, out):
             continue
         doing = "leaves this dish" if left_over else "is put by"
         text = (
@@ -100,7 +100,7 @@ def _unused(scene: Scene, ledger: Ledger, account: Account) -> Iterator[Doubt]:
         yield Doubt("never used", account.name, text, (around(scene, out.at),))
 
 
-def _taken_up(scene: Scene, account: Account, out: Out) -> bool:
+def _taken_up(scene: Scene, out: Out) -> bool:
     """Whether later words put a share to use: in the same breath, by its destination, or as "that other half"."""
     wording, dish = scene.wording, scene.dish
     if fits("ledger_cues", "settled", wording.part(out.at, out.at + BREATH)):

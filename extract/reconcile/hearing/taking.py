@@ -31,7 +31,7 @@ def take(hearing: Hearing, scene: Scene, share: Share) -> Portion | None:
     if thing is None or not counts(hearing, scene, thing, share):
         return None
     if thing.bought:
-        _open_bought(hearing, scene, thing, share)
+        _open_bought(hearing, scene, thing)
     account, event = draw(hearing.ledger, scene, thing, share)
     hearing.shelf.speak_of(thing, share.start)
     out = hearing.ledger.apply(event)
@@ -74,7 +74,7 @@ def counts(hearing: Hearing, scene: Scene, thing: Thing, share: Share) -> bool:
     return True
 
 
-def _open_bought(hearing: Hearing, scene: Scene, thing: Thing, share: Share) -> None:
+def _open_bought(hearing: Hearing, scene: Scene, thing: Thing) -> None:
     """A bought food that is divided gets an account with what was bought of it."""
     account = hearing.ledger.account(thing.key)
     line = next((line for line in scene.lines if line.name == thing.name), None)

@@ -139,7 +139,7 @@ def attach(
     """Put a figure on the nearest fitting action before it, else on one after it, else on one of its own."""
     figure = heat or duration
     assert figure is not None
-    if duration is not None and restates(ground, actions, duration):
+    if duration is not None and restates(actions, duration):
         return
     if duration is not None and is_lead_time(ground, actions, duration):
         return
@@ -150,14 +150,14 @@ def attach(
         else:
             actions.append(implied_cooking(ground, utterance, heat, duration))
         return
-    fitting = [number for number, action in enumerate(actions) if takes(action, heat, duration)]
+    fitting = [number for number, action in enumerate(actions) if takes(action, heat)]
     before = [number for number in fitting if actions[number].at < figure.end]
     before.sort(key=lambda number: actions[number].at)
     opens = all(action.at >= figure.start for action in actions) and not comes_first(ground, figure, actions)
     opens = opens and not (fitting and actions[fitting[0]].group == "move")
-    before = by_heat(actions, before, figure, heat) + told_together(actions, duration)
+    before = by_heat(actions, before, heat) + told_together(actions, duration)
     if not before and not (fitting and opens):
-        before = beside(actions, figure, heat, duration)
+        before = beside(actions, figure, heat)
     if before or (fitting and opens):
         number = before[-1] if before else fitting[0]
         chosen = actions[number]
@@ -182,7 +182,6 @@ def comes_first(ground: Ground, figure: HeatSetting | Duration, actions: list[Ac
 def by_heat(
     actions: list[ActionSpan],
     before: list[int],
-    figure: HeatSetting | Duration,
     heat: HeatSetting | None,
 ) -> list[int]:
     """The actions that may hold an oven's figure, one that cooks last: "roast it, wrapped in foil, at 400"."""
@@ -198,8 +197,8 @@ def changes_to(action: ActionSpan, heat: HeatSetting) -> bool:
     return changes and bool(action.objects) and all(phrase.kind != "food" for phrase in action.objects)
 
 
-def takes(action: ActionSpan, heat: HeatSetting | None, duration: Duration | None) -> bool:
-    """Whether an action can be done for a time or at a heat: putting food in takes neither."""
+def takes(action: ActionSpan, heat: HeatSetting | None) -> bool:
+    """Whether an action can be done at a heat, or for a time where none is given: putting food in takes neither."""
     if action.negated or (action.heat if heat is not None else action.duration) is not None:
         return False
     if heat is not None and action.verb.split()[0] in words("takes no heat"):
@@ -220,7 +219,6 @@ def beside(
     actions: list[ActionSpan],
     figure: HeatSetting | Duration,
     heat: HeatSetting | None,
-    duration: Duration | None,
 ) -> list[int]:
     """The actions before a bare figure that can hold it although their verbs take none by themselves.
 

@@ -30,7 +30,7 @@ def goes_in_for(ground: Ground, duration: Duration) -> bool:
     return at > 0 and ground.doc[at].lower_ == "in" and ground.doc[at - 1].lower_ in words("goes")
 
 
-def restates(ground: Ground, actions: list[ActionSpan], duration: Duration) -> bool:
+def restates(actions: list[ActionSpan], duration: Duration) -> bool:
     """Give "overnight, twelve hours" its figures: whether a time only says the one before it in figures."""
     for number, action in enumerate(actions):
         told = action.duration

@@ -146,7 +146,7 @@ def _by_sound(words: TalkWords, matches: Sequence[Match]) -> Iterator[Match]:
     starts = {match.start: match for match in matches}
     ends = {match.end: match for match in matches}
     done = {index for match in matches for index in range(match.start, match.end)}
-    for index, place in _open_places(words, starts, ends):
+    for index, place in _open_places(words, ends):
         if index in done:
             continue
         best = min(_readings(words, index, place, starts), default=None, key=lambda found: found[0])
@@ -156,9 +156,7 @@ def _by_sound(words: TalkWords, matches: Sequence[Match]) -> Iterator[Match]:
             yield Match(index, end, entry, words.plural(end - 1), misheard=True)
 
 
-def _open_places(
-    words: TalkWords, starts: dict[int, Match], ends: dict[int, Match]
-) -> Iterator[tuple[int, str]]:
+def _open_places(words: TalkWords, ends: dict[int, Match]) -> Iterator[tuple[int, str]]:
     """Where a food belongs and the lexicon found none, with what calls for it."""
     yield from slots(words)
     for end in ends:

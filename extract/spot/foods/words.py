@@ -31,7 +31,6 @@ class TalkWords:
         self.places = [index for index, key in enumerate(self.keys) if key]
         self.broken, self.ended = self._breaks()
         self.amount_at = {index: amount for amount in amounts for index in range(amount.start, amount.end)}
-        self.amount_before = {amount.end: amount for amount in amounts}
 
     def _breaks(self) -> tuple[list[bool], list[bool]]:
         broken, ended = [False] * (len(self.keys) + 1), [False] * (len(self.keys) + 1)

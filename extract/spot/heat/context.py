@@ -101,11 +101,11 @@ def is_spoken(words: Words, place: int, figure: Figure) -> bool:
     return any(near(words, place, role) for role in ("oven", "oil", "heat"))
 
 
-def ends_with(words: Words, place: int, role: str, *, longest: int = 4) -> bool:
+def ends_with(words: Words, place: int, role: str) -> bool:
     """Whether a phrase of the role stands before ``place``, an "about" or a comma allowed between."""
     about = phrases("amount_words", "about").ends_at(words, place)
     starts = {place, about, about - (words.at(about - 1) in BREAKS)}
-    return any(phrases(TABLE, role).ends_at(words, start, longest=longest) < start for start in starts)
+    return any(phrases(TABLE, role).ends_at(words, start) < start for start in starts)
 
 
 def is_racked(words: Words, figure: Figure) -> bool:

@@ -41,7 +41,6 @@ class Ground:
     in_food: frozenset[int] = frozenset()
     figures: frozenset[int] = frozenset()
     starts: list[int] = field(default_factory=list)
-    first_named: dict[str, int] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
         self.foods = sorted(self.foods, key=lambda food: food.start)
@@ -51,7 +50,6 @@ class Ground:
         heats = {at for heat in self.heats for at in range(heat.start, heat.end)}
         self.figures = frozenset(times | heats)
         self.starts = [food.start for food in self.foods]
-        self.first_named = {food.name: food.start for food in reversed(self.foods)}
 
     def foods_within(self, start: int, end: int) -> list[Food]:
         """The foods that begin within a span of tokens, in order."""

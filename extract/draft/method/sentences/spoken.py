@@ -146,7 +146,7 @@ def own_words_of_verb(doc: Doc, verb: int, kept: list[Token]) -> list[Token]:
 def turns_away(doc: Doc, verb: int, at: int) -> bool:
     """Whether a cook's words turn from an order to something else at a token: to a person, a reason, a remark."""
     word, after = doc[at].lower_, doc[at + 1].lower_ if at + 1 < len(doc) else ""
-    if word in words("turns from an order") or adds_a_remark(doc, verb, at):
+    if word in words("turns from an order") or adds_a_remark(doc, at):
         return True
     led = any(token.lower_ in words("leads a clause") for token in doc[max(verb + 1, at - LED) : at])
     if word in words("cook") or word in words("personal subject"):
@@ -155,7 +155,7 @@ def turns_away(doc: Doc, verb: int, at: int) -> bool:
     return word in words("thing as subject") | {"there", "here", "what"} and states and not led
 
 
-def adds_a_remark(doc: Doc, verb: int, at: int) -> bool:
+def adds_a_remark(doc: Doc, at: int) -> bool:
     """Whether a comma within an order is followed by something else than a place or a manner."""
     if doc[at].text != "," or at + 1 >= len(doc):
         return False
