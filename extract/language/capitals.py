@@ -40,7 +40,7 @@ def in_small_letters(text: str, *, shouted: bool, opens: bool) -> str:
     if not shouted:
         return _FIRST_PERSON.sub("I", _WORD.sub(_quiet, text))
     small = _same_length(text)
-    small = _WORD.sub(lambda found: _proper().get(found[0], found[0]), small)
+    small = _WORD.sub(lambda found: proper_words().get(found[0], found[0]), small)
     small = _FIRST_PERSON.sub("I", small)
     small = _SCALE.sub(lambda found: found[0].upper(), small)
     return _OPENS.sub(lambda found: _raised(found, at_once=opens), small)
@@ -68,7 +68,8 @@ def _same_length(text: str) -> str:
 
 
 @cache
-def _proper() -> dict[str, str]:
+def proper_words() -> dict[str, str]:
+    """The words that have a capital, by the way they are said."""
     return {row["word"].lower(): row["word"] for row in read_lexicon("proper_words", columns=("word",))}
 
 

@@ -96,6 +96,12 @@ def pint_name(unit: str, system: str = "us") -> str | None:
     return unit if unit in names else None
 
 
+def size_of(unit: str, system: str = "us") -> tuple[Fraction, str] | None:
+    """How many of its base unit ("millilitre", "gram", "millimetre") one ``unit`` is, exactly; None for no measure."""
+    name = pint_name(unit, system)
+    return None if name is None else _definitions()[name]
+
+
 def dimension(unit: str, system: str = "us") -> Dimension:
     """What ``unit`` measures: volume, mass, length or temperature; "none" for counts and handfuls."""
     if unit in {"degC", "degF"}:

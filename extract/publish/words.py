@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from datetime import timedelta
-from fractions import Fraction
-from functools import cache
 from typing import TYPE_CHECKING
 
-from extract.lexicon import read_lexicon
 from extract.measure.figures import exact, mixed
 from extract.measure.kitchen import amount_words
 from extract.measure.moments import clock
 from extract.spot.names.foods import word_key
+from extract.spot.shares.words import fraction_names
 
 if TYPE_CHECKING:
     from extract.model import Amount, Ingredient, Yield
@@ -51,22 +49,11 @@ def share_words(share: float | str) -> str:
     """A share in words: "Half of", "A fifth of", "The rest of"; a number without a common name in per cent."""
     if isinstance(share, str):
         return capital(WORDS.get(share, f"{share} of"))
-    names = _names_of_shares()
+    names = fraction_names()
     near = min(names, key=lambda known: abs(known - share))
     if abs(near - share) < _NEAR:
         return capital(f"{names[near]} of")
     return f"{100 * share:.0f} % of"
-
-
-@cache
-def _names_of_shares() -> dict[Fraction, str]:
-    """What cooks call each fraction; the first name of ``lexicons/words/share_words.tsv`` where it has several."""
-    names: dict[Fraction, str] = {}
-    for row in read_lexicon("share_words", columns=("kind", "words", "value")):
-        if row["kind"] in ("fraction", "part") and row["words"].isascii():
-            lead = "" if row["kind"] == "fraction" else "an " if row["words"][0] in "aeiou" else "a "
-            names.setdefault(Fraction(row["value"]), f"{lead}{row['words']}")
-    return names
 
 
 def yield_words(made: Yield) -> str:

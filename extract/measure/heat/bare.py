@@ -8,13 +8,12 @@ from fractions import Fraction
 from extract.measure.figures import exact
 from extract.measure.heat import ovens
 from extract.model import Heat
+from extract.spot.heat.again import FAN_STEP, HOTTEST_CELSIUS
 
-_OVEN_CELSIUS_MOST = 290  # household ovens stop at 250 to 300 °C; common practice, no source
-_OVEN_FAHRENHEIT_LEAST = 170  # and begin at about 170 °F; common practice, no source
+_OVEN_FAHRENHEIT_LEAST = 170  # household ovens begin at about 170 °F; common practice, no source
 _OIL_CELSIUS_MOST = 220  # frying oil is 160 to 190 °C, 325 to 375 °F; it smokes above about 230 °C
 _CORE_CELSIUS_MOST = 100  # water boils
 _NEAR = 15  # °C within which two scales said together are the same setting
-_FAN = 20  # °C by which a fan oven is set lower
 
 
 def certain_scale(heat: Heat, together: Sequence[Heat]) -> tuple[str, str]:
@@ -34,8 +33,8 @@ def certain_scale(heat: Heat, together: Sequence[Heat]) -> tuple[str, str]:
         return ("degC" if degrees <= _CORE_CELSIUS_MOST else "degF"), "the figure"
     if heat.kind == "oil":
         return ("degC" if degrees <= _OIL_CELSIUS_MOST else "degF"), "the figure"
-    if heat.kind == "oven" and not _OVEN_FAHRENHEIT_LEAST <= degrees <= _OVEN_CELSIUS_MOST:
-        return ("degF" if degrees > _OVEN_CELSIUS_MOST else "degC"), "the figure"
+    if heat.kind == "oven" and not _OVEN_FAHRENHEIT_LEAST <= degrees <= HOTTEST_CELSIUS:
+        return ("degF" if degrees > HOTTEST_CELSIUS else "degC"), "the figure"
     return "", ""
 
 
@@ -51,7 +50,7 @@ def _beside(degrees: Fraction, fan: bool, others: Sequence[Heat]) -> str:
         except ValueError:
             continue
         celsius = low if unit == "degC" else ovens.to_celsius(deg_f)
-        celsius += _FAN * (other.fan - fan)
+        celsius += FAN_STEP * (other.fan - fan)
         if abs(degrees - celsius) <= _NEAR:
             return "degC"
         if abs(ovens.to_celsius(degrees) - celsius) <= _NEAR:
@@ -61,12 +60,12 @@ def _beside(degrees: Fraction, fan: bool, others: Sequence[Heat]) -> str:
 
 def _unit_of(heat: Heat) -> str:
     """The scale of a figure by its own words, or by its size where no oven is so hot in Celsius."""
-    hot = heat.kind == "oven" and heat.low is not None and heat.low > _OVEN_CELSIUS_MOST
+    hot = heat.kind == "oven" and heat.low is not None and heat.low > HOTTEST_CELSIUS
     return heat.unit or ("degF" if hot else "")
 
 
 def _beside_a_fan(degrees: Fraction, fan: bool, others: Sequence[Heat]) -> str:
     """ "180 fan, 200 without": the step of 20 between the two ovens is one of degrees Celsius."""
-    step = _FAN if fan else -_FAN
+    step = FAN_STEP if fan else -FAN_STEP
     bare = (other for other in others if other.kind == "oven" and other.fan != fan and not other.unit)
     return "degC" if any(o.low is not None and exact(o.low) - degrees == step for o in bare) else ""

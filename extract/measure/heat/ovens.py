@@ -7,21 +7,18 @@ from fractions import Fraction
 from functools import cache
 
 from extract.lexicon import read_lexicon
+from extract.spot.heat.again import FAN_STEP as FAN_STEP
 
 OVEN_COLUMNS = ("deg_f", "deg_c", "gas_mark", "fan_deg_c", "word", "source")
-FAN_STEP = (
-    20  # °C below the ordinary setting; NSW Health conversion chart, and every UK chart with fan figures
-)
 
 
 @dataclass(frozen=True, slots=True)
 class Setting:
-    """One oven setting on every scale, as printed. ``gas`` and ``fan_c`` are None where tables give none."""
+    """One oven setting on every scale, as printed. ``gas`` is None where tables give none."""
 
     deg_f: Fraction
     deg_c: Fraction
     gas: Fraction | None
-    fan_c: Fraction | None
     word: str
 
 
@@ -33,7 +30,6 @@ def settings() -> tuple[Setting, ...]:
             deg_f=Fraction(row["deg_f"]),
             deg_c=Fraction(row["deg_c"]),
             gas=Fraction(row["gas_mark"]) if row["gas_mark"] else None,
-            fan_c=Fraction(row["fan_deg_c"]) if row["fan_deg_c"] else None,
             word=row["word"],
         )
         for row in read_lexicon("oven", columns=OVEN_COLUMNS)

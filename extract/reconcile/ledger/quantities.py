@@ -4,14 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
 from typing import Literal
 
-from extract.lexicon import read_lexicon
+from extract.measure.units import size_of
 from extract.spot.spans import Amount
 
 Kind = Literal["volume", "mass"]
-SYSTEMS = ("us", "metric")
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -76,23 +74,19 @@ class Quantity:
         return Quantity(self.kind, self.size.times(part))
 
 
-@cache
 def millilitres_of(unit: str) -> Fraction | None:
     """Millilitres in one ``unit`` by the US legal volumes (NIST Handbook 44, Appendix C), None for no volume."""
-    columns = ("unit", "system", "millilitres", "exact", "source")
-    rows = read_lexicon("volume_units", columns=columns)
-    found = {(row["unit"], row["system"]): row["millilitres"] for row in rows}
-    return next((Fraction(found[unit, system]) for system in SYSTEMS if (unit, system) in found), None)
+    return _size_in("millilitre", unit)
 
 
-@cache
 def grams_of(unit: str) -> Fraction | None:
     """Grams in one ``unit`` (international avoirdupois, SI), None where it is no mass."""
-    rows = read_lexicon("mass_units", columns=("unit", "system", "size", "base", "source"))
-    sizes = (
-        row["size"] for row in rows if row["unit"] == unit and row["base"] == "gram" and not row["system"]
-    )
-    return next((Fraction(size) for size in sizes), None)
+    return _size_in("gram", unit)
+
+
+def _size_in(base: str, unit: str) -> Fraction | None:
+    found = size_of(unit)
+    return found[0] if found is not None and found[1] == base else None
 
 
 def quantity(amount: Amount | None) -> Quantity | None:

@@ -3,34 +3,22 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import cache
 
-from extract.lexicon import read_lexicon
+from extract.measure.figures import mixed
 from extract.reconcile.ledger.ledger import Out
 from extract.reconcile.ledger.quantities import Quantity, Range, grams_of, millilitres_of
+from extract.spot.shares.words import fraction_names
 from extract.spot.spans import Amount
 
 # The largest unit of which there is at least this much is the one to tell a volume in.
 SCALE = (("cup", Fraction(1, 4)), ("tablespoon", Fraction(1)), ("teaspoon", Fraction(1, 8)))
 
 
-@cache
-def _named_parts() -> dict[Fraction, str]:
-    """The plain words for common fractions, by their value."""
-    rows = read_lexicon("share_words", columns=("kind", "words", "value"))
-    parts: dict[Fraction, str] = {}
-    for kind, article in (("fraction", ""), ("part", "a ")):
-        for row in rows:
-            if row["kind"] == kind and row["words"].isascii():
-                parts.setdefault(Fraction(row["value"]), article + row["words"])
-    return parts
-
-
 def fraction_words(figure: Fraction) -> str:
     """A part of a whole in words: "half", "two thirds", "4/9"."""
     if figure in (0, 1):
         return "all" if figure else "nothing"
-    return _named_parts().get(figure, str(figure))
+    return fraction_names().get(figure, str(figure))
 
 
 def part_words(part: Range) -> str:
@@ -81,14 +69,6 @@ def _range_words(low: Fraction, high: Fraction, unit: str) -> str:
 def _rounded(figure: Fraction) -> str:
     """A metric figure to what a scale or jug tells: whole from 10 on, a tenth below."""
     return str(round(figure)) if figure >= 10 else f"{float(figure):.1f}".removesuffix(".0")
-
-
-def mixed(figure: Fraction) -> str:
-    """A figure as cooks write it: "5 1/3", "1/2", "3"."""
-    whole, rest = divmod(figure, 1)
-    if not rest:
-        return str(whole)
-    return f"{whole} {rest}" if whole else str(rest)
 
 
 def amount_words(amount: Amount) -> str:

@@ -22,9 +22,11 @@ AGAIN_REACH = 12
 MARK_REACH = 18  # a gas mark is no other figure's, and so may stand further off
 GAS_REACH = 4
 HIGHEST_MARK = 10
-FAN_STEP = 20  # °C by which a fan oven is set lower: the fan column of lexicons/tables/oven.tsv
+FAN_STEP = (
+    20  # °C by which a fan oven is set lower: the fan column of lexicons/tables/oven.tsv, NSW Health's chart
+)
 NEAR = 12  # °C within which two figures are one setting: tables print 325 °F as 160 to 170 °C
-HOTTEST_CELSIUS = 290  # no household oven goes beyond, so that a bare figure above is on the other scale
+HOTTEST_CELSIUS = 290  # household ovens stop at 250 to 300 °C (common practice); above it a bare figure is °F
 
 
 @cache

@@ -67,6 +67,17 @@ def _table(kind: str) -> Table:
     return table
 
 
+@cache
+def fraction_names() -> dict[Fraction, str]:
+    """What cooks call each fraction: "half", "a third", "an eighth"; the first name where there are several."""
+    names: dict[Fraction, str] = {}
+    for row in read_lexicon("share_words", columns=("kind", "words", "value")):
+        if row["kind"] in ("fraction", "part") and row["words"].isascii():
+            lead = "" if row["kind"] == "fraction" else "an " if row["words"][0] in "aeiou" else "a "
+            names.setdefault(Fraction(row["value"]), f"{lead}{row['words']}")
+    return names
+
+
 def longest(place: Place, at: int, kind: str) -> tuple[int, str] | None:
     """(end, value) of the longest phrase of a kind that stands at token ``at``; hyphens are passed over."""
     for words, value in _table(kind).get(place.at(at), ()):

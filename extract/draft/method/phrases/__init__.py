@@ -1,4 +1,4 @@
 """The phrases of a written method: an action and the names of its things in, the parts of a clause in words out.
 
-Own lexicons: verb_wording, short_forms, proper_words. Tests: ``tests/method/test_wording.py``.
+Own lexicons: verb_wording, short_forms. Tests: ``tests/method/test_wording.py``.
 """

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 
-from extract.lexicon import read_lexicon
+from extract.language.capitals import proper_words
 from extract.spot.verbs.words import words
 
 IRREGULAR = {
@@ -63,13 +63,6 @@ def is_plural(name: str) -> bool:
 def proper_name(name: str) -> str:
     """A food's name with the capitals that its proper words have: "Worcestershire sauce", "English mustard"."""
     return " ".join(proper_words().get(word, word) for word in name.split())
-
-
-@cache
-def proper_words() -> dict[str, str]:
-    """The words that have a capital, by the way they are said."""
-    said = (row["word"] for row in read_lexicon("proper_words", columns=("word",)))
-    return {word.lower(): word for word in said}
 
 
 def with_article(name: str) -> str:
