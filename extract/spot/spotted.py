@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
@@ -38,11 +37,6 @@ class Spotted:
     def mentions(self) -> tuple[Mention, ...]:
         """Each food with the amount that its words give it."""
         return tuple(own(Words.of(self.speech.doc), self.reading, self.foods, self.amounts))
-
-    def foods_within(self, start: int, end: int) -> tuple[Food, ...]:
-        """The foods that begin in a token range."""
-        first, last = (bisect_left(self.foods, at, key=lambda food: food.start) for at in (start, end))
-        return self.foods[first:last]
 
     @cached_property
     def utterances(self) -> tuple[tuple[int, int], ...]:

@@ -39,14 +39,6 @@ class Words:
             kept = shelf["words"] = cls(doc, [token.lower_ for token in doc])
         return kept
 
-    @classmethod
-    def window(cls, doc: Doc, start: int, end: int) -> Words:
-        """The view of the tokens from ``start`` to ``end`` alone; all others are ""."""
-        start, end = max(0, start), min(end, len(doc))
-        low = [""] * len(doc)
-        low[start:end] = [token.lower_ for token in doc[start:end]]
-        return cls(doc, low)
-
     def __len__(self) -> int:
         return len(self.low)
 
