@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from extract.check.differences.shares import Share
@@ -54,7 +54,6 @@ def food_events(pairing: Pairing, said: Sequence[Moment], written: Sequence[Mome
     ours = _uses(lines, said)
     theirs = _uses([pair.written[0] for pair in pairing.pairs], written)
     starts, late = _put_in(lines), _said_late(lines) | _listed_first(lines, said)
-    parts = {line.component for pair in pairing.pairs for line in (pair.said[0], pair.written[0])}
     for pair in pairing.pairs:
         line = pair.said[0]
         there = theirs.get(pair.written[0].place, [])
@@ -62,7 +61,6 @@ def food_events(pairing: Pairing, said: Sequence[Moment], written: Sequence[Mome
         if (
             merged
             or _is_cooked_before(pair.written[0])
-            or _names_made(line, parts)
             or line.place in several
             or not _is_one_use(there)
             or line.place not in starts
@@ -82,12 +80,6 @@ def _is_cooked_before(written: Line) -> bool:
     words = tokens_of(written.ingredient.preparation.lower())
     forms = [verb_forms().get(word) for word in words]
     return any(found is not None and found[0].lemma in words_of("cooks") for found in forms)
-
-
-def _names_made(line: Line, parts: Iterable[str]) -> bool:
-    """Whether the food's name is also that of something made of it: "butter" of "caper butter"."""
-    keys = name_keys(line.names.main)
-    return any(keys and len(part.split()) > 1 and name_keys(part)[-1:] == keys[-1:] for part in parts)
 
 
 def _food(line: Line, said: tuple[float, float], there: Moment, *, exact: bool) -> Event:
