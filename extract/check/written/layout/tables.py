@@ -13,6 +13,7 @@ from extract.check.written.lines.words import words_of
 CELLS = re.compile(r"\s*(?:\.{3,}|…+|(?:\.\s){3,})\s*|\s{2,}|\t+")  # blanks, or a row of dots
 _BOLD = re.compile(r"^(\*\*|__)(.+?):?\1:?$")
 _PERCENT = re.compile(r"^\d+(?:[.,]\d+)?\s*%$")
+_NUMBER = re.compile(r"^\s*\d{1,2}[.)]\s+(?=\D)")  # of a list with numbers
 _FEWEST = 3  # rows that make columns of a plain text
 
 
@@ -98,7 +99,7 @@ def _cells(line: str) -> list[str]:
 
 def _spaced(line: str) -> list[str]:
     """The cells of a plain line: a food, and an amount in a later column; [] for any other line."""
-    cells = [cell.strip() for cell in CELLS.split(line.strip()) if cell.strip()]
+    cells = [cell.strip() for cell in CELLS.split(_NUMBER.sub("", line).strip()) if cell.strip()]
     told = [cell for cell in cells[1:] if is_amount(cell)]
     return cells if told and cells[0][:1].isalpha() and not is_amount(cells[0]) else []
 
