@@ -11,11 +11,15 @@ from extract.check.pairs.foods import LIKELY, alike
 from extract.check.pairs.moments import Moment, group_of
 from extract.check.pairs.pairing import Line, Pairing
 from extract.check.words import duration_text
+from extract.check.written.lines.tokens import tokens_of
+from extract.check.written.lines.words import words_of
 from extract.spot.names.foods import canonical, kinds_of, name_keys
 from extract.spot.names.identity import sameness
+from extract.spot.verbs.forms import verb_forms
 
 _GAP = 60.0  # seconds beyond which a mention and a use, or two lines of a list, do not belong together
 _STRETCH = 4  # actions
+_LIST = 4  # lines
 _GENERAL = frozenset(("generic", "made", "dish", "sauce", "mixture"))
 _LINES = 1000.0  # more lines than a dish has
 
@@ -49,12 +53,18 @@ def food_events(pairing: Pairing, said: Sequence[Moment], written: Sequence[Mome
     several = _listed_twice(pairing)
     ours = _uses(lines, said)
     theirs = _uses([pair.written[0] for pair in pairing.pairs], written)
-    starts, late = _put_in(lines), _said_late(lines)
+    starts, late = _put_in(lines), _said_late(lines) | _listed_first(lines, said)
     for pair in pairing.pairs:
         line = pair.said[0]
         there = theirs.get(pair.written[0].place, [])
         merged = len(pair.said) > 1 or len(pair.written) > 1
-        if merged or line.place in several or not _is_one_use(there) or line.place not in starts:
+        if (
+            merged
+            or _is_cooked_before(pair.written[0])
+            or line.place in several
+            or not _is_one_use(there)
+            or line.place not in starts
+        ):
             continue
         here, start = ours.get(line.place, []), starts[line.place]
         if here and not _is_before_use(line, start, here[0]):
@@ -63,6 +73,13 @@ def food_events(pairing: Pairing, said: Sequence[Moment], written: Sequence[Mome
         elif line.place not in late:
             place = _place_at(start, said) + line.place / _LINES  # of foods said in one breath, in list order
             yield _food(line, (place, start), there[0], exact=False)
+
+
+def _is_cooked_before(written: Line) -> bool:
+    """Whether a line itself says that its food is cooked first: "clams, steamed for 6 minutes"."""
+    words = tokens_of(written.ingredient.preparation.lower())
+    forms = [verb_forms().get(word) for word in words]
+    return any(found is not None and found[0].lemma in words_of("cooks") for found in forms)
 
 
 def _food(line: Line, said: tuple[float, float], there: Moment, *, exact: bool) -> Event:
@@ -160,6 +177,15 @@ def _said_late(lines: Sequence[Line]) -> set[int]:
             late.add(line.place)
         before[line.component] = start
     return late
+
+
+def _listed_first(lines: Sequence[Line], said: Sequence[Moment]) -> set[int]:
+    """The places of lines said before anything is done, where they are a list: no moment of theirs is a use."""
+    begin = min((moment.start for moment in said if moment.start is not None), default=None)
+    if begin is None:
+        return set()
+    found = {line.place for line in lines if (start := _first_in_use(line)) is not None and start < begin}
+    return found if len(found) >= _LIST else set()
 
 
 def _place_at(start: float, said: Sequence[Moment]) -> float:

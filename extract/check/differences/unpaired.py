@@ -11,6 +11,7 @@ from extract.check.pairs.measures import compare
 from extract.check.pairs.pairing import Line, Pair, Pairing
 from extract.check.report import Finding, Place, Weight
 from extract.check.words import first_moment, line_text
+from extract.check.written.lines.tokens import tokens_of
 from extract.check.written.lines.words import words_of
 from extract.model import Ingredient
 from extract.spot.names.foods import canonical, kinds_of, name_keys
@@ -101,6 +102,9 @@ def written_only(sides: Sides, pairing: Pairing, line: Line) -> Finding:
     made = next((part for part in sides.made_names if set(name_keys(part)) <= set(name_keys(name))), "")
     if any(name.lower().endswith(left) for left in words_of("left from cooking")):
         return place.agree(name, ("", text), "left from the cooking")
+    told = f" {' '.join(tokens_of(ingredient.written.text)).lower()} " if ingredient.written else ""
+    if any(f" {words} " in told for words in words_of("made above")):
+        return place.agree(name, ("", text), "made in the recipe")
     if made and ingredient.amount is None:
         return place.agree(name, (made, text), "made in the dish")
     return place.differ("extra", plain_name(name), ("", text), _weight_of_extra(line))

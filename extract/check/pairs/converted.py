@@ -16,6 +16,7 @@ from extract.spot.names.foods import kinds_of
 _CONVERTED = Fraction(1, 20)
 _WEIGHED = Fraction(1, 5)  # measured cups of one food differ by as much (the spread column of densities.tsv)
 _POURED = frozenset(("liquid", "stock", "oil", "alcohol", "vinegar", "drink", "sauce"))
+_SPOONS = frozenset(("teaspoon", "tablespoon"))
 _METRIC = frozenset(("gram", "kilogram", "millilitre", "litre", "centimetre", "millimetre"))
 _PIECES = frozenset(
     (
@@ -51,9 +52,18 @@ def one_pair(said: Measure, written: Measure, food: str) -> Verdict:
         return _by_feel(*((said, written) if said.unit in _most() else (written, said)), food)
     if "length" in kinds:
         return Verdict("unknown")
+    if _is_spooned(said, written, food):
+        return Verdict("amount")
     if _is_slip(said, written, food):
         return Verdict("unit")
     return _by_weight(said, written, food)
+
+
+def _is_spooned(said: Measure, written: Measure, food: str) -> bool:
+    """Whether what is poured has a bare figure on one side, which counts spoons, and other spoons on the other."""
+    units = {said.unit, written.unit} - {""}
+    poured = "" in (said.unit, written.unit) and not kinds_of(food).isdisjoint(_POURED)
+    return poured and units <= _SPOONS and (said.low, said.high) != (written.low, written.high)
 
 
 def _is_slip(said: Measure, written: Measure, food: str) -> bool:

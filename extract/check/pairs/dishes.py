@@ -113,9 +113,11 @@ class Sides:
         Looked for in the steps of the method, or, with ``in_lines``, in what the ingredient lines say beside
         their own food ("beaten with a little milk").
         """
-        keys = name_keys(canonical(name) or name)
+        named = [keys for one in (canonical(name) or name, name) if (keys := name_keys(one))]
         places = self._lines if in_lines else self._steps
-        return next((line for line, words in places if keys and all(key in words for key in keys)), None)
+        return next(
+            (line for line, words in places if any(all(key in words for key in keys) for keys in named)), None
+        )
 
     def written_holds(self, name: str) -> bool:
         """Whether one written line, of either list, holds every word of a food's name in some form."""

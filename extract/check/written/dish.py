@@ -25,6 +25,7 @@ class Reading:
     lines: list[tuple[str, Block]] = field(default_factory=list)
     steps: list[tuple[str, Block]] = field(default_factory=list)
     shares: list[tuple[str, Block]] = field(default_factory=list)
+    heats: list[tuple[str, Block]] = field(default_factory=list)  # told above the list: "Oven: 180 C"
 
     def dish(self) -> Dish:
         components: dict[str, Component] = {}
@@ -33,7 +34,7 @@ class Reading:
             component.ingredients.extend(read_line(block.text, block.line))
         larder = _larder(components.values())
         method: list[Step] = []
-        for name, block in self.steps:
+        for name, block in (*self.heats, *self.steps):
             step, portions = read_step(block.text, block.line, name, larder)
             method.append(step)
             if portions:

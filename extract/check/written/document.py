@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import re
+from collections.abc import Collection
 from dataclasses import replace
 from pathlib import Path
 
@@ -16,12 +17,17 @@ from extract.check.written.layout.web import looks_like_page, page_blocks
 from extract.check.written.lines.clean import clean_line, without_stamps
 from extract.check.written.lines.figures import read_figure
 from extract.check.written.lines.tokens import tokens_of
+from extract.check.written.method.orders import find_orders
+from extract.check.written.method.settings import read_measured_heat
+from extract.check.written.sentences import told_in_sentences
 from extract.check.written.yields import is_bare_yield, is_yield, read_yield
 from extract.errors import CardwrightError
 from extract.model import Batch, RecipeDraft, Source, Written, Yield
 
 _FRONT = "front"
 _LONG = 14
+_TITLES = 2  # the levels of heading that titles have
+_APART = re.compile(r"\s{3,}|\t+")
 _CUE = re.compile(r"^(?:\d+:)?\d\d:\d\d[.,]\d{3} --> ", re.MULTILINE)
 _NUMBERED = re.compile(
     r"^\d{1,2}\s+(?=[^\W\d_a-z])"
@@ -65,11 +71,15 @@ def read_written_text(text: str, *, file: str = "", sha256: str = "") -> RecipeD
 
 
 def _read(blocks: list[Block], *, file: str, sha256: str) -> RecipeDraft:
-    headed = any(block.role == "heading" and section_of(block.text) == "ingredients" for block in blocks)
-    reader = _Reader(headed=headed)
+    reader = _Reader({section_of(block.text) for block in blocks if block.role == "heading"})
     for block in blocks:
         reader.take(block)
-    dishes = [reading.dish() for reading in reader.readings if reading.lines or reading.steps]
+    readings = [reading for reading in reader.readings if reading.lines or reading.steps]
+    told = (
+        None if any(reading.lines for reading in readings) else told_in_sentences(blocks, reader.readings[0])
+    )
+    readings = readings if told is None else [told]
+    dishes = [reading.dish() for reading in readings if reading.lines or reading.steps]
     return RecipeDraft(source=Source(file=file, sha256=sha256, timed=False), dishes=dishes)
 
 
@@ -80,19 +90,28 @@ def _blocks(text: str) -> list[Block]:
 
 
 class _Reader:
-    """Walks the blocks, knowing in which section it is; ``headed``: the ingredient lists have headings."""
+    """Walks the blocks, knowing in which section it is; ``headed``: the kinds of section that have headings."""
 
-    def __init__(self, *, headed: bool) -> None:
+    def __init__(self, headed: Collection[str | None]) -> None:
         self.readings = [Reading()]
         self._section = _FRONT
         self._part = ""
         self._heading_before = ""
-        self._headed = headed
+        self._headed = "ingredients" in headed
+        self._method_headed = "method" in headed
         self._above: list[Block] = []  # the headings of the front, in order
         self._next_count: Yield | None = None  # said under the title of a dish whose list is still to come
 
     def take(self, block: Block) -> None:
+        cells = _APART.split(block.text) if self._section == _FRONT else []
+        if len(cells) > 1 and any(map(is_yield, cells)):  # a title and, far to its right, the yield
+            for cell in cells:
+                self.take(replace(block, text=cell, role="text" if is_yield(cell) else block.role))
+            return
         self._batch(block)
+        self._take(block)
+
+    def _take(self, block: Block) -> None:
         if block.role == "heading":
             self._heading(block)
         elif block.role == "yield" or (
@@ -111,10 +130,16 @@ class _Reader:
                 self._step(block)
             elif self._section == _FRONT:
                 self._front(block)
+        elif block.role == "text" and section_of(block.text.partition(":")[0]) == "other":
+            return  # a tip or a note in one paragraph
         elif self._section == "ingredients":
             self._line(block)
         elif self._section == "method":
-            self._step(block)
+            if block.role == "item" and not self._method_headed and _is_ingredient(clean_line(block.text)):
+                self._section = "ingredients"  # each part has its list and its steps
+                self._line(block)
+            else:
+                self._step(block)
         elif self._section == _FRONT:
             self._front(block)
 
@@ -145,7 +170,7 @@ class _Reader:
             self._above = []
         elif is_yield(block.text):
             self._count(block)
-        elif not self.readings[-1].title and self._section == _FRONT:
+        elif self._section == _FRONT and (not self.readings[-1].title or self._stands_higher(block)):
             self.readings[-1].title = block.text
             self._above = [block]
         else:
@@ -154,6 +179,11 @@ class _Reader:
             if self._section == _FRONT:
                 self._above.append(block)
             self._part = part_name(block.text)
+
+    def _stands_higher(self, block: Block) -> bool:
+        """Whether a heading is larger than all above it, so that they were no titles: "SUPPERS" over "# Harira"."""
+        larger = all(block.level < heading.level for heading in self._above)
+        return bool(self._above) and block.level <= _TITLES and larger
 
     def _name_dish(self, block: Block) -> None:
         """Of several headings above a list the last that stands over it is the title: book, then dish."""
@@ -181,7 +211,7 @@ class _Reader:
     def _front(self, block: Block) -> None:
         """Before any heading: a title, then lines that look like ingredients, then the method."""
         reading = self.readings[-1]
-        listed = block.role == "item" or (block.role == "text" and _is_ingredient(block.text))
+        listed = block.role == "item" or (block.role == "text" and _is_ingredient(clean_line(block.text)))
         if listed and not self._headed:
             self._section = "ingredients"
             self._line(block)
@@ -190,14 +220,21 @@ class _Reader:
             self._step(block)
         elif block.role == "text" and not reading.title and len(block.text.split()) <= _LONG:
             reading.title = clean_line(block.text)
+        elif len(block.text.split()) <= _LONG and read_measured_heat(block.text):
+            reading.heats.append(("", block))
 
     def _line(self, block: Block) -> None:
-        prose = len(block.text.split()) > _LONG and block.text.endswith(".")
-        if block.role == "step" or (block.role == "text" and prose):
-            self._section, self._part = "method", ""
+        ended = block.text.endswith(".")
+        prose = ended and len(block.text.split()) > _LONG
+        of_part = ended and not self._method_headed and bool(find_orders(tokens_of(block.text)))
+        if block.role == "step" and self._method_headed and not prose:
+            self.readings[-1].lines.append((self._part, block))  # a list with numbers
+        elif block.role == "step" or (block.role == "text" and (prose or of_part)):
+            self._section, self._part = "method", "" if prose and self._method_headed else self._part
             self._step(block)
         elif block.role == "text" and without_stamps(block.text).endswith("."):
-            return
+            if read_measured_heat(block.text):
+                self.readings[-1].heats.append((self._part, block))
         elif leading_share(block.text) is not None:
             self.readings[-1].shares.append((self._part, block))
         else:
@@ -217,7 +254,7 @@ def _is_ingredient(text: str) -> bool:
 
 def section_of(heading: str) -> str | None:
     """ "ingredients", "method" or "other" for a heading that begins such a section, None for any other."""
-    text = re.sub(r"\(.*?\)", "", heading.lower().replace("’", "'")).strip(" :.*#")
+    text = re.sub(r"\(.*?\)|,.*", "", heading.lower().replace("’", "'")).strip(" :.*#")
     for kind in ("ingredients", "method", "other"):
         if text in heading_words(kind):
             return kind

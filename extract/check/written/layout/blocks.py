@@ -8,10 +8,13 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import Literal
 
+from extract.check.written.layout.columns import unfolded
 from extract.check.written.layout.tables import Row, table_rows
 from extract.check.written.lines.amounts import read_quantity
+from extract.check.written.lines.line import read_line
 from extract.check.written.lines.tokens import tokens_of
 from extract.lexicon import read_lexicon
+from extract.spot.names.foods import kinds_of
 
 Role = Literal["heading", "item", "step", "text", "yield"]
 
@@ -20,7 +23,10 @@ _BOLD = re.compile(r"^(\*\*|__)(?P<text>[^*_]+?):?\1:?$")
 _ITALIC = re.compile(r"^([*_])(?P<text>[^*_]+?):?\1:?$")
 _RULE = re.compile(r"^\s*(?:[-=*_~]\s*){3,}$")
 _ITEM = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]|\[[ xX]?\])\s+\S")
-_STEP = re.compile(r"^\s*(?:step\s+)?(\d{1,2})\s*[.):]\s+(?=\D)", re.IGNORECASE)
+_STEP = re.compile(r"^\s*(?:\*\*)?(?:step\s+)?(\d{1,2})(?:\s*[.):]\s*(?:\*\*)?|\*\*)\s+(?=\D)", re.IGNORECASE)
+_QUOTED = re.compile(r"^\s*>+\s?")
+_RUN_IN = re.compile(r"^(\*\*|__|)(?P<label>[^*_:.]{2,40})(?::\1|\1:)\s+(?P<foods>\S.*)$")
+_PARTED = re.compile(r"\s+[·•|]\s+|;\s+")
 _TABLE_RULE = re.compile(r"^\s*\|?[\s:|-]+\|[\s:|-]*$")
 MINOR, LABEL = 7, 8
 _LEAD_WORDS, _BOLD_WORDS = 5, 14
@@ -48,7 +54,7 @@ def heading_words(kind: str) -> frozenset[str]:
 
 def text_blocks(text: str) -> list[Block]:
     """The blocks of a Markdown or plain text."""
-    lines = list(enumerate(text.splitlines(), start=1))
+    lines = unfolded([_QUOTED.sub("", line) for line in text.splitlines()], is_label)
     return list(_joined(_classified(lines)))
 
 
@@ -62,19 +68,38 @@ def _classified(lines: list[tuple[int, str]]) -> Iterator[Block | None]:
         if not line or heads_table or _TABLE_RULE.match(raw) or _RULE.match(raw):
             yield None
         elif index in rows:
-            yield _of_row(number, rows[index])
+            yield from _of_row(number, rows[index])
         elif (
             index + 1 < len(lines) and re.fullmatch(r"\s*(=+|-{3,})\s*", lines[index + 1][1]) and _short(line)
         ):
             yield Block(number, line, "heading", 1 if "=" in lines[index + 1][1] else 2)
         else:
-            yield _block(number, raw)
+            yield from _run_in(number, line) or [_block(number, raw)]
 
 
-def _of_row(number: int, row: Row) -> Block | None:
+def _of_row(number: int, row: Row) -> Iterator[Block | None]:
+    if row.part:
+        yield Block(number, row.part, "heading", MINOR)
     if not row.text:
-        return None
-    return Block(number, row.text, "heading", MINOR) if row.heads else Block(number, row.text, "item")
+        yield None
+    else:
+        yield Block(number, row.text, "heading", MINOR) if row.heads else Block(number, row.text, "item")
+
+
+def _run_in(number: int, line: str) -> list[Block]:
+    """A part and its foods in one line, as blocks of their own: "**Glaze:** 2 tbsp honey · 1 tsp salt"."""
+    match = _RUN_IN.match(line)
+    foods = _PARTED.split(match["foods"]) if match else []
+    if match is None or line.endswith(".") or not _is_food(foods[0], measured=not match[1]):
+        return []
+    heading = Block(number, match["label"].strip(), "heading", MINOR)
+    return [heading, *(Block(number, food, "item") for food in foods if food.strip())]
+
+
+def _is_food(text: str, *, measured: bool = True) -> bool:
+    """Whether a text names a food that is known; ``measured``: with an amount."""
+    lines = read_line(text)[:1]
+    return any(kinds_of(line.name) and (line.amount is not None or not measured) for line in lines)
 
 
 def _block(number: int, raw: str) -> Block:
@@ -82,7 +107,8 @@ def _block(number: int, raw: str) -> Block:
     if match := _HEADING.match(line):
         return Block(number, _undecorated(match[2]), "heading", len(match[1]))
     if (match := _BOLD.match(line)) and len(match["text"].split()) <= _BOLD_WORDS:
-        return Block(number, match["text"].strip(), "heading", MINOR)
+        text = match["text"].strip()
+        return Block(number, text, "text") if _is_food(text) else Block(number, text, "heading", MINOR)
     if (match := _ITALIC.match(line)) and is_label(match["text"]):
         return Block(number, match["text"].strip(), "heading", MINOR)
     if _ITEM.match(raw):

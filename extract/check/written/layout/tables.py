@@ -4,23 +4,29 @@ from __future__ import annotations
 
 import re
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from extract.check.written.lines.amounts import read_quantity
-from extract.check.written.lines.tokens import tokens_of
+from extract.check.written.lines.tokens import joined, tokens_of
+from extract.check.written.lines.words import words_of
 
-_COLUMNS = re.compile(r"\s{2,}|\t+")
+CELLS = re.compile(r"\s*(?:\.{3,}|…+|(?:\.\s){3,})\s*|\s{2,}|\t+")  # blanks, or a row of dots
 _BOLD = re.compile(r"^(\*\*|__)(.+?):?\1:?$")
 _PERCENT = re.compile(r"^\d+(?:[.,]\d+)?\s*%$")
+_NUMBER = re.compile(r"^\s*\d{1,2}[.)]\s+(?=\D)")  # of a list with numbers
 _FEWEST = 3  # rows that make columns of a plain text
 
 
 @dataclass(frozen=True, slots=True)
 class Row:
-    """One row of a list in columns, as the line that it amounts to; ``heads``: it names the part below it."""
+    """One row of a list in columns, as the line that it amounts to; ``heads``: it names the part below it.
+
+    ``part``: the part that begins with this row, named in a column of its own; "" where none does.
+    """
 
     text: str
     heads: bool = False
+    part: str = ""
 
 
 def table_rows(lines: Sequence[str], labels: Collection[str] = ()) -> dict[int, Row]:
@@ -34,7 +40,10 @@ def table_rows(lines: Sequence[str], labels: Collection[str] = ()) -> dict[int, 
         at: Row(" ".join(labelled[at])) if at in labelled else _row(cells) for at, cells in marked.items()
     }
     found |= dict(_headed(lines, marked, labels))
-    spaced = {at: cells for at, line in enumerate(lines) if at not in marked and (cells := _spaced(line))}
+    parted = dict(_parted(lines, marked))
+    found |= parted
+    taken = marked.keys() | parted.keys()
+    spaced = {at: cells for at, line in enumerate(lines) if at not in taken and (cells := _spaced(line))}
     if len(spaced) >= _FEWEST:
         found |= {at: _row(cells) for at, cells in spaced.items()}
         found |= {
@@ -54,6 +63,32 @@ def _headed(
             yield at + 2, Row(" · ".join(f"{head} {cell}" for head, cell in cells))
 
 
+def _parted(lines: Sequence[str], marked: dict[int, list[str]]) -> Iterator[tuple[int, Row]]:
+    """The rows of a list whose first column names the part, once for all of its rows: "Marinade", "Garlic", "2"."""
+    start = 0  # where the column of foods begins in a plain text; 0 outside such a list
+    within = False
+    for at, line in enumerate(lines):
+        cells = marked.get(at) or [cell for cell in CELLS.split(line.strip()) if cell]
+        if _names_parts(cells):
+            within, start = True, 0 if at in marked else line.index(cells[1])
+            yield at, Row("")
+        elif within and at in marked:
+            yield at, replace(_row(cells[1:]), part=cells[0].strip("*: "))
+        elif within and start and line[start:].strip() and line[start - 1] == " " and line[start] != " ":
+            rest = [cell for cell in CELLS.split(line[start:]) if cell]
+            yield at, replace(_row(rest), part=line[:start].strip())
+        elif line.strip() and any(char.isalnum() for char in line):
+            within = False
+
+
+def _names_parts(heads: Sequence[str]) -> bool:
+    """Whether the heads of a list are of parts, of foods and of amounts, in this order."""
+    words = [head.strip("*: ").lower() for head in heads]
+    foods = [at for at, word in enumerate(words) if word in words_of("head of foods")]
+    amounts = any(word in words_of("head of amounts") for word in words[2:])
+    return len(words) >= _FEWEST and foods == [1] and amounts
+
+
 def _is_marked(line: str) -> bool:
     return line.lstrip().startswith("|") and line.count("|") > 1
 
@@ -64,9 +99,9 @@ def _cells(line: str) -> list[str]:
 
 def _spaced(line: str) -> list[str]:
     """The cells of a plain line: a food, and an amount in a later column; [] for any other line."""
-    cells = [cell.strip() for cell in _COLUMNS.split(line.strip()) if cell.strip()]
-    told = [cell for cell in cells[1:] if _amount_of(cell)]
-    return cells if told and cells[0][:1].isalpha() and not _amount_of(cells[0]) else []
+    cells = [cell.strip() for cell in CELLS.split(_NUMBER.sub("", line).strip()) if cell.strip()]
+    told = [cell for cell in cells[1:] if is_amount(cell)]
+    return cells if told and cells[0][:1].isalpha() and not is_amount(cells[0]) else []
 
 
 def _heads(at: int, lines: Sequence[str], rows: dict[int, list[str]]) -> bool:
@@ -78,27 +113,44 @@ def _heads(at: int, lines: Sequence[str], rows: dict[int, list[str]]) -> bool:
     return alone and at + 1 in rows and (at == 0 or not lines[at - 1].strip())
 
 
-def _amount_of(cell: str) -> str:
-    """ "unit" for an amount with its unit, "count" for a bare number, "" for anything else."""
+def is_amount(cell: str) -> bool:
+    """Whether a cell holds an amount and no food."""
+    return _told(cell) is not None
+
+
+@dataclass(frozen=True, slots=True)
+class _Told:
+    """An amount in a cell, whether it has a unit, and what else the cell says: "minced" of "3 stalks, minced"."""
+
+    amount: str
+    has_unit: bool
+    remark: str
+
+
+def _told(cell: str) -> _Told | None:
+    """The amount that a cell holds, None for any other; what follows it is set off by a comma or a bracket."""
     tokens = tokens_of(cell)
     quantity = read_quantity(tokens) if tokens else None
-    if quantity is None or quantity.end < len(tokens):
-        return ""
-    return "unit" if quantity.unit or quantity.size else "count"
+    if quantity is None or (quantity.end < len(tokens) and tokens[quantity.end] not in (",", "(")):
+        return None
+    amount, remark = joined(tokens[: quantity.end]), joined(tokens[quantity.end :])
+    return _Told(amount, bool(quantity.unit or quantity.size), remark.lstrip(", "))
 
 
 def _row(cells: Sequence[str]) -> Row:
     """The line that the cells of a row amount to: the amounts, the food, how it is made ready."""
-    filled = [cell for cell in cells if cell]
+    filled = [cell for cell in cells if cell and cell.lower() not in words_of("no figure")]
     heading = _BOLD.match(filled[0]) if len(filled) == 1 < len(cells) else None
     if heading:
         return Row(heading[2].strip(), heads=True)
-    told = {cell: _amount_of(cell) for cell in filled}
-    measured = [cell for cell in filled if told[cell] == "unit"]
-    counted = [cell for cell in filled if told[cell] == "count"]  # beside a weight: a share of the flour
-    rest = [cell for cell in filled if not told[cell] and not _PERCENT.match(cell)]
-    amounts = measured or counted[:1]
+    read = [(cell, _told(cell)) for cell in filled]
+    told = [one for _, one in read if one is not None]
+    counted = [one for one in told if not one.has_unit]  # beside a weight: a share of the flour
+    amounts = [one for one in told if one.has_unit] or counted[:1]
+    rest = [cell for cell, one in read if one is None and not _PERCENT.match(cell)]
     if not rest:
         return Row("")
-    further = "".join(f"({amount}) " for amount in amounts[1:])
-    return Row(f"{''.join(amounts[:1])} {further}{', '.join(rest)}".strip())
+    rest += [one.remark for one in amounts if one.remark]
+    further = "".join(f"({one.amount}) " for one in amounts[1:])
+    first = "".join(f"{one.amount} " for one in amounts[:1])
+    return Row(f"{first}{further}{', '.join(rest)}".strip())

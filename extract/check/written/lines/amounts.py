@@ -44,8 +44,9 @@ def read_quantity(tokens: Sequence[str], start: int = 0) -> Quantity | None:
         quantity = _sized_package(tokens, quantity)
     quantity = _plus(tokens, quantity)
     at = quantity.end
-    if at < len(tokens) and tokens[at].lower() == "each":
-        quantity = replace(quantity, each=True, end=at + 1)
+    of = at + 1 < len(tokens) and tokens[at].lower() == "of" and tokens[at + 1].lower() == "each"
+    if at < len(tokens) and (of or tokens[at].lower() == "each"):
+        quantity = replace(quantity, each=True, end=at + 1 + of)
     return quantity
 
 
@@ -78,8 +79,12 @@ def _first_measure(tokens: Sequence[str], start: int) -> Quantity | None:
 
 
 def _bare_unit(tokens: Sequence[str], start: int) -> Figure | None:
-    """ "Pinch of salt", "Generous splash of cream": one of a unit that needs no figure, followed by "of"."""
-    while start < len(tokens) and tokens[start].lower() in words_of("size") | words_of("approximate"):
+    """ "Pinch of salt", "Splash cream", "Knob": one of a unit that needs no figure.
+
+    Followed by "of", or an amount by feel.
+    """
+    told = words_of("size") | words_of("approximate")
+    while start < len(tokens) and tokens[start].lower() in told and read_unit(tokens, start) is None:
         start += 1
     found = read_unit(tokens, start)
     if found is None or found[0].name in MEASURED or found[0].note:
@@ -87,9 +92,11 @@ def _bare_unit(tokens: Sequence[str], start: int) -> Figure | None:
     end = found[1]
     one = Fraction(1)
     singular = not tokens[start].lower().endswith("s") or tokens[start].lower().endswith("ss")
-    if singular and end < len(tokens) and tokens[end].lower() == "of":
-        return Figure(one, one, start)
-    return None
+    followed = "of" in [
+        token.lower() for token in tokens[end - 1 : end + 1]
+    ]  # "thumb of" is a unit's own form
+    by_feel = found[0].name in words_of("by feel") and (end >= len(tokens) or tokens[end].isalpha())
+    return Figure(one, one, start) if singular and (followed or by_feel) else None
 
 
 def _unit_after_adjectives(tokens: Sequence[str], at: int) -> tuple[str, WrittenUnit | None, int]:

@@ -6,8 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from extract.check.written.lines.amounts import Quantity, Sized, measures_within, read_quantity
+from extract.check.written.lines.tokens import joined
 from extract.check.written.lines.units import LENGTHS, MEASURED, read_unit
 from extract.check.written.lines.words import words_of
+from extract.spot.names.foods import look_up, name_keys
 
 _LOOSE = "-"  # the unit of what is no measure: a spoonful, a glass
 
@@ -82,15 +84,13 @@ def _brackets(tokens: Sequence[str]) -> tuple[list[str], list[list[str]]]:
 def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
     """An amount behind the food ("Sugar, 200 g") or inside "juice of 1 lemon"."""
     for at, token in enumerate(core[1:], start=1):
-        quantity = (
-            read_quantity(core, at)
-            if token.lower() not in ("a", "an")
-            or (core[at - 1].lower() == "of" and not _skip_vague(core[at:])[0])
-            else None
-        )
-        if quantity is None:
+        article = token.lower() in ("a", "an")
+        quantity = read_quantity(core, at)
+        if quantity is not None and (food := _food_before(core, at, quantity)) is not None:
+            return quantity, food
+        if quantity is None or (article and (core[at - 1].lower() != "of" or _skip_vague(core[at:])[0])):
             continue
-        if core[at - 1].lower() == "of" or [token.lower() for token in core[at - 2 : at]] == ["of", "the"]:
+        if _is_part_of(core[:at]):
             return quantity, core[:at] + core[quantity.end :]
         if (taken := _taken_from(core, at)) is not None:
             return quantity, taken
@@ -101,6 +101,33 @@ def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
         if core[at - 1] == "," and quantity.unit in MEASURED - LENGTHS and core[quantity.end] == ",":
             return quantity, core[: at - 1] + core[quantity.end :]  # "feta, 100 g, crumbled"
     return None, core
+
+
+def _is_part_of(before: Sequence[str]) -> bool:
+    """Whether the words before an amount say that a part of it is taken: "juice of", "zest of the other"."""
+    words = [token.lower() for token in before]
+    while words and words[-1] in ("the", "other", "remaining"):
+        words.pop()
+    return words[-1:] == ["of"]
+
+
+def _food_before(core: Sequence[str], at: int, quantity: Quantity) -> list[str] | None:
+    """The line without an amount that stands right behind a known food: "onions 2, sliced", "mint a handful"."""
+    food, end = core[:at], quantity.end
+    while end < len(core) and core[end].lower() in words_of("size"):
+        end += 1
+    counted = core[at][0].isdigit() or quantity.unit in words_of("by feel") or quantity.each
+    known = [look_up(name_keys(joined(part))) for part in _split_joined(food)]
+    if not counted or None in known or (end < len(core) and core[end] != ","):
+        return None
+    return [*core[quantity.end : end], *food, *core[end:]]
+
+
+def _split_joined(food: Sequence[str]) -> list[list[str]]:
+    """The foods on either side of a joiner: "ginger and garlic"."""
+    places = [at for at, token in enumerate(food) if token.lower() in words_of("joiner")]
+    at = places[0] if places else len(food)
+    return [part for part in (list(food[:at]), list(food[at + 1 :])) if part]
 
 
 def _taken_from(core: Sequence[str], at: int) -> list[str] | None:

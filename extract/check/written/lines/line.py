@@ -9,11 +9,11 @@ from extract.check.written.lines.amounts import Quantity, Sized, read_quantity
 from extract.check.written.lines.apart import Line, take_apart
 from extract.check.written.lines.clean import clean_line
 from extract.check.written.lines.naming import Named, name_food, split_foods
-from extract.check.written.lines.tokens import tokens_of
+from extract.check.written.lines.tokens import joined, tokens_of
 from extract.check.written.lines.units import LENGTHS, MEASURED
 from extract.check.written.lines.words import words_of
 from extract.model import Amount, Ingredient, Size, Written
-from extract.spot.names.foods import kinds_of
+from extract.spot.names.foods import kinds_of, look_up, name_keys
 
 
 def read_line(text: str, number: int = 0) -> list[Ingredient]:
@@ -77,12 +77,34 @@ def _split_further(tokens: list[str]) -> tuple[list[str], list[list[str]]]:
     depth = 0
     for index, token in enumerate(tokens):
         depth += (token == "(") - (token == ")")
+        listed = depth == 0 and token in (",", ";") and _has_figure(parts[-1])
+        if listed and tokens[index + 1 :] and _begins_count(tokens[index + 1 :]):
+            parts.append([])
+            continue
         joint = depth == 0 and token.lower() in words_of("further")
         if joint and _has_food(parts[-1]) and _begins_food(tokens[index + 1 :], remark="," in parts[-1]):
             parts.append([])
         else:
             parts[-1].append(token)
+    if parts[1:] and "," not in parts[0] and parts[0][0].isalpha() and read_quantity(parts[0]) is None:
+        start = next((at for at, token in enumerate(parts[0]) if token[0].isdigit()), 0)
+        parts[0] = parts[0][start:]  # "whole spices 1 cinnamon stick, 4 cloves"
     return parts[0], parts[1:]
+
+
+def _has_figure(tokens: Sequence[str]) -> bool:
+    return any(token[0].isdigit() for token in tokens)
+
+
+def _begins_count(tokens: list[str]) -> bool:
+    """Whether words in a list are a figure and a known food, another than a part of one: "4 cloves"."""
+    quantity = read_quantity(tokens)
+    if quantity is None or not tokens[0][0].isdigit() or quantity.unit in LENGTHS:
+        return False
+    behind = tokens[quantity.end :]
+    end = next((at for at, token in enumerate(behind) if token in (",", ";", "(")), len(behind))
+    food = behind[:end] or [tokens[quantity.end - 1]]
+    return food[-1].lower() not in words_of("part") and look_up(name_keys(joined(food))) is not None
 
 
 def _begins_food(tokens: list[str], *, remark: bool) -> bool:
@@ -111,6 +133,8 @@ def _is_more(tokens: Sequence[str]) -> bool:
 def _further(tokens: list[str], found: list[Ingredient]) -> list[Ingredient]:
     """A further food of a line; "1 tbsp more to finish" is one of the line's own."""
     line = take_apart(tokens)
+    if not line.core and (alone := _unit_alone(line, tokens)):
+        return alone
     if _is_more(line.core) and found:
         line = replace(line, core=tokens_of(found[0].name))
     return [_ingredient(line, named) for named in _foods(line)]

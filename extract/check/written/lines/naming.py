@@ -9,6 +9,7 @@ from extract.check.written.lines.tokens import joined
 from extract.check.written.lines.units import unit_named
 from extract.check.written.lines.words import words_of
 from extract.spot.names.foods import look_up, meaning, name_keys, word_key
+from extract.spot.names.identity import sameness
 
 _CUTS = ("breast", "thigh")
 
@@ -175,6 +176,8 @@ def _strip_front(head: list[str], named: Named) -> list[str]:
     """The words before the food: "of", sizes and preparations go, what tells the food apart stays."""
     while len(head) > 1:
         word = head[0].lower()
+        if _is_own_food(head):
+            return head
         if word in words_of("preparation") and _ends_in_noun(head[1:]):
             named.preparations.append(word)
         elif word in words_of("manner") and len(head) > 2 and head[1].lower() in words_of("preparation"):
@@ -188,6 +191,14 @@ def _strip_front(head: list[str], named: Named) -> list[str]:
         if head and head[0] in ("-", ","):
             head = head[1:]
     return head
+
+
+def _is_own_food(head: Sequence[str]) -> bool:
+    """Whether the words before a food make another of it: "sliced almonds", "ground almonds"."""
+    whole, bare = (look_up(name_keys(joined(words))) for words in (head, head[1:]))
+    if whole is None or bare is None or whole.name == bare.name:
+        return False
+    return sameness(whole.name, bare.name) not in ("same", "sort")
 
 
 def _ends_in_noun(tokens: Sequence[str]) -> bool:

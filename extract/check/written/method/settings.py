@@ -5,11 +5,15 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from extract.check.written.lines.tokens import tokens_of
+from extract.check.written.method.plain_doc import as_doc
 from extract.check.written.method.vocabulary import method_words
 from extract.model import Duration, Heat
+from extract.spot.heat.find import find_heat
 from extract.spot.names.foods import kinds_of
 from extract.spot.spans import Duration as DurationSpan
 from extract.spot.spans import HeatKind, HeatSetting
+from extract.spot.words import Words
 
 _TIMES = ("second", "minute", "hour", "day")
 _HOTTEST = {"degC": 125, "degF": 257}  # above which nothing is done inside
@@ -30,6 +34,12 @@ def one_a_setting(tokens: Sequence[str], heats: Sequence[HeatSetting]) -> list[H
                 continue
         found.append(heat)
     return found
+
+
+def read_measured_heat(text: str) -> bool:
+    """Whether a text gives a heat in figures: "Fire: indirect, lid at 180-200 C"."""
+    doc = as_doc(tokens_of(text))
+    return any(heat.low is not None for heat in find_heat(doc, Words.of(doc)))
 
 
 def _kind(tokens: Sequence[str], heat: HeatSetting, last: HeatSetting | None) -> HeatKind:

@@ -1,0 +1,75 @@
+"""A recipe told in running text, without a list: its foods are those that its sentences measure or count."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from extract.check.written.dish import Reading
+from extract.check.written.layout.blocks import Block
+from extract.check.written.lines.amounts import read_quantity
+from extract.check.written.lines.clean import clean_line
+from extract.check.written.lines.tokens import joined, tokens_of
+from extract.check.written.lines.units import LENGTHS, MEASURED
+from extract.check.written.lines.words import words_of
+from extract.check.written.method.mentions import Larder
+from extract.check.written.method.portions import find_written_shares
+
+_FEWEST = 3
+_REACH = 4  # words between an amount and the last word of its food
+_STOPS = frozenset((",", ";", ".", ":", "(", ")", "and", "with", "in", "into", "over", "on"))
+
+
+def told_in_sentences(blocks: Sequence[Block], reading: Reading) -> Reading | None:
+    """The reading of a recipe without a list: each paragraph a step, each food with a figure a line.
+
+    None where so few foods have one that it is no recipe.
+    """
+    found = Reading(title=reading.title, count=reading.count, batch=reading.batch)
+    for block in blocks:
+        if block.role in ("text", "step") and block.text.endswith((".", "!", ")")):
+            plain = replace(block, text=clean_line(block.text))
+            found.steps.append(("", plain))
+            found.lines += [("", replace(plain, text=text)) for text in _amounts(tokens_of(plain.text))]
+    return found if len(found.lines) >= _FEWEST else None
+
+
+def _amounts(tokens: Sequence[str]) -> Iterator[str]:
+    """The words of each amount with its food, in order: "1 lb of cod", "2 eggs"."""
+    foods = {mention.start: mention.end for mention in Larder((), ()).find(tokens)}
+    shares = {share.start for share in find_written_shares(tokens)}
+    at = 0
+    while at < len(tokens):
+        quantity = read_quantity(tokens, at) if at not in shares else None
+        if quantity is None or quantity.unit in LENGTHS:
+            at += 1
+            continue
+        end = _food_end(tokens, quantity.end, foods)
+        if end is None and quantity.unit in MEASURED:
+            start = _food_before(at, tokens, foods)
+            if start is not None:
+                yield joined([*tokens[at : quantity.end], *tokens[start : at - 1]])
+        if end is not None:
+            more = quantity.end + (tokens[quantity.end].lower() in words_of("more"))
+            yield joined([*tokens[at : quantity.end], *tokens[more:end]])
+        at = end or quantity.end
+
+
+def _food_end(tokens: Sequence[str], at: int, foods: dict[int, int]) -> int | None:
+    """Where the food that stands behind an amount ends, None where none does."""
+    for start in range(at, min(at + _REACH, len(tokens))):
+        if start in foods:
+            end = foods[start]
+            while end in foods:
+                end = foods[end]
+            return end
+        if tokens[start].lower() in _STOPS:
+            return None
+    return None
+
+
+def _food_before(at: int, tokens: Sequence[str], foods: dict[int, int]) -> int | None:
+    """Where the food that stands before an amount and its comma begins: "cold mash, 500 g"."""
+    if at < 2 or tokens[at - 1] not in (",", "("):
+        return None
+    return next((start for start, end in foods.items() if end == at - 1), None)
