@@ -9,6 +9,7 @@ from extract.check.written.lines.tokens import joined
 from extract.check.written.lines.units import unit_named
 from extract.check.written.lines.words import words_of
 from extract.spot.names.foods import look_up, meaning, name_keys, word_key
+from extract.spot.names.identity import sameness
 
 _CUTS = ("breast", "thigh")
 
@@ -175,6 +176,8 @@ def _strip_front(head: list[str], named: Named) -> list[str]:
     """The words before the food: "of", sizes and preparations go, what tells the food apart stays."""
     while len(head) > 1:
         word = head[0].lower()
+        if word in words_of("preparation") and _names_another_food(head):
+            return head
         if word in words_of("preparation") and _ends_in_noun(head[1:]):
             named.preparations.append(word)
         elif word in words_of("manner") and len(head) > 2 and head[1].lower() in words_of("preparation"):
@@ -188,6 +191,12 @@ def _strip_front(head: list[str], named: Named) -> list[str]:
         if head and head[0] in ("-", ","):
             head = head[1:]
     return head
+
+
+def _names_another_food(head: Sequence[str]) -> bool:
+    """Whether the first word belongs to a food's name, which is another food without it: "seeded mustard"."""
+    whole, rest = joined(head), joined(head[1:])
+    return look_up(name_keys(whole)) is not None and sameness(whole, rest) == "another"
 
 
 def _ends_in_noun(tokens: Sequence[str]) -> bool:
