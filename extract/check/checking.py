@@ -19,6 +19,7 @@ from extract.check.differences.whole import (
     parts_as_made,
     yield_findings,
 )
+from extract.check.differences.told_times import times_told
 from extract.check.pairs.dishes import Sides, choose, doubt_of
 from extract.check.pairs.moments import moments_of
 from extract.check.pairs.pairing import Line, lines_of, pair_lines
@@ -56,7 +57,8 @@ def check_dish(sides: Sides) -> Report:
 
 
 def _findings(sides: Sides) -> Iterator[Finding]:
-    pairing = pair_lines(lines_of(sides.said.components), lines_of(sides.written.components))
+    said_lines = lines_of(sides.said.components, sides.system)
+    pairing = pair_lines(said_lines, lines_of(sides.written.components))
     times = batch_ratio(pairing)
     parts = part_ratios(sides, pairing) if times is None else {}
     kept = parts_as_made(pairing) if times is not None else frozenset()
@@ -69,7 +71,7 @@ def _findings(sides: Sides) -> Iterator[Finding]:
     yield from line_findings(sides, pairing)
     said = moments_of(sides.said, {own: place for place, own in sides.drafted.items()})
     written = moments_of(sides.written, sides.drafted)
-    times_of_both = paired_times(said, written)
+    times_of_both = paired_times(said, written, times_told(sides.said))
     yield from heat_findings(said, written, anchors_of(times_of_both))
     yield from time_findings(times_of_both, written, sides.listed_texts)
     shares = paired_shares(sides, pairing)

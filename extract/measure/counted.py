@@ -97,6 +97,8 @@ def name_in_number(name: str, *, many: bool) -> str:
     before, _, last = name.rpartition(" ")
     single = word_key(last) if last.lower() != word_key(last) else last
     wanted = _plural(single) if many else single
+    if word_key(wanted) != word_key(single):
+        return name  # a plural that would not be read as this word's
     return f"{before} {wanted}".strip()
 
 

@@ -10,7 +10,7 @@ from extract.check.pairs.converted import is_by_feel
 from extract.check.pairs.dishes import Sides
 from extract.check.pairs.foods import Names, identity, is_narrower, is_wider
 from extract.check.pairs.measures import compare, total
-from extract.check.pairs.pairing import Line, Pair, Pairing, is_named_loosely
+from extract.check.pairs.pairing import Line, Pair, Pairing, amounts_of_both, is_named_loosely
 from extract.check.report import Finding, Kind, Weight
 from extract.check.words import amount_text
 from extract.model import Amount, Ingredient
@@ -98,7 +98,9 @@ def _figures(pair: Pair, one: Amount | None, other: Amount | None) -> Iterator[F
         told = (one is not None and not is_by_feel(one)) or (other is not None and not is_by_feel(other))
         yield place.differ("amount", about, amounts, "worth a look" if told else "wording")
         return
-    verdict = compare(one, other, about)
+    alone = len(pair.said) == len(pair.written) == 1
+    verdict = amounts_of_both(pair.said[0], pair.written[0], about) if alone else None
+    verdict = verdict or compare(one, other, about)
     if verdict.answer == "unknown":
         yield place.differ("unit", about, amounts, "wording")
     elif not verdict.same:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import combinations
 
@@ -123,10 +123,12 @@ def _are_beside(run: Sequence[Timed]) -> bool:
     return len(lines) == 1 and max(starts) - min(starts) <= _BREATH
 
 
-def paired_times(said: Sequence[Moment], written: Sequence[Moment]) -> TimePairs:
-    """The times with figures of both sides, paired."""
+def paired_times(
+    said: Sequence[Moment], written: Sequence[Moment], told: Mapping[int, Sequence[Duration]] | None = None
+) -> TimePairs:
+    """The times with figures of both sides, paired; ``told``: further times that were said, by the draft's step."""
     ours, theirs = ([pair for pair in timed(side) if span_of(pair[1])] for side in (said, written))
-    left = left_open(ours, theirs, equal_times)
+    left = left_open(ours, theirs, equal_times, told)
     return [*_settled(ours, theirs, left), *pair_times(*left)]
 
 

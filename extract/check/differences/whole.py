@@ -8,8 +8,7 @@ from fractions import Fraction
 
 from extract.check.differences.telling import place_of
 from extract.check.pairs.dishes import Sides
-from extract.check.pairs.measures import ratio
-from extract.check.pairs.pairing import Line, Pairing
+from extract.check.pairs.pairing import Line, Pair, Pairing, ratio_of
 from extract.check.report import Finding, Place
 from extract.check.words import first_moment
 from extract.measure.figures import exact, mixed
@@ -73,10 +72,7 @@ def batch_ratio(pairing: Pairing) -> Fraction | None:
     for pair in pairing.pairs:
         if pair.said[0].component in kept:
             continue
-        one, other = pair.said[0].ingredient.amount, pair.written[0].ingredient.amount
-        if one is None or other is None or pair.summed:
-            continue
-        times = ratio(one, other)
+        times = None if pair.summed else ratio_of(pair.said[0], pair.written[0])
         if times is not None:
             ratios[times.limit_denominator(12)] += 1
     if not ratios:
@@ -119,19 +115,21 @@ def part_ratios(sides: Sides, pairing: Pairing) -> dict[str, Fraction]:
         if part.batch is None or not own:
             continue
         wanted = 1 / exact(part.batch.factor)
-        amounts = [(pair.said[0].ingredient.amount, pair.written[0].ingredient.amount) for pair in own]
-        ratios = [ratio(one, other) for one, other in amounts if one is not None and other is not None]
+        ratios = [ratio_of(pair.said[0], pair.written[0]) for pair in own if _both_measured(pair)]
         if ratios and sum(times == wanted for times in ratios) > len(ratios) / 2:
             found[part.name] = wanted
     return found
+
+
+def _both_measured(pair: Pair) -> bool:
+    return all(line.ingredient.amount is not None for line in (pair.said[0], pair.written[0]))
 
 
 def parts_as_made(pairing: Pairing) -> frozenset[str]:
     """The parts of a batch written larger or smaller whose own amounts are as said: a stock, made once for all."""
     found: dict[str, list[Fraction]] = {}
     for pair in pairing.pairs:
-        one, other = pair.said[0].ingredient.amount, pair.written[0].ingredient.amount
-        times = ratio(one, other) if one is not None and other is not None else None
+        times = ratio_of(pair.said[0], pair.written[0])
         if times is not None:
             found.setdefault(pair.said[0].component, []).append(times)
     return frozenset(part for part, ratios in found.items() if ratios.count(Fraction(1)) >= _FEWEST)

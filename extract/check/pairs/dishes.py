@@ -11,6 +11,7 @@ from rapidfuzz import fuzz
 from extract.check.pairs.foods import LIKELY, alike
 from extract.check.pairs.verbatim import word_for_word
 from extract.check.written.lines.tokens import tokens_of
+from extract.measure.system import settle
 from extract.model import Action, Dish, Evidence, Ingredient, RecipeDraft, Written
 from extract.spot.names.foods import canonical, name_keys, word_key
 from extract.spot.names.identity import sameness
@@ -26,6 +27,7 @@ class Sides:
     said: Dish
     written: Dish
     others: tuple[Dish, ...] = ()  # further dishes of the recording
+    system: str = "us"  # whose spoons and cups the cook speaks of
 
     @cached_property
     def drafted(self) -> dict[int, int]:
@@ -152,7 +154,8 @@ def choose(draft: RecipeDraft, written: RecipeDraft) -> Iterator[Sides]:
     Two written dishes share a said one only where the others are like neither.
     """
     dishes = [(said, tuple(other for other in draft.dishes if other is not said)) for said in draft.dishes]
-    wanted = [[Sides(said, dish, others) for said, others in dishes] for dish in written.dishes]
+    system = settle(draft).system
+    wanted = [[Sides(said, dish, others, system) for said, others in dishes] for dish in written.dishes]
     pairs = sorted(
         (
             (_nearness(sides), row, column)

@@ -13,7 +13,7 @@ from extract.check.scales import to_base
 from extract.measure.figures import exact
 from extract.model import Amount
 from extract.spot.mentions.unit_unsaid import uncounted_kinds
-from extract.spot.names.foods import kinds_of
+from extract.spot.names.foods import kinds_of, word_key
 
 _FEW = 4
 _ROUNDLY = Fraction(1, 8)
@@ -71,8 +71,11 @@ def _is_rounded(said: Measure, lead: Measure, other: Measure) -> bool:
 def in_unit_of(amount: Amount, other: Amount, food: str) -> Amount:
     """A bare number of a food that is measured, not counted, in the other amount's unit: "30 ml", "ten more".
 
-    A number of one to a few may still count pieces, and stays unless it is the other's own.
+    A number of one to a few may still count pieces, and stays unless it is the other's own. What a food's own name
+    counts is in that unit too: "1/2 cinnamon stick", "1 rib".
     """
+    if amount.unit == "" and other.unit and food and word_key(food.split()[-1]) == other.unit:
+        return amount.model_copy(update={"unit": other.unit})
     bare = (
         amount.unit == "" and other.unit != "" and not _has_more(amount) and to_base(other.unit) is not None
     )

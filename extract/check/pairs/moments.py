@@ -135,14 +135,18 @@ def left_open(
     ours: Sequence[tuple[Moment, Told]],
     theirs: Sequence[tuple[Moment, Told]],
     equal: Callable[[Told, Told], bool],
+    told: Mapping[int, Sequence[Told]] | None = None,
 ) -> tuple[list[tuple[Moment, Told]], list[tuple[Moment, Told]]]:
     """What is to be compared: all but the figures of steps that both sides have word for word.
 
     A figure that nobody said stays open, and with it what was said in its step: a person may have changed a step's
-    words in the draft itself.
+    words in the draft itself. ``told``: what was said in each step of the draft beside what its actions have.
     """
-    wrong = [
-        pair for pair in theirs if pair[0].twin is None or not any(equal(our[1], pair[1]) for our in ours)
-    ]
+
+    def was_said(twin: int, figure: Told) -> bool:
+        heard = (*(our[1] for our in ours), *(told or {}).get(twin, ()))
+        return any(equal(one, figure) for one in heard)
+
+    wrong = [pair for pair in theirs if pair[0].twin is None or not was_said(pair[0].twin, pair[1])]
     touched = {moment.twin for moment, _ in wrong}
     return [pair for pair in ours if pair[0].twin is None or pair[0].step in touched], wrong

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
+from fractions import Fraction
 from itertools import combinations
 from typing import TypeVar
 
 from extract.check.pairs.foods import KIN, LIKELY, POSSIBLE, Names, alike, first_kind, likeness, names_of
 from extract.check.pairs.hearing import LIKELY as HEARD
 from extract.check.pairs.hearing import as_meant
-from extract.check.pairs.measures import compare, in_unit_of, total
+from extract.check.pairs.figures import Verdict
+from extract.check.pairs.measures import compare, in_unit_of, ratio, total
+from extract.check.pairs.printed import Printed, as_printed, is_print_of
 from extract.model import Component, Ingredient
 from extract.spot.names.identity import is_part, sameness
 
@@ -25,12 +28,16 @@ _APART = 0.01  # a place further on in the list
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """An ingredient line with the component it stands in and its place in the list."""
+    """An ingredient line with the component it stands in and its place in the list.
+
+    ``printed``: its amount as a kitchen's print has it, where it was worked out.
+    """
 
     ingredient: Ingredient
     component: str
     names: Names
     place: int
+    printed: Printed | None = None
 
 
 @dataclass(slots=True)
@@ -54,10 +61,42 @@ class Pairing:
     written_only: list[Line] = field(default_factory=list)
 
 
-def lines_of(components: Sequence[Component]) -> list[Line]:
-    """Every ingredient line of a dish, in order."""
+def lines_of(components: Sequence[Component], system: str = "us") -> list[Line]:
+    """Every ingredient line of a dish, in order; ``system``: whose spoons and cups its amounts are in."""
     flat = [(component.name, line) for component in components for line in component.ingredients]
-    return [Line(line, name, names_of(line), place) for place, (name, line) in enumerate(flat)]
+    return [
+        Line(line, name, names_of(line), place, as_printed(line, system))
+        for place, (name, line) in enumerate(flat)
+    ]
+
+
+def amounts_of_both(said: Line, written: Line, food: str) -> Verdict | None:
+    """Whether the amounts of two lines agree, exactly or as a kitchen prints them; None where one has none.
+
+    ``food``: the name by which a weight stands for a volume of it.
+    """
+    one, other = said.ingredient.amount, written.ingredient.amount
+    if one is None or other is None:
+        return None
+    if said.printed is not None and is_print_of(said.printed, written.ingredient):
+        return Verdict("same", "as a kitchen measures it")
+    return compare(one, other, food)
+
+
+def are_same(said: Line, written: Line, food: str) -> bool:
+    """Whether both lines have an amount, and the same."""
+    verdict = amounts_of_both(said, written, food)
+    return verdict is not None and verdict.same
+
+
+def ratio_of(said: Line, written: Line) -> Fraction | None:
+    """How many times the said amount was written; None where the two are not of one kind, or one has none."""
+    one, other = said.ingredient.amount, written.ingredient.amount
+    if one is None or other is None:
+        return None
+    if said.printed is not None and is_print_of(said.printed, written.ingredient):
+        return Fraction(1)
+    return ratio(one, other)
 
 
 def pair_lines(said: Sequence[Line], written: Sequence[Line]) -> Pairing:
@@ -89,7 +128,7 @@ def _exchangeable(said: Line, written: Line) -> float:
     kinds = [first_kind(line.names.main) for line in (said, written)]
     if not kinds[0] or kinds[0] != kinds[1] or said.ingredient.optional != written.ingredient.optional:
         return 0.0
-    if (one is None) != (other is None) or (one and other and not compare(one, other, said.names.main).same):
+    if (one is None) != (other is None) or (one and not are_same(said, written, said.names.main)):
         return 0.0
     apart = bool(said.component and written.component) and not alike_parts(said.component, written.component)
     return 0.0 if apart and one is None else 1.0 - _APART * abs(said.place - written.place)
@@ -121,7 +160,7 @@ def is_named_loosely(said: Line, written: Line) -> bool:
     their juice.
     """
     one, other = said.ingredient.amount, written.ingredient.amount
-    if one is None or other is None or not compare(one, other, written.names.main).same:
+    if one is None or other is None or not are_same(said, written, written.names.main):
         return False
     if as_meant(said.names.main, written.names.main, HEARD):
         return True
@@ -139,7 +178,7 @@ def _closeness(said: Line, written: Line) -> float:
     one, other = said.ingredient.amount, written.ingredient.amount
     if one and other:
         close += _BOTH_BONUS
-    if (one is None and other is None) or (one and other and compare(one, other, said.names.main).same):
+    if (one is None and other is None) or are_same(said, written, said.names.main):
         close += _AMOUNT_BONUS  # which makes of kin that one was written for the other
     if close < POSSIBLE:
         return close
@@ -197,10 +236,10 @@ def _say_again(pair: Pair, leftovers: list[Line]) -> None:
         again = line.component == own.component and sameness(line.names.main, own.names.main) == "same"
         if not again or amount is None or written is None or own.ingredient.amount is None:
             continue
-        if compare(amount, written, own.names.main).same or total([own.ingredient.amount, amount]) is None:
+        if are_same(line, pair.written[0], own.names.main) or total([own.ingredient.amount, amount]) is None:
             continue
         leftovers.remove(line)
-        taken_back = line.place < own.place and compare(own.ingredient.amount, written, own.names.main).same
+        taken_back = line.place < own.place and are_same(own, pair.written[0], own.names.main)
         if not taken_back:
             pair.said.append(line)
 

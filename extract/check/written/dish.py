@@ -11,7 +11,7 @@ from extract.check.written.lines.line import read_line
 from extract.check.written.lines.tokens import tokens_of
 from extract.check.written.method.mentions import Larder
 from extract.check.written.method.method import read_step
-from extract.check.written.method.portions import WrittenShare, find_written_shares
+from extract.check.written.method.portions import WrittenShare, find_written_shares, some_of
 from extract.model import Batch, Component, Dish, Portion, Step, Written, Yield
 
 
@@ -82,5 +82,6 @@ def _head(portion: Portion) -> str:
 
 def leading_share(text: str) -> WrittenShare | None:
     """The share that a line deals out of something made ("half of the glaze: for the ribs"), None without one."""
-    shares = find_written_shares(tokens_of(clean_line(text)))
+    tokens = tokens_of(clean_line(text))
+    shares = [*filter(None, (some_of(tokens),)), *find_written_shares(tokens)]
     return next((share for share in shares if share.start <= 1 and share.of), None)

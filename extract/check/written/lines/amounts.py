@@ -10,8 +10,10 @@ from extract.check.scales import to_base
 from extract.check.written.lines.figures import Figure, read_figure
 from extract.check.written.lines.units import LENGTHS, MEASURED, WEIGHTS, WrittenUnit, read_unit
 from extract.check.written.lines.words import words_of
+from extract.spot.names.foods import look_up, name_keys
 
 Sized = tuple[Fraction, Fraction, str]
+_LONGEST_NAME = 3  # words of a food's name that begins like a unit
 _COMPOUND = frozenset((("pound", "ounce"), ("pint", "fluid_ounce"), ("kilogram", "gram")))
 
 
@@ -107,9 +109,22 @@ def _unit_after_adjectives(tokens: Sequence[str], at: int) -> tuple[str, Written
     while at < len(tokens) and (tokens[at].lower() in words_of("size") or tokens[at].endswith("-sized")):
         at += 1
     found = read_unit(tokens, at)
-    if found is None or (at > begin and found[0].name in WEIGHTS):
+    if found is None or (at > begin and found[0].name in WEIGHTS) or _begins_name(tokens, at, found[0]):
         return "", None, begin
     return " ".join(tokens[begin:at]).lower(), found[0], found[1]
+
+
+def _begins_name(tokens: Sequence[str], at: int, unit: WrittenUnit) -> bool:
+    """Whether a word for pieces begins the name of a food that the lexicon has: "2 stem gingers", "1 glass noodle"."""
+    if unit.name in MEASURED:
+        return False
+    phrases = (tokens[at:end] for end in range(at + 2, min(at + _LONGEST_NAME, len(tokens)) + 1))
+    return any(
+        all(word[0].isalpha() for word in phrase)
+        and phrase[1].lower() != "of"
+        and look_up(name_keys(" ".join(phrase))) is not None
+        for phrase in phrases
+    )
 
 
 def _size(tokens: Sequence[str], at: int) -> tuple[Sized | None, int]:

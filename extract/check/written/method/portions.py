@@ -87,6 +87,14 @@ def _all(lower: Sequence[str], at: int) -> WrittenShare | None:
     return WrittenShare(at, end, "all", of) if of else None
 
 
+def some_of(tokens: Sequence[str]) -> WrittenShare | None:
+    """ "Some of the glaze" at the beginning of a list's line; in a sentence it deals out nothing that can be told."""
+    if [token.lower() for token in tokens[:3]] != ["some", "of", "the"]:
+        return None
+    of, end = _thing(tokens, 2)
+    return WrittenShare(0, end, "some", of) if of else None
+
+
 def _thing(tokens: Sequence[str], at: int) -> tuple[str, int]:
     """The noun at ``at`` behind its article, and the index after it; "" for a pronoun."""
     if at < len(tokens) and tokens[at].lower() in method_words("article"):
