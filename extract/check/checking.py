@@ -11,6 +11,7 @@ from extract.check.differences.lines import line_findings
 from extract.check.differences.order import order_findings
 from extract.check.differences.shares import paired_shares, share_findings
 from extract.check.differences.times import anchors_of, paired_times, time_findings
+from extract.check.differences.told_times import times_told
 from extract.check.differences.whole import (
     batch_findings,
     batch_ratio,
@@ -19,7 +20,6 @@ from extract.check.differences.whole import (
     parts_as_made,
     yield_findings,
 )
-from extract.check.differences.told_times import times_told
 from extract.check.pairs.dishes import Sides, choose, doubt_of
 from extract.check.pairs.moments import moments_of
 from extract.check.pairs.pairing import Line, lines_of, pair_lines

@@ -128,7 +128,7 @@ def heated(moments: Sequence[Moment]) -> list[tuple[Moment, Heat]]:
     return [(moment, moment.action.heat) for moment in moments if moment.action.heat is not None]
 
 
-Told = TypeVar("Told", Duration, Heat)
+Told = TypeVar("Told")  # a time or a heat
 
 
 def left_open(
@@ -143,10 +143,12 @@ def left_open(
     words in the draft itself. ``told``: what was said in each step of the draft beside what its actions have.
     """
 
-    def was_said(twin: int, figure: Told) -> bool:
-        heard = (*(our[1] for our in ours), *(told or {}).get(twin, ()))
-        return any(equal(one, figure) for one in heard)
-
-    wrong = [pair for pair in theirs if pair[0].twin is None or not was_said(pair[0].twin, pair[1])]
+    said = [our[1] for our in ours]
+    wrong: list[tuple[Moment, Told]] = []
+    for pair in theirs:
+        twin, figure = pair[0].twin, pair[1]
+        heard = said if twin is None or told is None else [*said, *told.get(twin, ())]
+        if twin is None or not any(equal(one, figure) for one in heard):
+            wrong.append(pair)
     touched = {moment.twin for moment, _ in wrong}
     return [pair for pair in ours if pair[0].twin is None or pair[0].step in touched], wrong

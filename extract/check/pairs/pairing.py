@@ -8,10 +8,10 @@ from fractions import Fraction
 from itertools import combinations
 from typing import TypeVar
 
+from extract.check.pairs.figures import Verdict
 from extract.check.pairs.foods import KIN, LIKELY, POSSIBLE, Names, alike, first_kind, likeness, names_of
 from extract.check.pairs.hearing import LIKELY as HEARD
 from extract.check.pairs.hearing import as_meant
-from extract.check.pairs.figures import Verdict
 from extract.check.pairs.measures import compare, in_unit_of, ratio, total
 from extract.check.pairs.printed import Printed, as_printed, is_print_of
 from extract.model import Component, Ingredient

@@ -89,6 +89,8 @@ def _of_row(number: int, row: Row) -> Iterator[Block | None]:
 def _run_in(number: int, line: str) -> list[Block]:
     """A part and its foods in one line, as blocks of their own: "**Glaze:** 2 tbsp honey · 1 tsp salt"."""
     match = _RUN_IN.match(line)
+    if match and match["label"].strip(" :").lower() in heading_words("yield"):
+        return []
     foods = _PARTED.split(match["foods"]) if match else []
     if match is None or line.endswith(".") or not _is_food(foods[0], measured=not match[1]):
         return []
