@@ -16,7 +16,7 @@ from extract.check.written import read_written
 VERSIONS = Path(__file__).parent / "written_versions"
 # Found in a hundred planted differences at least, and false ones a show at most. Those of the versions left out are the
 # figures as measured once, not an aim.
-FLOORS = {"learned": (96, 0.5), "left_out": (90, 1.6)}
+FLOORS = {"learned": (96, 0.5), "left_out": (95, 2.0), "left_out_later": (85, 1.34)}
 
 
 def cases(folder: str) -> list[Path]:
@@ -47,4 +47,4 @@ def test_planted_differences_are_found_and_little_else(folder: str) -> None:
     least, most = FLOORS[folder]
     assert planted_count >= 20
     assert found >= least / 100 * planted_count
-    assert len(false) <= most * len(cases(folder)), f"{len(false)} false" if folder == "left_out" else false
+    assert len(false) <= most * len(cases(folder)), f"{len(false)} false" if folder != "learned" else false

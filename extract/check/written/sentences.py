@@ -17,7 +17,7 @@ from extract.check.written.method.portions import find_written_shares
 
 _FEWEST = 3
 _REACH = 4  # words between an amount and the last word of its food
-_STOPS = frozenset((",", ";", ".", ":", "(", ")", "and", "with", "in", "into", "over", "on"))
+_STOPS = frozenset((",", ";", ".", ":", "(", ")"))
 
 
 def told_in_sentences(blocks: Sequence[Block], reading: Reading) -> Reading | None:
@@ -63,7 +63,7 @@ def _food_end(tokens: Sequence[str], at: int, foods: dict[int, int]) -> int | No
             while end in foods:
                 end = foods[end]
             return end
-        if tokens[start].lower() in _STOPS:
+        if tokens[start] in _STOPS or tokens[start].lower() in words_of("ends reach"):
             return None
     return None
 
