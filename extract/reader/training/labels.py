@@ -13,7 +13,8 @@ from typing import TYPE_CHECKING, Any
 from extract.reader.labels import ROLES, THINGS
 from extract.reader.training.form import AnnotatedTalk
 from extract.reader.training.marked import SMALL, Marked, Span, paint, stems
-from extract.reader.training.noted import count, heat, line, share, time
+from extract.reader.training.noted import count, heat, line, time
+from extract.reader.training.shared import share
 
 if TYPE_CHECKING:
     from spacy.language import Language

@@ -22,6 +22,9 @@ RENDERINGS = ("captions", "raw", "rough")
 SMALL = frozenset({"and", "of", "the", "in", "with", "a", "on", "for", "to", "an", "some", "&"})
 WITHIN = frozenset({"-", "'", ",", "."})  # what can stand between the words of one name
 
+UNTRIED = -2  # a pair that the words do not settle: not learned from
+NOTHING = -1  # learned as "none"
+
 
 class Span(NamedTuple):
     """Tokens ``start`` to ``end`` (exclusive)."""
@@ -133,3 +136,20 @@ def paint(tags: list[int], span: Span, first: int, rest: int | None = None) -> N
     """Write a tag over a span, its first token with one of its own."""
     for i in range(*span):
         tags[i] = first if i == span.start or rest is None else rest
+
+
+def close(one: float, other: float) -> bool:
+    """Whether two figures are the same to two parts in a hundred."""
+    return abs(one - other) <= 0.02 * max(abs(one), abs(other), 1e-9)
+
+
+def find_part(marked: Marked, number: int, part: str) -> list[int] | int:
+    """The tokens that name a line's part anywhere in its dish."""
+    if not part:
+        return NOTHING
+    name = stems(part)
+    dish = marked.talk.sentences[number].dish
+    found = [i for span in marked.dish_spans(dish) for at in marked.find(name, span) for i in range(*at)]
+    if not found:
+        found = [at.start for span in marked.dish_spans(dish) for at in marked.find(name[-1:], span)]
+    return found or UNTRIED

@@ -1,22 +1,29 @@
-"""Where the words stand that a note of a talk rests on: one function a sign of ``+ % ^ ~ =``."""
+"""Where the words stand that a note of a talk rests on: one function a sign of ``+ ^ ~ =``."""
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
 
-from extract.reader.labels import FIGURES, SHARES, THINGS
+from extract.reader.labels import FIGURES, THINGS
 from extract.reader.training.form import Note, figures
-from extract.reader.training.marked import NEAR, SMALL, Marked, Span, paint, stem, stems
+from extract.reader.training.marked import (
+    NEAR,
+    NOTHING,
+    SMALL,
+    UNTRIED,
+    Marked,
+    Span,
+    close,
+    find_part,
+    paint,
+    stems,
+)
 from extract.spot.heat.figures import read_figure
+from extract.spot.heat.levels import levels
 from extract.spot.numbers.find import read_number
 
-UNTRIED = -2  # a pair that the words do not settle: not learned from
-NOTHING = -1  # learned as "none"
 SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400}
-BATCH_WORDS = frozenset(
-    "double doubled doubling twice triple tripled tripling half halved halving two three quarter".split()
-)
 
 
 def find_food(marked: Marked, number: int, names: Sequence[list[str]]) -> Span | None:
@@ -49,7 +56,7 @@ def line(marked: Marked, number: int, note: Note) -> None:
     names = sorted((stems(t) for t in texts if stems(t)), key=lambda n: (-len(n), n))
     food = find_food(marked, number, names)
     for other in more.get("alt", []):
-        mark_other(marked, number, stems(other), THINGS.index("instead"), (0, 1, -1, 2, 3))
+        mark_other(marked, number, stems(other), names)
     if food is None:
         return
     paint(marked.things, food, THINGS.index("food"), THINGS.index("food+"))
@@ -87,18 +94,18 @@ def find_amount(marked: Marked, number: int, wanted: tuple[float, float] | None,
     return UNTRIED
 
 
-def close(one: float, other: float) -> bool:
-    """Whether two figures are the same to two parts in a hundred."""
-    return abs(one - other) <= 0.02 * max(abs(one), abs(other), 1e-9)
-
-
-def mark_other(marked: Marked, number: int, name: list[str], tag: int, reach: Sequence[int]) -> None:
-    """Tag the first place near a sentence where a name stands."""
-    for heads in (False, True):
+def mark_other(marked: Marked, number: int, other: list[str], names: Sequence[list[str]]) -> None:
+    """Tag what may stand in for a food: by its name, its head, or what alone tells it from the food."""
+    own = {word for name in names for word in name}
+    distinct = [word for word in other if word not in own | SMALL]
+    tries = [(other, (*NEAR, 4)), (other[-1:], NEAR[:5]), (distinct, NEAR[:5]), (distinct[:1], NEAR[:3])]
+    for name, reach in tries:
+        if own.issuperset(name):
+            continue
         for span in marked.around(number, reach):
-            for found in marked.find(name[-1:] if heads else name, span):
-                if not marked.things[found.start]:
-                    paint(marked.things, found, tag)
+            for found in marked.find(name, span):
+                if not any(marked.things[found.start : found.end]):
+                    paint(marked.things, found, THINGS.index("instead"))
                     return
 
 
@@ -112,57 +119,6 @@ def mark_preparation(marked: Marked, number: int, words: list[str], food: Span) 
                 marked.things[i] = THINGS.index("preparation")
 
 
-def find_part(marked: Marked, number: int, part: str) -> list[int] | int:
-    """The tokens that name a line's part anywhere in its dish."""
-    if not part:
-        return NOTHING
-    name = stems(part)
-    dish = marked.talk.sentences[number].dish
-    found = [i for span in marked.dish_spans(dish) for at in marked.find(name, span) for i in range(*at)]
-    if not found:
-        found = [at.start for span in marked.dish_spans(dish) for at in marked.find(name[-1:], span)]
-    return found or UNTRIED
-
-
-SHARE_WORDS = {
-    "rest": {"rest", "remaining", "remainder", "other", "leftover", "left"},
-    "all": {"all", "whole", "lot", "every", "everything"},
-    "some": {"some", "little", "bit", "few", "spoonful", "spoon", "drizzle", "splash", "ladle"},
-}
-PARTS = {0.5: {"half", "halves"}, 0.33: {"third"}, 0.25: {"quarter"}, 0.67: {"third"}, 0.75: {"quarter"}}
-
-
-def share(marked: Marked, number: int, note: Note) -> None:
-    """A share of a made thing: the word that tells how much, or the thing itself where none does."""
-    kind, value = note.cell(0), figures(note.cell(0))
-    wanted = SHARE_WORDS.get(kind, set())
-    if value is not None:
-        wanted = next((w for v, w in PARTS.items() if abs(v - value[0]) < 0.02), set())
-    thing = stems(note.cell(1))
-    for span in marked.around(number, (0, 1, -1)):
-        made = next(iter([*marked.find(thing, span), *marked.find(thing[-1:], span)]), None)
-        anchor = next((i for i in range(*span) if marked.stems[i] in wanted), None)
-        if anchor is None and value is not None:
-            fits = (
-                s for s, low, _ in marked.amounts if span.start <= s.start < span.end and close(low, value[0])
-            )
-            anchor = next((s.end - 1 for s in fits), None)
-        if anchor is None and made is not None:
-            anchor = made.end - 1
-        if anchor is None:
-            continue
-        tag = SHARES[kind] if kind in SHARES else SHARES["part"]
-        marked.figures[anchor] = FIGURES.index(tag)
-        marked.shares.append(
-            {
-                "at": anchor,
-                "of": find_part(marked, number, note.cell(1)),
-                "dish": marked.talk.sentences[number].dish,
-            }
-        )
-        return
-
-
 def heat(marked: Marked, number: int, note: Note) -> None:
     """A setting: its figure, or the words of its level."""
     gas = re.fullmatch(r"gas (?:mark )?(\d+)", note.cell(1))
@@ -174,7 +130,12 @@ def heat(marked: Marked, number: int, note: Note) -> None:
             found = next(iter(heat_figures(marked, span, value)), None)
         else:
             level = stems(note.cell(1))
-            found = next(iter([*marked.find(level, span), *marked.find(level[:1], span)]), None)
+            said = [
+                *marked.find(level, span),
+                *heat_levels(marked, span, note.cell(1)),
+                *marked.find(level[:1], span),
+            ]
+            found = next((at for at in said if not marked.figures[at.start]), None)
         if found is not None:
             paint(marked.figures, found, tag)
             return
@@ -192,6 +153,15 @@ def heat_figures(marked: Marked, span: Span, value: tuple[float, float]) -> Iter
             yield Span(number.start, number.end)
 
 
+def heat_levels(marked: Marked, span: Span, level: str) -> Iterator[Span]:
+    """Where a level is told in other words: "as high as it goes", "right down"."""
+    phrases, meanings = levels()
+    for at in range(*span):
+        length = phrases.match(marked.words, at)
+        if length and meanings[" ".join(marked.words.low[at : at + length])][0] == level:
+            yield Span(at, at + length)
+
+
 def time(marked: Marked, number: int, note: Note) -> None:
     """A time: the words of its figures and unit."""
     value = figures(note.cell(0))
@@ -199,29 +169,58 @@ def time(marked: Marked, number: int, note: Note) -> None:
         return
     seconds = [v * SECONDS[note.cell(1)] for v in value]
     for span in marked.around(number, (0, 1, -1)):
-        for d in marked.durations:
-            inside = span.start <= d.start < span.end and d.low is not None and d.unit in SECONDS
-            if inside and d.low is not None and close(float(d.low) * SECONDS[d.unit], seconds[0]):
-                paint(marked.figures, Span(d.start, d.end), FIGURES.index("time"))
-                return
-        for at in range(*span):
-            read = read_number(marked.words, at)
-            if read is not None and close(float(read.low), value[0]):
-                paint(marked.figures, Span(read.start, read.end), FIGURES.index("time"))
-                return
+        spans = [
+            (Span(d.start, d.end), float(d.low) * SECONDS[d.unit], float(d.high or d.low) * SECONDS[d.unit])
+            for d in marked.durations
+            if span.start <= d.start < span.end and d.low is not None and d.unit in SECONDS
+        ]
+        bare = [
+            (Span(read.start, read.end), float(read.low), float(read.high))
+            for at in range(*span)
+            if (read := read_number(marked.words, at)) is not None
+        ]
+        found = nearest(marked, spans, seconds) or nearest(marked, bare, value)
+        if found is not None:
+            paint(marked.figures, found, FIGURES.index("time"))
+            return
+
+
+def nearest(
+    marked: Marked, spans: Sequence[tuple[Span, float, float]], wanted: Sequence[float]
+) -> Span | None:
+    """The first span of such a value, before all one of both its ends that tells nothing else yet."""
+    fitting = [
+        (bool(marked.figures[span.start]), not close(high, wanted[1]), span)
+        for span, low, high in spans
+        if close(low, wanted[0])
+    ]
+    return min(fitting)[2] if fitting else None
+
+
+MULTIPLES = {
+    0.5: {"half", "halve", "halved", "halving"},
+    2: {"double", "doubled", "doubling", "twice", "two", "2"},
+    3: {"triple", "tripled", "tripling", "three", "3"},
+    4: {"quadruple", "four", "4"},
+}
+TURNED = {"half", "halve", "halving", "quarter"}  # "so you make half of what I say"
 
 
 def count(marked: Marked, number: int, note: Note) -> None:
     """What it makes, or the multiple of the normal batch."""
     value = figures(note.cell(1))
+    if value is None:
+        return
     tag = FIGURES.index(note.cell(0))
     for span in marked.around(number, (0, 1, -1)):
         if note.cell(0) == "batch":
-            found = next((i for i in range(*span) if stem(marked.doc[i].text) in BATCH_WORDS), None)
-            if found is not None:
-                marked.figures[found] = tag
-                return
-        for at, low, _ in marked.amounts:
-            if span.start <= at.start < span.end and value is not None and close(low, value[0]):
-                paint(marked.figures, at, tag)
-                return
+            wanted = MULTIPLES.get(value[0], set())
+            places = [[i for i in range(*span) if marked.stems[i] in words] for words in (wanted, TURNED)]
+            at = next((found[0] for found in places if found), None)
+            found = None if at is None else Span(at, at + 1)
+        else:
+            inside = [row for row in marked.amounts if span.start <= row[0].start < span.end]
+            found = nearest(marked, inside, value)
+        if found is not None:
+            paint(marked.figures, found, tag)
+            return
