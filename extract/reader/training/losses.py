@@ -71,8 +71,8 @@ def loss_of(
     loss = loss + 3 * cross_entropy(out.things, to([s.things for s in shows]), weight=things)
     figures = weigh(*(RARE.get(name, 2.0 if name else 1.0) for name in FIGURES))
     loss = loss + 3 * cross_entropy(out.figures, to([s.figures for s in shows]), weight=figures)
-    loss = loss + cross_entropy(out.title, to([s.title for s in shows]), weight=weigh(1.0, 3.0, 3.0, 1.5))
-    loss = loss + 0.3 * cross_entropy(out.line[:, 1:], to([t.parting for t in targets]), ignore_index=-1)
+    loss = loss + 2 * cross_entropy(out.title, to([s.title for s in shows]), weight=weigh(1.0, 3.0, 3.0, 1.5))
+    loss = loss + 0.8 * cross_entropy(out.line[:, 1:], to([t.parting for t in targets]), ignore_index=-1)
     optional = to([t.optional for t in targets])
     marked = optional >= 0
     if marked.any():

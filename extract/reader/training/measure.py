@@ -46,15 +46,26 @@ def figures(model: ReaderNet, shows: Sequence[Show], tokenizer: Tokenizer) -> st
             k = FIGURES.index(name)
             kind = name.split()[0] if not name.startswith("share") else "share"
             tally(count, kind, spans(figure, k, k), spans(show.figures, k, k), lenient=True)
+        title = out.title.argmax(1).cpu().numpy()
+        tally(count, "title", spans(title, 1, 2), spans(show.title, 1, 2), lenient=True)
+        parting(out.line[:, 1:].argmax(1).cpu().numpy(), show, count)
         pairs(model, out.pair, show, count)
     f1 = lambda k: 200 * count[k, "hit"] / max(1, count[k, "made"] + count[k, "gold"])
-    kinds = ("food", "amount", "time", "heat", "share", "yield", "batch")
+    kinds = ("food", "amount", "time", "heat", "share", "yield", "batch", "title")
     return (
         f"roles {100 * count['role'] / count['words']:.1f} cut {100 * count['cut'] / count['judged']:.1f} "
         f"dishes {100 * count['dishes'] / len(shows):.0f} pair {100 * count['pair'] / max(1, count['pairs']):.1f} "
         f"part {100 * count['part'] / max(1, count['parts']):.1f} of {100 * count['of'] / max(1, count['ofs']):.1f} "
+        f"parting {100 * count['parting'] / max(1, count['partings']):.1f} "
         + " ".join(f"{k} {f1(k):.1f}" for k in kinds)
     )
+
+
+def parting(found: np.ndarray, show: Show, count: Counter[str]) -> None:
+    """Count the lines whose place in a part is right: none, a new one, the one before."""
+    for line in show.lines:
+        count["parting"] += int(found[line["food"][0]]) == line["parting"]
+        count["partings"] += 1
 
 
 def spans(tags: np.ndarray, first: int, rest: int) -> list[tuple[int, int]]:
