@@ -6,7 +6,7 @@ one food become one line, and each line gets the amount, the name and the stand-
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
 
@@ -70,15 +70,20 @@ class Line:
         return self.uses[0].mention.food
 
 
-def build_lines(uses: Sequence[Use], *, alone: bool = False) -> list[Line]:
+def build_lines(
+    uses: Sequence[Use], *, alone: bool = False, shared: Container[int] = frozenset()
+) -> list[Line]:
     """The lines of one dish in order of use; talk is left out.
 
     ``alone``: the show has no other dish, so that a food which is only spoken of again goes into this one.
+    ``shared``: the tokens of shares; "the other half of the cheese" is of the cheese that has its line.
     """
     lines: list[Line] = []
     standing = _standing(uses, alone=alone)
     for number, use in enumerate(uses):
-        if number in standing:
+        if use.mention.food.start in shared and (line := _spoken_of(lines, use)) is not None:
+            line.uses.append(use)
+        elif number in standing:
             line = _same_use(lines, use)
             if line is None:
                 lines.append(_new_line(use))
