@@ -20,7 +20,7 @@ TOGETHER = 0.62  # the likelihood of a line that several unsure mentions of one 
 AGAIN = 0.3
 GOES_IN = 0.7  # the likelihood of being a line or of speaking of one, from which a food has a line somewhere
 STAND_IN = 0.35
-REACH = 45
+REACH = 60  # tokens behind its line within which a stand-in is offered
 OPTIONAL = 0.5
 # Tokens within which a food told with no amount may be the one before, though the reader takes it for a new line.
 NEAR = 60
@@ -166,8 +166,13 @@ def _offer(lines: Sequence[Line], use: Use) -> None:
     near = [line for line in lines if 0 <= use.mention.start - line.uses[-1].mention.end <= REACH]
     alike = [line for line in near if line.food.kinds & use.mention.food.kinds]
     own = (alike or near)[-1:]
-    if own and not same_food(own[0].name, name) and name not in own[0].alternatives:
+    if own and _is_other(name, own[0].name) and name not in own[0].alternatives:
         own[0].alternatives.append(name)
+
+
+def _is_other(name: str, line: str) -> bool:
+    """Whether a name is more than the line's own: "canned peas" for dried ones, but not "peas"."""
+    return not set(name.split()) <= set(line.split()) and meaning(name).keys != meaning(line).keys
 
 
 def _equal(one: Amount, other: Amount) -> bool:
