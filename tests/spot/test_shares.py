@@ -69,7 +69,7 @@ def test_no_share(text: str) -> None:
 TAGGED = [
     ("It's two thirds now. And hold the last third for the end.", "last", "rest", ["rest"]),
     ("Cut that in six and pat each one out.", "six", "part", [Fraction(1, 6)]),
-    ("The other half of the glaze waits.", "other", "rest", ["rest"]),
+    ("The other half of the glaze waits.", "other", "rest", [HALF]),
     ("The other half of the glaze waits.", "half", "part", [HALF]),
     ("That's one, and I mean one.", "one", "part", []),
 ]
