@@ -135,9 +135,8 @@ def shares(words: Words, reading: Reading, found: Sequence[Share]) -> list[Share
         if near:
             used.add(min(near)[1])
             share = found[min(near)[1]]
-            rest = (
-                name == "rest" and share.further and share.measure is None
-            )  # "the last third"; "the other half" is a half as well
+            # "The last third" is the rest; "the other half" is as well told as a half.
+            rest = name == "rest" and share.further and share.measure is None
             own.append(replace(share, fraction="rest") if rest else share)
         elif (new := _share(words, reading, start, name)) is not None:
             own.append(new)
