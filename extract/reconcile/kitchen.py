@@ -70,11 +70,12 @@ def reconcile(spotted: Spotted, segments: Segments) -> Reconciled:
     names = find_made_names(doc, spotted.foods)
     shares = [share for share in spotted.shares if not _is_batch(spotted, share)]
     wording, hearing = Wording.of(doc), Hearing()
+    shared = {i for share in shares for i in range(share.start, share.end) if share.measure is None}
     scenes, heard = [], []
     for number, dish in enumerate(segments.dishes):
         own = inside(uses, dish, lambda use: use.mention.food.start)
         made, taken = inside(names, dish, _start), inside(shares, dish, _start)
-        lines = build_lines(own, alone=len(segments.dishes) == 1)
+        lines = build_lines(own, alone=len(segments.dishes) == 1, shared=shared)
         parts = find_parts(doc, spotted.reading, dish, lines)
         title = segments.titles[number].text if segments.titles[number].announced else ""
         lines = [line for line in lines if not (names_part(line, parts) or names_dish(line, title))]

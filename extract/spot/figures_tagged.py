@@ -22,6 +22,8 @@ LIKELY, POSSIBLE = 0.5, 0.3
 HOTTEST, COOLEST, HOTTEST_GAS = 900, 30, 10
 SCALES = {"c": "degC", "celsius": "degC", "centigrade": "degC", "f": "degF", "fahrenheit": "degF"}
 NEAR = 5
+BEFORE, AFTER = 40, 12  # words before and after a share among which the thing shared is looked for
+NOUNS = ("NOUN", "PROPN")
 
 
 def runs(reading: Reading, kind: str) -> Iterator[tuple[int, int, str]]:
@@ -132,7 +134,10 @@ def shares(words: Words, reading: Reading, found: Sequence[Share]) -> list[Share
         ]
         if near:
             used.add(min(near)[1])
-            own.append(found[min(near)[1]])
+            share = found[min(near)[1]]
+            # "The last third" is the rest; "the other half" is as well told as a half.
+            rest = name == "rest" and share.further and share.measure is None
+            own.append(replace(share, fraction="rest") if rest else share)
         elif (new := _share(words, reading, start, name)) is not None:
             own.append(new)
     spared = [
@@ -140,15 +145,14 @@ def shares(words: Words, reading: Reading, found: Sequence[Share]) -> list[Share
         for k, share in enumerate(found)
         if k not in used and reading.is_figure(share.start, share.end, "share") >= POSSIBLE
     ]
-    return sorted([*own, *spared], key=lambda share: share.start)
+    told = (s if s.of else replace(s, meant=_thing(words, reading, s.start)) for s in (*own, *spared))
+    return sorted(told, key=lambda share: share.start)
 
 
 def _agrees(share: Share, name: str) -> bool:
-    return (
-        isinstance(share.fraction, Fraction)
-        if name == "part"
-        else share.fraction == name or share.measure is not None
-    )
+    if isinstance(share.fraction, Fraction):
+        return name == "part" or (name == "rest" and (share.other or share.further))
+    return share.fraction == name or share.measure is not None
 
 
 def _share(words: Words, reading: Reading, at: int, name: str) -> Share | None:
@@ -159,25 +163,32 @@ def _share(words: Words, reading: Reading, at: int, name: str) -> Share | None:
     end = at + 1
     if name == "part":
         number = next((n for k in (at, at - 1, at - 2) if (n := read_number(words, k)) is not None), None)
-        if number is None or not 0 < number.low < 1:
+        if number is None or number.low <= 0 or number.low == 1:
             return None
-        fraction, end = number.low, max(at + 1, number.end)
+        fraction, end = min(number.low, 1 / number.low), max(at + 1, number.end)  # "cut it in six" too
     return Share(at, end, fraction, of=_thing(words, reading, at))  # type: ignore[arg-type]
 
 
 def _thing(words: Words, reading: Reading, at: int) -> str:
-    """The noun near a share that the reader takes for the thing shared, "" where it is none of them."""
+    """The name near a share that the reader takes for the thing shared, "" where it is none of them."""
     import numpy as np
 
     places = np.array(
-        [
-            i
-            for i in range(max(0, at - 40), min(len(words), at + 12))
-            if words.doc[i].pos_ in ("NOUN", "PROPN")
-        ]
+        [i for i in range(max(0, at - BEFORE), min(len(words), at + AFTER)) if words.doc[i].pos_ in NOUNS]
     )
     if not len(places):
         return ""
     scores = reading.name_scores(at, places, share=True)
     best = int(scores.argmax())
-    return words.at(int(places[best - 1])) if best else ""
+    return _whole_name(words, int(places[best - 1])) if best else ""
+
+
+def _whole_name(words: Words, at: int) -> str:
+    """The name of which a noun is a word: "lemon salt" for both of its."""
+    end = at + 1
+    while end < len(words) and words.doc[end - 1].dep_ == "compound" and words.doc[end].pos_ in NOUNS:
+        end += 1
+    start = at
+    while start and words.doc[start - 1].dep_ == "compound":
+        start -= 1
+    return " ".join(words.at(i) for i in range(start, end))

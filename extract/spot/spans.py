@@ -124,7 +124,7 @@ class Share:
     ``fraction`` "all" it is what is held back ("all but a quarter cup"). ``of_rest``: a share of what is left.
     ``kept``: put by for later; ``gone``: leaves the dish (into the freezer, a jar, tomorrow's breakfast).
     ``other``: "the other half"; ``further``: "another third", "the last third"; ``known``: "that third", one that
-    was told before. ``into``: where it goes.
+    was told before. ``into``: where it goes. ``meant``: where no thing is named, the one that the reader takes it for.
     """
 
     start: int
@@ -139,6 +139,7 @@ class Share:
     of_rest: bool = False
     known: bool = False
     further: bool = False
+    meant: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,13 +3,19 @@
 
 from __future__ import annotations
 
+from dataclasses import fields
 from fractions import Fraction
 
+import numpy as np
 import pytest
-from heard import segments_of, spotted_in
+from heard import segments_of, speech_of, spotted_in
+from plainly_read import plain_reading
 
+from extract.reader.reading import Floats, Places, Reading
 from extract.reconcile.hearing.hearing import Portion
 from extract.reconcile.kitchen import Reconciled, reconcile
+from extract.segment.dishes import segment
+from extract.spot.spotted import spot
 
 HALF, THIRD = Fraction(1, 2), Fraction(1, 3)
 # Both sauces are two cups, 473 ml: NIST Handbook 44, Appendix C, a cup is 236.588 ml.
@@ -98,6 +104,58 @@ def test_what_a_dish_leaves_behind_is_not_used() -> None:
         SAUCE + "Half of the sauce goes on the pork. The rest of the sauce goes in the freezer."
     )
     assert (used.gone, gone.gone) == (False, True)
+
+
+def test_the_other_half_of_a_food_is_no_line_of_its_own() -> None:
+    (kitchen,) = heard(
+        "Grate 200 grams of cheese. Half of the cheese goes in the tin. And the other half of the cheese on top."
+    ).kitchens
+    assert [(line.name, line.amount and line.amount.low) for line in kitchen.lines] == [("cheese", 200)]
+    assert [told(portion) for portion in kitchen.portions] == [(HALF, "cheese", 100), (HALF, "cheese", 100)]
+
+
+class Pointing(Reading):
+    """A reading that takes every share for one of the thing named in ``of``."""
+
+    of: str
+    words: list[str]
+
+    def name_scores(self, at: int, places: Places, *, share: bool) -> Floats:
+        named = [share and self.words[place] == self.of for place in places.tolist()]
+        return np.asarray([-1.0, *np.where(named, 0.0, -9.0)], dtype=np.float32)
+
+
+def pointed(text: str, of: str) -> list[tuple[object, str]]:
+    """The shares of ``text``, as told where the reader takes them for ones of ``of``."""
+    speech = speech_of(text)
+    plain = plain_reading(speech)
+    reading = Pointing(**{field.name: getattr(plain, field.name) for field in fields(plain)})
+    object.__setattr__(reading, "of", of)
+    object.__setattr__(reading, "words", [token.lower_ for token in speech.doc])
+    spotted = spot(speech, reading)
+    kitchens = reconcile(spotted, segment(spotted)).kitchens
+    return [(portion.fraction, portion.of) for kitchen in kitchens for portion in kitchen.portions]
+
+
+MEANT = [
+    # what "it" means is what the reader takes it for, not what was spoken of last
+    (
+        SAUCE + SYRUP + "The sauce is hot. Stir the syrup. Half of it goes over the pork.",
+        "sauce",
+        [(HALF, "sauce")],
+    ),
+    # a made thing that is named without a part of its own
+    ("Whisk up the pink stuff. Half of that goes on the plate.", "stuff", []),
+    ("Blend it to a romesco. Half of that goes on the plate.", "romesco", [(HALF, "romesco")]),
+    ("Blend it to a romesco. Half of that goes on the plate.", "", []),
+]
+
+
+@pytest.mark.parametrize(("text", "of", "portions"), MEANT)
+def test_a_share_of_what_the_reader_takes_it_for(
+    text: str, of: str, portions: list[tuple[object, str]]
+) -> None:
+    assert pointed(text, of) == portions
 
 
 DIVIDED = [

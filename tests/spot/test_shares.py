@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
 import pytest
-from heard import spotted_in
+from heard import speech_of, spotted_in
+from plainly_read import one_hot, plain_reading
 
 from extract.lexicon import read_lexicon
+from extract.reader.labels import FIGURES
 from extract.spot.spans import Share
+from extract.spot.spotted import spot
 
 HALF, THIRD, QUARTER = Fraction(1, 2), Fraction(1, 3), Fraction(1, 4)
 
@@ -60,6 +64,26 @@ NO_SHARES = [
 @pytest.mark.parametrize("text", NO_SHARES)
 def test_no_share(text: str) -> None:
     assert shares_in(text) == []
+
+
+TAGGED = [
+    ("It's two thirds now. And hold the last third for the end.", "last", "rest", ["rest"]),
+    ("Cut that in six and pat each one out.", "six", "part", [Fraction(1, 6)]),
+    ("The other half of the glaze waits.", "other", "rest", [HALF]),
+    ("The other half of the glaze waits.", "half", "part", [HALF]),
+    ("That's one, and I mean one.", "one", "part", []),
+]
+
+
+@pytest.mark.parametrize(("text", "word", "kind", "told"), TAGGED)
+def test_a_share_is_what_the_reader_takes_it_for(text: str, word: str, kind: str, told: list[object]) -> None:
+    speech = speech_of(text)
+    plain = plain_reading(speech)
+    figures = one_hot([0] * len(plain), len(FIGURES))
+    place = [token.lower_ for token in speech.doc].index(word)
+    figures[place] = one_hot([FIGURES.index(f"share {kind}")], len(FIGURES))[0]
+    spotted = spot(speech, replace(plain, figures=figures))
+    assert [share.fraction for share in spotted.shares] == told
 
 
 FATES = [

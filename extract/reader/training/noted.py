@@ -22,8 +22,11 @@ from extract.reader.training.marked import (
 from extract.spot.heat.figures import read_figure
 from extract.spot.heat.levels import levels
 from extract.spot.numbers.find import read_number
+from extract.spot.numbers.values import number_words
 
 SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400}
+
+BESIDE = re.compile(r" (?:from|with|in) ")  # "chickpeas from a jar": the jar is no name of theirs
 
 
 def find_food(marked: Marked, number: int, names: Sequence[list[str]]) -> Span | None:
@@ -56,7 +59,7 @@ def line(marked: Marked, number: int, note: Note) -> None:
     names = sorted((stems(t) for t in texts if stems(t)), key=lambda n: (-len(n), n))
     food = find_food(marked, number, names)
     for other in more.get("alt", []):
-        mark_other(marked, number, stems(other), names)
+        mark_other(marked, number, stems(BESIDE.split(other)[0]), names)
     if food is None:
         return
     paint(marked.things, food, THINGS.index("food"), THINGS.index("food+"))
@@ -97,7 +100,7 @@ def find_amount(marked: Marked, number: int, wanted: tuple[float, float] | None,
 def mark_other(marked: Marked, number: int, other: list[str], names: Sequence[list[str]]) -> None:
     """Tag what may stand in for a food: by its name, its head, or what alone tells it from the food."""
     own = {word for name in names for word in name}
-    distinct = [word for word in other if word not in own | SMALL]
+    distinct = [word for word in other if word not in own | SMALL and word not in number_words()]
     tries = [(other, (*NEAR, 4)), (other[-1:], NEAR[:5]), (distinct, NEAR[:5]), (distinct[:1], NEAR[:3])]
     for name, reach in tries:
         if own.issuperset(name):

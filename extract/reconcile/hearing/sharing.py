@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
+from dataclasses import replace
 
 from extract.reconcile.hearing.hearing import Hearing, bought_line
 from extract.reconcile.hearing.things import Thing
@@ -16,21 +16,24 @@ from extract.spot.verbs.things import Equipment, equipment_by_words, singular
 
 SAME_REACH = 40
 KIND_REACH = 60
-DEALT_REACH = 5
 TABLE = "ledger_cues"
 
 
 def shared_thing(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
     """What a share is of, put on the shelf if need be; None where the words share nothing of this kitchen."""
     if not share.of:
-        return spoken_of(hearing, scene, share)
+        known = hearing.shelf.find(share.meant, scene.number) if share.meant else None
+        thing = known or spoken_of(hearing, scene, share)
+        if thing is not None or not share.meant:
+            return thing
+        share = replace(share, of=share.meant)
     vessel = equipment_named(share.of)
     if vessel is not None:
         return held_in(hearing, share.of)
     found = hearing.shelf.find(share.of, scene.number)
     if found is None or not found.made:
         found = meant_by_kind(hearing, scene, share) or found
-    return found or divided(hearing, scene, share) or dealt_out(hearing, scene, share)
+    return found or divided(hearing, scene, share) or first_named(hearing, scene, share)
 
 
 def spoken_of(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
@@ -82,33 +85,20 @@ def meant_by_kind(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
 
 
 def divided(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
-    """A bought food of which a share is told, by its line; or a made thing that is named here first."""
+    """A bought food of which a share is told, by its line."""
     named = between(scene.names, share.start, share.end, _start)
     line = bought_line(scene, share)
     if line is not None and not (named and named[-1].sure):
         thing = hearing.shelf.put(line.name, line.at, scene.number, bought=True)
         hearing.divided[thing.key] = (line, 0)
         return thing
-    words = scene.wording.part(share.start, share.end)
-    if named and (isinstance(share.fraction, Fraction) or named[-1].sure or words.startswith("most")):
-        return hearing.shelf.put(named[-1].name, named[-1].start, scene.number)
     return None
 
 
-def dealt_out(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
-    """Anything else of which the words deal out a share in figures: "half of the kaya goes in a jar"."""
+def first_named(hearing: Hearing, scene: Scene, share: Share) -> Thing | None:
+    """A made thing that is first named where a share of it is told."""
     head = word_key(share.of.split()[-1])
-    if (
-        not isinstance(share.fraction, Fraction)
-        or head in not_foods()
-        or is_one_of(head, "pronoun")
-        or head == "one"
-    ):
-        return None
-    if head == "ingredient":
-        return None
-    after = scene.wording.part(share.end, share.end + DEALT_REACH)
-    if not fits(TABLE, "dealt", after):
+    if head in not_foods() or is_one_of(head, "pronoun") or head in ("one", "ingredient"):
         return None
     return hearing.shelf.put(share.of, share.start, scene.number)
 

@@ -61,12 +61,11 @@ def counts(hearing: Hearing, scene: Scene, thing: Thing, share: Share) -> bool:
     """Whether a share is one to enter: "some of it" and "all that jelly" are only talk."""
     words = scene.wording.part(share.start, share.end)
     if share.measure is not None and share.fraction == "some":
-        return thing.bought or thing.key in hearing.ledger.accounts
+        return True
     if share.fraction == "some":
         if scene.wording.words[scene.wording.sentence(share.start)[1] - 1] == "?":
             return False
-        known = thing.key in hearing.ledger.accounts or words.startswith("most")
-        return bool(share.of) and not thing.bought and known
+        return bool(share.of or share.meant) and not thing.bought
     if words.startswith("what") and not thing.made:
         return False  # "what I've got left of the pastry": of some other day
     if share.fraction == "all" and share.measure is None:

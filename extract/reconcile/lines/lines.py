@@ -6,7 +6,7 @@ one food become one line, and each line gets the amount, the name and the stand-
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Container, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
 
@@ -20,7 +20,7 @@ TOGETHER = 0.62  # the likelihood of a line that several unsure mentions of one 
 AGAIN = 0.3
 GOES_IN = 0.7  # the likelihood of being a line or of speaking of one, from which a food has a line somewhere
 STAND_IN = 0.35
-REACH = 45
+REACH = 60  # tokens behind its line within which a stand-in is offered
 OPTIONAL = 0.5
 # Tokens within which a food told with no amount may be the one before, though the reader takes it for a new line.
 NEAR = 60
@@ -70,15 +70,20 @@ class Line:
         return self.uses[0].mention.food
 
 
-def build_lines(uses: Sequence[Use], *, alone: bool = False) -> list[Line]:
+def build_lines(
+    uses: Sequence[Use], *, alone: bool = False, shared: Container[int] = frozenset()
+) -> list[Line]:
     """The lines of one dish in order of use; talk is left out.
 
     ``alone``: the show has no other dish, so that a food which is only spoken of again goes into this one.
+    ``shared``: the tokens of shares; "the other half of the cheese" is of the cheese that has its line.
     """
     lines: list[Line] = []
     standing = _standing(uses, alone=alone)
     for number, use in enumerate(uses):
-        if number in standing:
+        if use.mention.food.start in shared and (line := _spoken_of(lines, use)) is not None:
+            line.uses.append(use)
+        elif number in standing:
             line = _same_use(lines, use)
             if line is None:
                 lines.append(_new_line(use))
@@ -161,8 +166,13 @@ def _offer(lines: Sequence[Line], use: Use) -> None:
     near = [line for line in lines if 0 <= use.mention.start - line.uses[-1].mention.end <= REACH]
     alike = [line for line in near if line.food.kinds & use.mention.food.kinds]
     own = (alike or near)[-1:]
-    if own and not same_food(own[0].name, name) and name not in own[0].alternatives:
+    if own and _is_other(name, own[0].name) and name not in own[0].alternatives:
         own[0].alternatives.append(name)
+
+
+def _is_other(name: str, line: str) -> bool:
+    """Whether a name is more than the line's own: "canned peas" for dried ones, but not "peas"."""
+    return not set(name.split()) <= set(line.split()) and meaning(name).keys != meaning(line).keys
 
 
 def _equal(one: Amount, other: Amount) -> bool:

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from extract.spot.numbers.find import read_number
 from extract.spot.numbers.values import kind_of, number_words, read_value
-from extract.spot.words import BREAKS, DASHES, Words
+from extract.spot.words import BREAKS, DASHES, Words, phrases
 
 JOINTS = frozenset({"to", "or", "and", "in"})
 
@@ -21,11 +21,13 @@ class Figure(NamedTuple):
 
 
 def spoken_hundreds(words: Words, place: int) -> tuple[Fraction, int] | None:
-    """ "three fifty", "four twenty-five", "one sixty five": a digit, then tens without "hundred"."""
+    """ "three fifty", "four twenty-five", "two oh five": a digit, then tens or a nought without "hundred"."""
     if kind_of(words, place) != "digit":
         return None
     table = number_words()
     after = words.skip_dash(place + 1)
+    if words.at(after) in phrases("heat_words", "zero") and kind_of(words, after + 1) == "digit":
+        return table[words.at(place)][1] * 100 + table[words.at(after + 1)][1], after + 2
     if kind_of(words, after) not in ("ten", "teen"):
         return None
     value = table[words.at(place)][1] * 100 + table[words.at(after)][1]

@@ -140,7 +140,15 @@ def _rest_of_hundred(words: Words, count: Fraction, place: int) -> Value:
         return count, place
     if kind_of(words, rest[1]) in ("part", "power"):
         return count, place
+    if words.at(after - 1) in BREAKS and _are_minutes(words, rest[1]):
+        return count, place
     return count + rest[0], rest[1]
+
+
+def _are_minutes(words: Words, place: int) -> bool:
+    """Whether a unit of time stands there: "two hundred, twenty minutes" is a heat and a time."""
+    unit = read_unit(words, words.skip_dash(place))
+    return unit is not None and unit.kind == "time"
 
 
 def _part(words: Words, place: int) -> Value | None:

@@ -158,7 +158,7 @@ def begins_name(place: Place, at: int) -> bool:
 def name_end(place: Place, at: int) -> int:
     """One past the last word of the name that begins at ``at``; ``at`` itself where none does."""
     end = at
-    while end - at < LONGEST_NAME and begins_name(place, end):
+    while end - at < LONGEST_NAME and begins_name(place, end) and longest(place, end, "rest") is None:
         end += 1
     while end > at and place.doc[end - 1].pos_ not in {"NOUN", "PROPN"} and end - at > 1:
         end -= 1

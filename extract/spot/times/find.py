@@ -17,6 +17,9 @@ if TYPE_CHECKING:
     from spacy.tokens import Doc
 
 SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400, "week": 604800}
+STOPS = frozenset({".", "?", "!", ";"})
+COUNTED = frozenset({"NOUN", "PROPN", "ADJ", "NUM", "SYM"})
+MOST_LONGER = 2  # a time said right after another is its upper end up to so many times as long
 VAGUE = frozenset({"few", "several", "some", "many", "little"})
 
 
@@ -143,6 +146,7 @@ def _after_unit(words: Words, figures: Read, unit: Unit, *, alone: bool = False)
     read = _half_after(words, read)
     read = _smaller_unit(words, read)
     ranged = _range_after(words, read)
+    ranged = _longer_after(words, read) if ranged is read else ranged
     if alone and read.end == unit.end and ranged is read:
         return None
     return ranged
@@ -210,7 +214,36 @@ def _or_number(words: Words, joint: int, low: Fraction) -> Number | None:
     return number if read_unit(words, words.skip_dash(number.end)) is None else None
 
 
-def _joined(read: Read, upper: Read) -> Read:
+def _longer_after(words: Words, read: Read) -> Read:
+    """ "Forty minutes, fifty", "eight hours, or ten", "an hour and a half two hours": the longer one said next."""
+    if read.low is None or read.low != read.high:
+        return read
+    ended = read.end + phrases(TABLE, "more").match(words, read.end)
+    joint = words.skip_break(ended)
+    led = phrases(TABLE, "or longer").match(words, joint)
+    new_sentence = words.at(ended) in STOPS
+    upper = _plain(words, joint + led)
+    if upper is not None:
+        return read if new_sentence and not led else _joined(read, upper, most=MOST_LONGER)
+    number = read_number(words, joint + led)
+    if number is None or number.low != number.high or _counts_more(words, number.end):
+        return read
+    if new_sentence and not led and words.at(number.end) not in phrases(TABLE, "after longer"):
+        return read
+    return _joined(read, Read(joint, number.end, number.low, number.high, read.unit), most=MOST_LONGER)
+
+
+def _counts_more(words: Words, place: int) -> bool:
+    """Whether a thing or a unit follows, which the number before it counts: "ten minutes, 15 almonds"."""
+    if place >= len(words):
+        return False
+    after = words.at(place)
+    counted = words.doc[place].pos_ in COUNTED or read_unit(words, words.skip_dash(place)) is not None
+    return counted or after == "of" or after in phrases(TABLE, "more")
+
+
+def _joined(read: Read, upper: Read, *, most: int = 0) -> Read:
+    """A time with its upper end, which is at most ``most`` times the lower; the time itself where it is no range."""
     if upper.low is None or upper.high is None or read.low is None:
         return read
     unit = read.unit
@@ -220,4 +253,6 @@ def _joined(read: Read, upper: Read) -> Read:
         unit = min(read.unit, upper.unit, key=SECONDS.__getitem__)
     low = read.low * Fraction(SECONDS.get(read.unit, 1), SECONDS.get(unit, 1))
     high = upper.high * Fraction(SECONDS.get(upper.unit, 1), SECONDS.get(unit, 1))
-    return replace(read, low=low, high=high, unit=unit, end=upper.end) if high > low else read
+    if high <= low or (most and high > most * low):
+        return read
+    return replace(read, low=low, high=high, unit=unit, end=upper.end)
