@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from concurrent.futures import ThreadPoolExecutor
+from concurrent.futures import Future, ThreadPoolExecutor
 
 from extract.draft.assemble import assemble
 from extract.draft.finish import finish
 from extract.draft.heard import only_heard
 from extract.language import Speech, load_model, read_speech
 from extract.model import RecipeDraft
-from extract.reader.read import load_reader
+from extract.reader.read import load_reader, read_words
 from extract.reader.reading import Reading
 from extract.reconcile.kitchen import reconcile
 from extract.segment.dishes import segment
@@ -19,12 +19,13 @@ from extract.transcript import Transcript
 
 def draft_transcript(transcript: Transcript) -> RecipeDraft:
     """The recipe draft of every dish in the transcript."""
-    with ThreadPoolExecutor(1) as beside:
-        beside.submit(
-            load_reader
-        )  # while the words are parsed; what goes wrong is raised where it is asked for
-        speech = read_speech(transcript, load_model())
-    return draft_speech(speech)
+    readings: list[Future[Reading]] = []
+    with ThreadPoolExecutor(1) as beside:  # the reader is loaded while spaCy is, and reads while it parses
+        beside.submit(load_reader)
+        speech = read_speech(
+            transcript, load_model(), lambda words: readings.append(beside.submit(read_words, words))
+        )
+    return draft_speech(speech, readings[0].result())
 
 
 def draft_speech(speech: Speech, reading: Reading | None = None) -> RecipeDraft:

@@ -16,6 +16,7 @@ from pathlib import Path
 
 import click
 import pytest
+from click.testing import CliRunner
 from lexicon_table import GUIDE, tables
 
 from extract.cli import COMMANDS, cardwright
@@ -104,7 +105,7 @@ def test_dependencies_are_those_that_are_imported() -> None:
 
 
 def test_tests_import_only_what_their_extra_asks_for() -> None:
-    tools = {"mypy", "ruff", "hatchling", "pytest-xdist"}  # run, not imported
+    tools = {"mypy", "ruff", "hatchling", "pytest-cov", "pytest-xdist"}  # run, not imported
     used = imported_libraries(ROOT / "tests") - asked("train")  # what learns is tested where it is installed
     assert used - asked() - asked("test") == set()
     assert asked("test") - used - tools == set()
@@ -127,21 +128,44 @@ def test_commands_shown_in_the_readme_are_understood(words: list[str]) -> None:
     assert found.make_context(words[0], words[1:]).params
 
 
-def test_the_readmes_examples_run_as_they_stand_one_after_another(tmp_path: Path) -> None:
-    """In a folder with the samples, each line in a shell: done, or an answer to act on."""
+# A line that a shell has no part in but to write what is printed into a file.
+SIMPLE = re.compile(r"cardwright [^|*<>$]*(?:> [\w./-]+)?")
+
+
+def run_here(line: str) -> tuple[int, str]:
+    """A simple line in this process: its exit code, and what it said on standard error."""
+    words = shlex.split(line, comments=True)[1:]
+    target = Path(words[-1]) if words[-2:-1] == [">"] else None
+    done = CliRunner().invoke(cardwright, words[:-2] if target else words)
+    if target:
+        target.write_text(done.stdout, encoding="utf-8")
+    return done.exit_code, done.stderr
+
+
+def run_in_a_shell(line: str) -> tuple[int, str]:
+    path = f"{Path(sys.executable).parent}{os.pathsep}{os.environ['PATH']}"
+    words = ["bash", "-o", "pipefail", "-c", line]
+    done = subprocess.run(
+        words, env={**os.environ, "PATH": path}, capture_output=True, text=True, check=False
+    )
+    return done.returncode, done.stderr
+
+
+def test_the_readmes_examples_run_as_they_stand_one_after_another(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """In a folder with the samples: each line is done, or gives an answer to act on."""
     shutil.copytree(ROOT / "samples", tmp_path / "samples")
-    bin_folder = Path(sys.executable).parent
-    path = f"{bin_folder}{os.pathsep}{os.environ['PATH']}"
+    monkeypatch.chdir(tmp_path)
     lines = [line for block in FENCED[1:] for line in block.splitlines() if line.strip()]
     assert len(lines) > len(COMMANDS)
     for line in lines:
-        words = ["bash", "-o", "pipefail", "-c", line]
-        done = subprocess.run(
-            words, cwd=tmp_path, env={**os.environ, "PATH": path}, capture_output=True, check=False
-        )
+        code, errors = run_here(line) if SIMPLE.fullmatch(line) else run_in_a_shell(line)
         answers = (0, 1) if re.search(r"cardwright (check|questions)", line) else (0,)
-        assert done.returncode in answers, (line, done.stderr.decode())
-        assert b"Error" not in done.stderr, line
+        assert code in answers, (line, errors)
+        assert "Error" not in errors, line
+    assert {"supper.vtt", "shoot.csv", "drafts", "check.html"} <= {path.name for path in tmp_path.iterdir()}
+    assert list((tmp_path / "published").glob("*gingerbread*.html"))
 
 
 def test_readme_shows_every_command_at_work() -> None:

@@ -7,6 +7,7 @@ import re
 import subprocess
 import sys
 from collections.abc import Iterator
+from functools import cache
 from graphlib import TopologicalSorter
 from pathlib import Path
 
@@ -50,6 +51,17 @@ def name_of(path: Path) -> str:
     return ".".join(path.relative_to(PACKAGE.parent).with_suffix("").parts).removesuffix(".__init__")
 
 
+@cache
+def tree_of(path: Path) -> ast.Module:
+    return ast.parse(path.read_text(encoding="utf-8"))
+
+
+@cache
+def named_in(path: Path) -> frozenset[str]:
+    """What a module imports anywhere: at its import, in functions, for type checkers alone."""
+    return frozenset(imported(ast.walk(tree_of(path))))
+
+
 def imported(nodes: Iterator[ast.AST]) -> Iterator[str]:
     for node in nodes:
         if isinstance(node, ast.ImportFrom) and node.module and not node.level:
@@ -79,21 +91,26 @@ def test_every_stage_has_its_place() -> None:
     assert {stage_of(name_of(path)) for path in MODULES} - {""} == set(ORDER)
 
 
-@pytest.mark.parametrize("path", MODULES, ids=name_of)
-def test_no_stage_reaches_back(path: Path) -> None:
+def reached_back(path: Path) -> set[str]:
+    """The stages that a module names although they come after its own."""
     name = name_of(path)
     own = "segment" if name.startswith(TRAINING) else stage_of(name)
     earlier = set(ORDER[: ORDER.index(own) + 1]) if own else set()
-    inside = (module for module in imported(ast.walk(ast.parse(path.read_text(encoding="utf-8")))))
-    stages = {stage_of(module) for module in inside if module.startswith("extract.")}
-    assert stages - earlier - {"__version__"} == set()
+    stages = {stage_of(module) for module in named_in(path) if module.startswith("extract.")}
+    return stages - earlier - {"__version__"}
+
+
+@pytest.mark.parametrize("stage", ["", *ORDER])
+def test_no_stage_reaches_back(stage: str) -> None:
+    found = {name_of(path): reached_back(path) for path in MODULES if stage_of(name_of(path)) == stage}
+    assert found
+    assert {name: stages for name, stages in found.items() if stages} == {}
 
 
 def imports_of(path: Path) -> set[str]:
-    """The modules of the package that a module names anywhere: at import, in functions, for type checkers alone."""
-    found = set(imported(ast.walk(ast.parse(path.read_text(encoding="utf-8"))))) & NAMES
+    """The modules of the package that a module names."""
     own = name_of(path)
-    return {name for name in found if name != own and not own.startswith(f"{name}.")}
+    return {name for name in named_in(path) & NAMES if name != own and not own.startswith(f"{name}.")}
 
 
 NAMES = {name_of(path) for path in MODULES}
@@ -127,7 +144,7 @@ def room_of(name: str, folder: str) -> str:
 def test_a_folder_holds_no_more_than_a_dozen_modules_and_says_what_it_is(folder: str) -> None:
     place = PACKAGE.parent.joinpath(*folder.split("."))
     assert len(list(place.glob("*.py"))) <= A_DOZEN
-    door = ast.get_docstring(ast.parse((place / "__init__.py").read_text(encoding="utf-8")))
+    door = ast.get_docstring(tree_of(place / "__init__.py"))
     assert door
     paths = re.findall(r"``(tests/[\w./-]+)``", door)
     assert [path for path in paths if not (PACKAGE.parent / path).exists()] == []
@@ -138,12 +155,14 @@ def test_no_module_is_longer_than_can_be_read_at_a_sitting() -> None:
     assert {name for name in long if not name.startswith(TRAINING)} == set()
 
 
-@pytest.mark.parametrize(
-    "path", [path for path in MODULES if not name_of(path).startswith(TRAINING)], ids=name_of
-)
-def test_heavy_libraries_are_imported_where_they_are_used(path: Path) -> None:
-    modules = imported(at_import(ast.parse(path.read_text(encoding="utf-8"))))
-    assert {module.partition(".")[0] for module in modules} & HEAVY == set()
+@pytest.mark.parametrize("stage", ["", *ORDER])
+def test_heavy_libraries_are_imported_where_they_are_used(stage: str) -> None:
+    found = {
+        name: {module.partition(".")[0] for module in imported(at_import(tree_of(path)))} & HEAVY
+        for path in MODULES
+        if stage_of(name := name_of(path)) == stage and not name.startswith(TRAINING)
+    }
+    assert {name: heavy for name, heavy in found.items() if heavy} == {}
 
 
 def test_readers_load_no_language_library() -> None:

@@ -9,8 +9,9 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from drafted import SAMPLES, TALKS, drafted
 from heard import speech_of, transcript_of
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from extract.model import Evidence, Part, RecipeDraft
@@ -19,7 +20,6 @@ from extract.transcript import Transcript
 from extract.transcript.reading import read_transcript
 
 ROOT = Path(__file__).parents[1]
-SAMPLES = sorted((ROOT / "samples").glob("*.*"))
 TALK = """Hello and welcome. Today we're going to make a leek and barley soup.
 Two tablespoons of oil go in the pan, over a medium heat.
 In go four leeks, no, five leeks, chopped.
@@ -31,8 +31,9 @@ import sys
 from pathlib import Path
 from extract.pipeline import draft_transcript
 from extract.transcript.reading import read_transcript
+sys.stdout.write(str(hash("leek")))
 for path in sys.argv[1:]:
-    sys.stdout.write(draft_transcript(read_transcript(Path(path))).to_json())
+    sys.stdout.write("\f" + draft_transcript(read_transcript(Path(path))).to_json())
 """
 
 
@@ -79,10 +80,9 @@ def test_drafting_leaves_the_parsed_talk_as_it_was() -> None:
     assert draft_speech(speech).to_json() == first
 
 
-@pytest.mark.parametrize("path", SAMPLES, ids=lambda path: path.stem)
-def test_every_value_of_a_sample_rests_on_words_of_its_transcript(path: Path) -> None:
-    transcript = read_transcript(path)
-    draft = draft_transcript(transcript)
+@pytest.mark.parametrize("name", SAMPLES)
+def test_every_value_of_a_sample_rests_on_words_of_its_transcript(name: str) -> None:
+    transcript, draft = read_transcript(TALKS[name]), drafted(name)
     cues = {cue.index: cue for cue in transcript.cues}
     talk = " ".join(cue.text for cue in transcript.cues)
     found = list(evidence_in(draft))
@@ -100,15 +100,13 @@ def test_a_draft_reads_back_as_it_was_written() -> None:
 
 
 def test_the_same_talk_gives_the_same_draft_whatever_the_hash_seed() -> None:
-    def drafted(seed: str) -> str:
-        command = [sys.executable, "-c", DRAFT, *map(str, SAMPLES)]
-        environment = {**os.environ, "PYTHONHASHSEED": seed}
-        done = subprocess.run(command, cwd=ROOT, env=environment, check=True, capture_output=True, text=True)
-        return done.stdout
-
-    first = drafted("1")
-    assert first.count('"format": "recipe-draft/1"') == len(SAMPLES)
-    assert drafted("20260") == first
+    """Drafted in this process, and in another, which sees that its seed is another one."""
+    command = [sys.executable, "-c", DRAFT, *(str(TALKS[name]) for name in SAMPLES)]
+    environment = {**os.environ, "PYTHONHASHSEED": "1"}
+    done = subprocess.run(command, cwd=ROOT, env=environment, check=True, capture_output=True, text=True)
+    seeded, *drafts = done.stdout.split("\f")
+    assert seeded != str(hash("leek"))
+    assert drafts == [drafted(name).to_json() for name in SAMPLES]
 
 
 WORDS = (
@@ -127,7 +125,6 @@ WORDS = (
 )
 
 
-@settings(max_examples=40)
 @given(st.one_of(st.lists(st.sampled_from(WORDS), max_size=25).map(" ".join), st.text(max_size=60)))
 def test_any_words_can_be_drafted(text: str) -> None:
     draft = draft_transcript(transcript_of(text))

@@ -71,19 +71,27 @@ def publish(
     Cautions and allergens go with every recipe. Exit codes: 0 done, 1 nothing written since a draft is not
     reviewed or a question that must be answered is open, 2 bad input.
     """
-    from extract.commands.work.publishing import Source, check_media_url, editions, objections, write_all
-    from extract.drafts import load_draft
+    from extract.commands.work.publishing import check_media_url, editions, objections, write_all
     from extract.publish.writers import writer_for
+
+    chosen = _chosen(drafts, dish)
+    check_media_url(media_url, len(drafts))
+    _tell([objection for source in chosen for objection in objections(source)], anyway=anyway)
+    files = editions(chosen, writer_for(kind), media_url)
+    for path in write_all(files, out, drafts, replace=replace):
+        click.echo(f"wrote {path}", err=True)
+
+
+def _chosen(drafts: tuple[Path, ...], dish: str) -> list[Source]:
+    """The drafts with the dishes that are asked for, those without any left out."""
+    from extract.commands.work.publishing import Source
+    from extract.drafts import load_draft
 
     sources = [Source.of(path, load_draft(path), dish) for path in drafts]
     chosen = [source for source in sources if source.dishes]
     if dish and not chosen:
         _no_such_dish(sources, dish)
-    check_media_url(media_url, len(sources))
-    _tell([objection for source in chosen for objection in objections(source)], anyway=anyway)
-    files = editions(chosen, writer_for(kind), media_url)
-    for path in write_all(files, out, drafts, replace=replace):
-        click.echo(f"wrote {path}", err=True)
+    return chosen
 
 
 def _tell(against: list[str], *, anyway: bool) -> None:

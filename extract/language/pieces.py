@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
@@ -15,12 +15,17 @@ REACH = 3_000  # characters within which the end of a sentence is looked for
 _SENTENCE_END = re.compile(r"[.!?][\"')]* ")
 
 
-def parse(text: str, nlp: Language) -> Doc:
-    """The whole text as one parsed document."""
+def cut(text: str, nlp: Language) -> list[Doc]:
+    """The tokens of the whole text, piece by piece, not parsed yet."""
     pieces = list(pieces_of(text))
     nlp.max_length = max(nlp.max_length, *(len(piece) + 1 for piece in pieces))
+    return [nlp.make_doc(piece) for piece in pieces]
+
+
+def parse(pieces: Sequence[Doc], nlp: Language) -> Doc:
+    """The whole text as one parsed document."""
     if len(pieces) < 2:
-        return nlp(text)
+        return nlp(pieces[0])
     from spacy.tokens import Doc
 
     return Doc.from_docs([nlp(piece) for piece in pieces])

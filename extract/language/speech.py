@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 from bisect import bisect_left
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 from typing import TYPE_CHECKING
@@ -11,7 +12,7 @@ from typing import TYPE_CHECKING
 from extract.errors import CardwrightError
 from extract.language.capitals import is_shouted, openings
 from extract.language.english import check_english
-from extract.language.pieces import parse
+from extract.language.pieces import cut, parse
 from extract.language.spelling import Spelled, spell
 from extract.model import Evidence
 from extract.transcript import Transcript
@@ -85,23 +86,34 @@ class Speech:
         return " ".join(cues)
 
 
-def read_speech(transcript: Transcript, nlp: Language) -> Speech:
-    """Parse all cues as one text, so that a sentence may run over any number of them.
-
-    Raises CardwrightError where the talk is not English.
-    """
-    check_english(transcript)
+def spelled_cues(transcript: Transcript) -> list[Spelled]:
+    """The one spelling of each cue's words."""
     shouted = is_shouted(cue.text for cue in transcript.cues)
     opens = openings([cue.text for cue in transcript.cues])
-    spelled = [
+    return [
         spell(cue.text, shouted=shouted, opens=opening)
         for cue, opening in zip(transcript.cues, opens, strict=True)
     ]
+
+
+def read_speech(
+    transcript: Transcript, nlp: Language, heard: Callable[[Sequence[str]], object] | None = None
+) -> Speech:
+    """Parse all cues as one text, so that a sentence may run over any number of them.
+
+    ``heard`` is called with the words as soon as they are cut, before they are parsed.
+    Raises CardwrightError where the talk is not English.
+    """
+    check_english(transcript)
+    spelled = spelled_cues(transcript)
     begins, length = [], 0
     for cue in spelled:
         begins.append(length)
         length += len(cue.text) + 1
-    doc = parse(" ".join(cue.text for cue in spelled), nlp)
+    pieces = cut(" ".join(cue.text for cue in spelled), nlp)
+    if heard is not None:
+        heard([token.text for piece in pieces for token in piece])
+    doc = parse(pieces, nlp)
     cue_at, current = [], 0
     for token in doc:
         while current < len(begins) - 1 and token.idx >= begins[current + 1]:

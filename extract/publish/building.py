@@ -50,7 +50,6 @@ def _recipe(dish: Dish, draft: RecipeDraft, system: str, *, changed: bool) -> Re
         title=capital(clean(proper_name(dish.title))) or word("untitled"),
         show=clean(PurePath(draft.source.file).name.split(".")[0]),
         makes=_makes(dish),
-        makes_unit=clean(dish.yield_.unit) if dish.yield_ else "",
         times=_times(dish),
         notices=tuple(map(clean, notices_of(dish, draft, changed=changed))),
         parts=parts,

@@ -117,7 +117,6 @@ class Recipe:
     title: str
     show: str = ""
     makes: tuple[str, str] | None = None
-    makes_unit: str = ""
     times: dict[str, Time] = field(default_factory=dict)
     notices: tuple[str, ...] = ()
     parts: tuple[Part, ...] = ()

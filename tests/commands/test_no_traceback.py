@@ -11,7 +11,7 @@ from typing import Any
 
 import pytest
 from click.testing import CliRunner, Result
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from extract.cli import cardwright
@@ -296,7 +296,6 @@ def test_a_talk_without_a_dish_says_so(tmp_path: Path, words: str) -> None:
 
 
 @given(st.lists(st.sampled_from(["add", "it.", "salt", "x" * 50, "now!"]), max_size=3000).map(" ".join))
-@settings(max_examples=20)
 def test_pieces_of_a_talk_are_the_whole_talk(text: str) -> None:
     longer = text * 20
     pieces = list(pieces_of(longer))

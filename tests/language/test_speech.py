@@ -6,7 +6,7 @@ import importlib.util
 
 import pytest
 from heard import speech_of, transcript_of
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from extract.errors import CardwrightError
@@ -76,7 +76,6 @@ def test_a_talk_longer_than_the_model_takes_by_itself_is_read(monkeypatch: pytes
 CUES = st.lists(st.text(st.sampled_from("ab .?2'\n"), max_size=12), max_size=8)
 
 
-@settings(max_examples=50)
 @given(CUES)
 def test_tokens_lie_in_the_cues_they_name_and_cues_never_go_back(texts: list[str]) -> None:
     cues = tuple(Cue(i, 1000 * i, 1000 * i + 1000, text) for i, text in enumerate(texts))

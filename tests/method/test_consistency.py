@@ -2,22 +2,12 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 import pytest
+from drafted import TALKS, drafted
 from method_checks import violations
 
 from extract.model import Action, Component, Dish, Ingredient, Step
-from extract.pipeline import draft_transcript
-from extract.transcript.reading import read_transcript
 
-ROOT = Path(__file__).parents[2]
-TALKS = sorted(
-    path
-    for folder in ("samples", "tests/shows")
-    for path in (ROOT / folder).iterdir()
-    if path.suffix in {".vtt", ".txt"}
-)
 MOST = 5  # violations a talk
 
 
@@ -46,7 +36,7 @@ def test_a_sound_method_has_none() -> None:
     assert not list(violations(dish("Chop the leek and fry it until it is soft.", "“Forty minutes” (2:10).")))
 
 
-@pytest.mark.parametrize("path", TALKS, ids=[path.stem for path in TALKS])
-def test_the_methods_of_the_talks_are_consistent(path: Path) -> None:
-    draft = draft_transcript(read_transcript(path))
-    assert len([found for one in draft.dishes for found in violations(one)]) <= MOST * len(draft.dishes)
+@pytest.mark.parametrize("name", sorted(TALKS))
+def test_the_methods_of_the_talks_are_consistent(name: str) -> None:
+    dishes = drafted(name).dishes
+    assert len([found for one in dishes for found in violations(one)]) <= MOST * len(dishes)

@@ -6,6 +6,7 @@ from dataclasses import replace
 from functools import cache
 
 import pytest
+from spelling_out import SPELL
 
 from extract.draft.method import build_method
 from extract.draft.method.phrases.clauses import verb_wordings
@@ -579,14 +580,11 @@ def test_plurals_agree_with_inflect_over_the_foods() -> None:
     Left out with reasons: inflect makes every -o into -oes ("jalapenoes") and doubles a z ("merguezzes");
     what is not counted in a kitchen (bread, rice, butter, fish) is left as it is; "meatloafs" is its own.
     """
-    import inflect
-
-    engine = inflect.engine()
     foods = read_lexicon("foods", columns=("name", "aliases", "forms", "kinds", "sense", "source"))
     heads = {row["name"].split()[-1] for row in foods if " of " not in row["name"]}
     counted = {head for head in heads if not (head.endswith(("o", "z", "fish", "s")) or head in UNCOUNTED)}
-    wrong = {head: plural(head) for head in counted if plural(head) != engine.plural_noun(head)}
-    wrong = {head: said for head, said in wrong.items() if not engine.singular_noun(head)}
+    wrong = {head: plural(head) for head in counted if plural(head) != SPELL.plural_noun(head)}
+    wrong = {head: said for head, said in wrong.items() if not SPELL.singular_noun(head)}
     assert wrong == {}
     assert len(counted) > 500
 

@@ -9,7 +9,7 @@ from zipfile import ZipFile
 
 import docx
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from recipes import draft, hostile, line, pie, recipe, said, texts
 
 from extract.check.written.layout.documents import document_blocks, looks_like_document
@@ -93,7 +93,6 @@ def test_the_same_recipe_makes_the_same_document(monkeypatch: pytest.MonkeyPatch
     assert b"w:date" not in comments
 
 
-@settings(max_examples=15)
 @given(texts)
 def test_any_words_come_back_whole(text: str) -> None:
     found = recipes_of(hostile(text))[0]

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from pathlib import Path
 
 import isodate
 import pytest
+from drafted import SAMPLES, TALKS, drafted
 from syrupy.assertion import SnapshotAssertion
 
 from extract.model import (
@@ -27,12 +27,8 @@ from extract.model import (
     Times,
     Yield,
 )
-from extract.pipeline import draft_transcript
 from extract.publish.markdown import escaped, page
 from extract.publish.words import clock, iso_words, share_words
-from extract.transcript import read_transcript
-
-SAMPLES = Path(__file__).parents[2] / "samples"
 
 
 def said(start: float, text: str = "words") -> list[Evidence]:
@@ -212,7 +208,7 @@ def test_words_of_a_talk_cannot_become_markup() -> None:
     )
 
 
-@pytest.mark.parametrize("name", ["harvest-supper.vtt", "market-kitchen.txt"])
+@pytest.mark.parametrize("name", SAMPLES, ids=[TALKS[name].name for name in SAMPLES])
 def test_the_page_of_a_sample_is_as_reviewed(name: str, snapshot: SnapshotAssertion) -> None:
     """A change in wording shows here, to be read before it is taken: ``pytest --snapshot-update``."""
-    assert page(draft_transcript(read_transcript(SAMPLES / name))) == snapshot
+    assert page(drafted(name)) == snapshot

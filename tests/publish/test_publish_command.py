@@ -5,7 +5,6 @@ from __future__ import annotations
 import importlib
 import json
 import re
-import shlex
 import time
 from datetime import UTC, datetime
 from pathlib import Path
@@ -196,25 +195,6 @@ def test_a_folder_that_cannot_be_made_is_told(pies: Path, tmp_path: Path) -> Non
     done = run(pies, "--as", "text", "--out", tmp_path / "file" / "out")
     assert done.exit_code == 2
     assert "cannot be made" in done.stderr
-
-
-def test_the_examples_of_the_readme_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    section = README[README.index("### `cardwright publish") :]
-    block = section[section.index("```sh") + 5 : section.index("```", section.index("```sh") + 5)]
-    (tmp_path / "samples").symlink_to(ROOT / "samples")
-    monkeypatch.chdir(tmp_path)
-    for row in filter(None, block.splitlines()):
-        words = shlex.split(row)[1:]
-        told = [
-            path
-            for word in words
-            for path in (sorted(map(str, tmp_path.glob(word))) if "*" in word else [word])
-        ]
-        done = CliRunner().invoke(cardwright, told)
-        assert done.exit_code == 0, (row, done.output)
-    written = {path.name for path in tmp_path.rglob("*") if path.is_file()}
-    assert {"supper.vtt", "shoot.csv"} <= written
-    assert any("gingerbread" in name and name.endswith(".html") for name in written)
 
 
 def install(folder: Path, code: str, name: str = "slips", value: str = "recipe_slips:slips") -> None:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from extract.errors import CardwrightError
@@ -60,7 +60,6 @@ def test_distances_of_opposite_sign_stand_in_opposite_buckets() -> None:
     assert (found + found[::-1] == NEAR_BUCKETS - 1).all()
 
 
-@settings(max_examples=15, deadline=None)
 @given(WORDS)
 def test_a_reading_has_a_likelihood_for_every_word_and_class(words: list[str]) -> None:
     reading = read_words(words)

@@ -135,7 +135,7 @@ EDITS = st.one_of(
     edit("answer", question=KEYS, text=TEXTS),
     edit("review", by=st.just("Ada")),
 )
-SLOW = settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+SLOW = settings(suppress_health_check=[HealthCheck.too_slow])
 
 
 def whole(draft: RecipeDraft) -> None:

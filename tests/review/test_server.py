@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import http.client
 import json
-import os
 import signal
 import socket
-import subprocess
-import sys
 import time
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
+from unittest.mock import patch
 
 import pytest
-from conftest import ROOT, SHOW, WRITTEN, Served, read, serving, skip_where_busy, tell, write_sound
+from click.testing import CliRunner, Result
+from conftest import SHOW, WRITTEN, Served, read, serving, skip_where_busy, tell, write_sound
 
+from extract.cli import cardwright
 from extract.review.keeping.journal import journal_path
 
 
@@ -258,18 +258,16 @@ def test_killed_while_it_serves_it_loses_nothing_that_it_told_as_saved(path: Pat
     assert read(path).dishes[0].title == "Title 23"
 
 
-def run(*options: str | Path, cwd: Path = ROOT) -> subprocess.CompletedProcess[str]:
-    command = [sys.executable, "-m", "extract.cli", "review", *map(str, options)]
-    environment = {**os.environ, "PYTHONPATH": str(ROOT)}
-    return subprocess.run(
-        command, cwd=cwd, capture_output=True, text=True, timeout=60, env=environment, check=False
-    )
+def run(*options: str | Path) -> Result:
+    """The command in this process, where it does not come to serving a page."""
+    with patch("extract.review.running.serve", side_effect=AssertionError):
+        return CliRunner().invoke(cardwright, ["review", *map(str, options)])
 
 
 def test_a_second_review_of_the_same_draft_is_told_of_the_first(path: Path) -> None:
     with serving(path) as served:
         done = run(path, "--no-browser")
-        assert done.returncode == 2
+        assert done.exit_code == 2
         assert f"another review of this draft is open (process {served.process.pid})" in done.stderr
     with serving(path):
         pass  # the lock of a review that was killed holds nobody up
@@ -288,7 +286,7 @@ def test_bad_input_is_told_in_one_line(path: Path, tmp_path: Path) -> None:
     with taken:
         for options, reason in cases:
             done = run(*options, "--no-browser")
-            assert (done.returncode, done.stdout) == (2, "")
+            assert (done.exit_code, done.stdout) == (2, "")
             errors = [row for row in done.stderr.splitlines() if row.startswith("Error: ")]
             assert len(errors) == 1, done.stderr
             assert reason in errors[0]
@@ -297,12 +295,12 @@ def test_bad_input_is_told_in_one_line(path: Path, tmp_path: Path) -> None:
 
 def test_the_talk_is_written_without_opening_the_page(path: Path, tmp_path: Path) -> None:
     done = run(path, "--talk", tmp_path / "out.talk")
-    assert (done.returncode, done.stdout) == (0, f"wrote {tmp_path / 'out.talk'}\n")
+    assert (done.exit_code, done.stdout) == (0, f"wrote {tmp_path / 'out.talk'}\n")
     assert (tmp_path / "out.talk").read_text(encoding="utf-8").startswith("id: out\n")
     assert not journal_path(path).exists()
     (path.parent / SHOW.name).unlink()
     done = run(path, "--talk", tmp_path / "other.talk")
-    assert done.returncode == 2
+    assert done.exit_code == 2
     assert "--transcript" in done.stderr
 
 

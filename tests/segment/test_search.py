@@ -6,7 +6,7 @@ import itertools
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from extract.reader.labels import FIGURES, ROLES, THINGS, TITLE
@@ -98,7 +98,6 @@ def test_a_talk_without_units_has_no_dishes() -> None:
     assert len(place_units(Reading(**empty, biases=reading.biases))) == 0
 
 
-@settings(max_examples=25, deadline=None)
 @given(st.lists(st.sampled_from("..1123"), min_size=1, max_size=40))
 def test_dishes_are_numbered_in_the_order_in_which_they_begin(parts: list[str]) -> None:
     placed = [dish for dish in place_units(read("".join(parts), begins=False)).tolist() if dish]
@@ -134,7 +133,6 @@ def worth_of(path: tuple[int, ...], gain: np.ndarray, begin: np.ndarray, costs: 
     return total - costs.leave * inside, begun
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.integers(0, 10_000), st.integers(1, 6))
 def test_finds_the_best_of_all_paths(seed: int, units: int) -> None:
     """Against every path there is, each reckoned by itself."""

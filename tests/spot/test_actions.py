@@ -6,7 +6,7 @@ from functools import cache
 
 import lemminflect
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from plainly_read import plain_reading
 
@@ -234,7 +234,6 @@ def test_equipment_is_found_at_its_longest_name() -> None:
     assert kinds == set(KINDS.split())
 
 
-@settings(max_examples=25, deadline=None)
 @given(
     st.lists(
         st.sampled_from(["add", "the", "onion", "it", "salt", ",", "then", "until", "for", "oven"]),
@@ -249,7 +248,6 @@ def test_any_row_of_words_is_read_without_fault_and_within_bounds(said: list[str
         assert action.start < action.end <= length
 
 
-@settings(max_examples=25, deadline=None)
 @given(st.text(alphabet="abc .?!,", max_size=40))
 def test_utterances_cover_the_talk_once(text: str) -> None:
     doc = load_model()(text)

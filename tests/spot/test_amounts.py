@@ -5,11 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 from itertools import pairwise
 
-import inflect
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from marked_sentences import CASES, cases, parse, read_marked
+from spelling_out import SPELL
 
 from extract.lexicon import read_lexicon
 from extract.spot.amounts.find import find_amounts
@@ -41,7 +41,6 @@ def test_finds_exactly_the_marked_amounts(line: str) -> None:
     assert [(doc[a.start : a.end].text, short(a)) for a in find_amounts(doc)] == expected
 
 
-SPELL = inflect.engine()
 UNIT_ROWS = read_lexicon("units", columns=("form", "unit", "kind", "times", "note"))
 MEASURES = {"volume", "mass", "dab"}
 FORMS = sorted({row["form"] for row in UNIT_ROWS if row["kind"] in MEASURES and row["note"] == ""})
@@ -103,7 +102,6 @@ PIECES = [
 
 
 @given(st.lists(st.sampled_from(PIECES), min_size=1, max_size=16))
-@settings(max_examples=300, deadline=None)
 def test_any_words_give_ordered_amounts_inside_them(words: list[str]) -> None:
     doc = parse(" ".join(words))
     found = find_amounts(doc)

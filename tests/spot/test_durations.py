@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-import inflect
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from marked_sentences import cases, parse, read_marked
 from spacy.lang.en import English
+from spelling_out import SPELL
 
 from extract.lexicon import read_lexicon
 from extract.spot.spans import Duration
@@ -63,7 +63,6 @@ TIME_WORDS = [
         max_size=14,
     )
 )
-@settings(max_examples=300)
 def test_any_words_give_ordered_times_inside_them(words: list[str]) -> None:
     doc = TOKENS(" ".join(words))
     found = find_durations(doc)
@@ -74,7 +73,7 @@ def test_any_words_give_ordered_times_inside_them(words: list[str]) -> None:
 
 @given(st.integers(2, 59), st.sampled_from(["seconds", "minutes", "hours"]))
 def test_a_spelled_time_is_its_figure(value: int, unit: str) -> None:
-    spelled = find_durations(TOKENS(f"for {inflect.engine().number_to_words(value)} {unit}"))
+    spelled = find_durations(TOKENS(f"for {SPELL.number_to_words(value)} {unit}"))
     written = find_durations(TOKENS(f"for {value} {unit}"))
     assert [(d.low, d.high, d.unit) for d in spelled] == [(d.low, d.high, d.unit) for d in written]
     assert len(written) == 1

@@ -11,7 +11,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from marked_sentences import cases, parse, read_marked
 from rapidfuzz import fuzz
@@ -69,7 +69,6 @@ TALK = "the a of and , . red bell pepper olive oil two cups flower cut into stri
 WORDS = st.lists(st.sampled_from(sorted({*TALK.split(" ")})), max_size=14).map(" ".join)
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.one_of(WORDS, st.text(max_size=40)))
 def test_foods_lie_in_the_text_in_order_and_apart(text: str) -> None:
     doc = parse(text)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from itertools import pairwise
 
-import inflect
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from marked_sentences import cases, parse, read_marked
 from spacy.lang.en import English
+from spelling_out import SPELL
 
 from extract.lexicon import read_lexicon
 from extract.spot.heat.find import find_heat
@@ -36,8 +36,7 @@ def test_finds_exactly_the_marked_settings(line: str) -> None:
 def test_hundreds_spoken_short_are_the_figure(value: int) -> None:
     """ "three fifty" for 350: the hundreds as a digit, the tens after it."""
     hundreds, rest = divmod(value, 100)
-    engine = inflect.engine()
-    spoken = engine.number_to_words(hundreds) + (f" {engine.number_to_words(rest)}" if rest else " hundred")
+    spoken = SPELL.number_to_words(hundreds) + (f" {SPELL.number_to_words(rest)}" if rest else " hundred")
     found = find_heat(TOKENS(f"preheat the oven to {spoken} degrees"))
     assert [(h.low, h.kind) for h in found] == [(value, "oven")]
 
@@ -69,7 +68,6 @@ LEVELS = [row["words"] for row in read_lexicon("heat_levels", columns=("words", 
         max_size=12,
     )
 )
-@settings(max_examples=300)
 def test_any_words_give_ordered_settings_inside_them(words: list[str]) -> None:
     doc = parse(" ".join(words)) if words else TOKENS("")
     found = find_heat(doc)

@@ -6,20 +6,19 @@ import unicodedata
 from fractions import Fraction
 from itertools import pairwise
 
-import inflect
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from marked_sentences import cases, parse, read_marked
 from spacy.lang.en import English
 from spacy.tokens import Doc
+from spelling_out import SPELL
 
 from extract.lexicon import read_lexicon
 from extract.spot.numbers.find import is_pronoun, read_number
 from extract.spot.spans import Number
 from extract.spot.words import Words
 
-SPELL = inflect.engine()
 TOKENS = English()
 
 
@@ -71,7 +70,6 @@ def test_a_whole_and_a_part_add_up(whole: int, part: str) -> None:
         max_size=14,
     )
 )
-@settings(max_examples=300)
 def test_any_words_give_ordered_numbers_inside_them(words: list[str]) -> None:
     doc = TOKENS(" ".join(words))
     found = find_numbers(doc)

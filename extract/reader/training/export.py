@@ -162,11 +162,15 @@ def export(
         "biases.json": json.dumps(biases).encode(),
         "card.json": json.dumps(card, indent=1).encode(),
     }
+    out.write_bytes(archived(entries))
+
+
+def archived(entries: dict[str, bytes]) -> bytes:
     buffer = io.BytesIO()
     with zipfile.ZipFile(buffer, "w", zipfile.ZIP_DEFLATED) as archive:
         for name, data in entries.items():
             archive.writestr(zipfile.ZipInfo(name, STAMP), data, zipfile.ZIP_DEFLATED)
-    out.write_bytes(buffer.getvalue())
+    return buffer.getvalue()
 
 
 def main() -> None:

@@ -139,9 +139,7 @@ def attach(
     """Put a figure on the nearest fitting action before it, else on one after it, else on one of its own."""
     figure = heat or duration
     assert figure is not None
-    if duration is not None and restates(actions, duration):
-        return
-    if duration is not None and is_lead_time(ground, actions, duration):
+    if duration is not None and (restates(actions, duration) or is_lead_time(ground, actions, duration)):
         return
     if duration is not None and (goes_in_for(ground, duration) or is_oven_next(ground, actions, duration)):
         last = actions[-1] if actions else None
@@ -151,8 +149,7 @@ def attach(
             actions.append(implied_cooking(ground, utterance, heat, duration))
         return
     fitting = [number for number, action in enumerate(actions) if takes(action, heat)]
-    before = [number for number in fitting if actions[number].at < figure.end]
-    before.sort(key=lambda number: actions[number].at)
+    before = sorted((n for n in fitting if actions[n].at < figure.end), key=lambda n: actions[n].at)
     opens = all(action.at >= figure.start for action in actions) and not comes_first(ground, figure, actions)
     opens = opens and not (fitting and actions[fitting[0]].group == "move")
     before = by_heat(actions, before, heat) + told_together(actions, duration)

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Any
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from making import action, line, make_dish, make_draft
 
@@ -213,7 +213,6 @@ def test_a_range_stays_ordered(food: tuple[str, str], unit: str, one: float, mor
     assert worked is None or worked.low <= worked.high
 
 
-@settings(max_examples=50)
 @given(foods, st.sampled_from(["gram", "kilogram", "millilitre", "litre"]), quarters)
 def test_metric_to_american_is_the_same_volume_or_weight(
     food: tuple[str, str], unit: str, count: float
