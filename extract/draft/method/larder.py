@@ -27,6 +27,8 @@ MADE = frozenset({"made", "mixture", "dish"})
 HANDLING = frozenset({"cut", "mix", "season", "add", "naming", "coat"})  # work that is done on foods
 AWAY = frozenset({"move", "light", "serve", "check", "unknown", "store"})  # work that need not be cooking
 SURE = 0.7
+NAMED = 0.5  # how likely foods named without a verb have to be put in where another action tells them too
+DONE = 0.6  # how likely that other action has to be something done
 SHARE_NEXT = 3  # how far on, in actions, a share of a food just named is told
 REACH = 60  # tokens around the method within which a food that was named goes in
 
@@ -153,14 +155,16 @@ class Larder:
     def worded(self, actions: Sequence[ActionSpan]) -> list[ActionSpan | None]:
         """Each action as the method words it, None for one that it leaves unsaid.
 
-        Left unsaid are actions on nothing of the dish, foods named again that went in before, and what is done
+        Left unsaid are actions on nothing of the dish, foods only named that go in elsewhere, and what is done
         to a stand-in: "saltines are fine too, crush them up".
         """
         told: set[int] = set()
+        done = {id(line) for action in actions if action.doing > DONE for line in self.lines_of(action)}
         found: list[ActionSpan | None] = []
         for number, action in enumerate(actions):
             own = self.bought(self.of_dish(action))
-            if own is not None and self.is_kept(own):
+            named_only = own is not None and own.implied and own.doing < NAMED
+            if own is not None and (self.is_kept(own) or (named_only and self.is_told_again(own, done))):
                 own = None
             if own is not None and self.is_shared_next(own, actions[number + 1 : number + SHARE_NEXT]):
                 own = None

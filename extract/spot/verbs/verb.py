@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from spacy.tokens import Doc, Token
 
 NEEDED = 2
+AMOUNT_REACH = 5
 PARTICLE_WORK = frozenset({"add", "cut", "mix", "move"})
 
 
@@ -147,8 +148,19 @@ def governs_beyond_food(doc: Doc, at: int, opens: bool, in_food: frozenset[int])
     after = doc[end].lower_ if end < len(doc) else ""
     before = doc[at - 1].lower_ if at else ""
     object_follows = after in words("object pronoun") or after in words("determiner")
+    if is_subject_or_amount(doc, end):
+        return False
     leads = opens or before in words("before a verb") or before in words("opens a clause")
     return object_follows and leads and at - 1 not in in_food
+
+
+def is_subject_or_amount(doc: Doc, at: int) -> bool:
+    """Whether what stands behind a food tells of it, so that it is no verb: "lard, it's half a cup"."""
+    if at + 1 >= len(doc):
+        return False
+    near = [token.lower_ for token in doc[at + 1 : at + AMOUNT_REACH]]
+    measured = doc[at].like_num or doc[at].lower_ == "half"
+    return near[0] in words("be") or (measured and any(word in words("unit noun") for word in near))
 
 
 def names_a_pair(doc: Doc, at: int, in_food: frozenset[int]) -> bool:

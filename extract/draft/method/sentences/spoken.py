@@ -146,13 +146,21 @@ def own_words_of_verb(doc: Doc, verb: int, kept: list[Token]) -> list[Token]:
 def turns_away(doc: Doc, verb: int, at: int) -> bool:
     """Whether a cook's words turn from an order to something else at a token: to a person, a reason, a remark."""
     word, after = doc[at].lower_, doc[at + 1].lower_ if at + 1 < len(doc) else ""
-    if word in words("turns from an order") or adds_a_remark(doc, at):
+    if word in words("turns from an order") or adds_a_remark(doc, at) or names_more(doc, verb, at):
         return True
     led = any(token.lower_ in words("leads a clause") for token in doc[max(verb + 1, at - LED) : at])
     if word in words("cook") or word in words("personal subject"):
         return not led or word != "you"
     states = after in words("be") | words("will") | words("looks so")
     return word in words("thing as subject") | {"there", "here", "what"} and states and not led
+
+
+def names_more(doc: Doc, verb: int, at: int) -> bool:
+    """Whether another food and its amount are named in unmarked talk: "rub it in a towel [sugar 200 grams]"."""
+    if at <= verb + 1 or at + 2 >= len(doc) or doc[at].pos_ not in {"NOUN", "PROPN"}:
+        return False
+    measured = doc[at + 1].like_num and doc[at + 2].lower_ in words("unit noun")
+    return measured and doc[at - 1].pos_ not in {"DET", "ADJ", "ADP"}
 
 
 def adds_a_remark(doc: Doc, at: int) -> bool:

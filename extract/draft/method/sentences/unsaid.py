@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from extract.spot.actions.span import ActionSpan
 
 AHEAD_LIKELY = 0.4
-DONE = 0.4  # how likely what is printed has to be something done, no look and no tale
+DONE = 0.6  # how likely what is printed has to be something done, no look and no tale
 LIKELY_TIME = 0.3  # the same for a bare time
 
 
