@@ -21,6 +21,13 @@ def addition(utterance: tuple[int, int], uses: Sequence[Use]) -> ActionSpan:
     return ActionSpan("add", start, start, foods[-1].end, utterance, "add", objects=phrases, implied=True)
 
 
+def is_taken_up(following: Sequence[ActionSpan]) -> bool:
+    """Whether the next action is on what was just named: "now the beets, and you peel them"."""
+    return any(
+        phrase.kind == "pronoun" for action in following for phrase in (*action.objects, *action.place)
+    )
+
+
 def throws_away(action: ActionSpan) -> bool:
     """Whether an action takes something out for good: it went in before."""
     verb, _, particle = action.verb.partition(" ")

@@ -15,12 +15,14 @@ from typing import TYPE_CHECKING
 from extract.draft.method.phrases.clause import Clause
 from extract.reconcile.ledger.wording import fraction_words
 from extract.spot.actions.span import ActionSpan
+from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
     from extract.reconcile.hearing.hearing import Portion
 
 DIVIDES = "divide"
 PUT_THERE = frozenset({"in", "into", "inside", "on", "onto", "over", "to", "through", "around", "under"})
+GOES = frozenset({"add", "naming", "light", "move", "store"})
 LEAST_WORDS = 2  # a share told in one word ("third", "left") may be of anything
 GOES_REACH = 3  # tokens behind a share within which a verb says where it goes
 SURE = 1.0
@@ -48,11 +50,12 @@ class Taken:
         first, last = actions[0].utterance[0], actions[-1].utterance[1]
         found: list[ActionSpan] = []
         for portion in self.portions:
-            words = name(portion)
-            if not words or not first <= portion.share.start <= last:
+            taken = name(portion)
+            if not taken or not first <= portion.share.start <= last:
                 continue
             head = re.escape(portion.of.split()[-1])
-            said = re.search(rf"\b{re.escape(words)} (?:[\w-]+ ){{0,2}}{head}\b", told)
+            share = re.escape(taken.removesuffix(" the"))
+            said = re.search(rf"\b{share} (?:[\w-]+ ){{0,3}}{head}\b", told)
             if said is not None:  # one sentence tells one share: the next of the same size needs its own
                 told = told[: said.start()] + told[said.end() :]
                 continue
@@ -73,7 +76,8 @@ def without_shared(actions: Iterable[ActionSpan], taken: Sequence[ActionSpan]) -
         plain = not (action.heat or action.duration or action.until)
         named = (action.implied or action.group == "naming") and plain
         foods = any(share.end < p.start for share in taken for p in action.objects if p.kind == "food")
-        if plain and not foods and any(share.end <= action.at < share.end + GOES_REACH for share in taken):
+        goes = plain and action.group in GOES
+        if goes and not foods and any(share.end <= action.at < share.end + GOES_REACH for share in taken):
             continue  # "the rest goes in the fridge"
         objects = tuple(
             p for p in action.objects if not any(share.start <= p.start <= share.end for share in taken)
@@ -103,6 +107,7 @@ def order(portion: Portion) -> str:
     what, into = f"{name(portion)} {portion.of}", share.into
     if portion.gone or share.kept:
         return f"keep {what} {into or 'for later'}"
-    if into.split()[:1] and into.split()[0] in PUT_THERE:
+    if into.partition(" ")[0] in PUT_THERE:
         return f"put {what} {into}"
-    return f"use {what} {into}".strip()
+    named = into.startswith("for ") and into.split()[-1] not in words("unit noun")
+    return f"use {what} {into}" if named else f"use {what}"

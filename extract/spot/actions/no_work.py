@@ -47,7 +47,7 @@ def is_likened(doc: Doc, reading: Reading, floor: int) -> bool:
     behind = reading.at + 1
     while behind < len(doc) and doc[behind].lower_ in words("particle of work"):
         behind += 1
-    by_itself = reading.form == "s" and doc[reading.at - 1].lower_ in words("thing as subject")
+    by_itself = reading.form != "base" and doc[reading.at - 1].lower_ in words("thing as subject")
     if by_itself and behind < len(doc) and doc[behind].lower_ == "like":
         return True
     led = [token.lower_ for token in doc[max(floor, reading.at - LIKE_REACH) : reading.at]]

@@ -47,6 +47,8 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     verb, form = entry
     if form == "base" and at + 1 < len(doc) and doc[at + 1].lower_ == "of":
         return None  # "and a squeeze of lemon", "pinch of salt"
+    if form == "base" and token.lower_ in words("unit noun") and is_counted(doc, at):
+        return None  # "one table spoon", "2 slice"
     if verb.also == "adjective" and at and doc[at - 1].lower_ in words("before an adjective"):
         return None  # "somewhere warm"
     if verb.lemma in words("shows itself") and not (form == "base" and (opens or is_let(doc, at))):
@@ -74,6 +76,14 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     ):
         return None
     return Reading(at, verb, form, verb.lemma, tagged=tagged)
+
+
+def is_counted(doc: Doc, at: int) -> bool:
+    """Whether a number stands before a word, a noun at most between them."""
+    before = doc[max(0, at - 2) : at]
+    return any(token.like_num for token in before[-1:]) or (
+        len(before) == 2 and before[0].like_num and before[1].pos_ == "NOUN"
+    )
 
 
 @cache

@@ -141,6 +141,8 @@ def condition_words(doc: Doc, start: int, at: int) -> str:
     for token in doc[first:at]:
         if token.text == "," or len(kept) > MOST_CONDITION:
             break
+        if token.lower_ in words("after an until"):
+            return ""  # in unmarked talk: "180 if it's not fan so the fruit is all fat … stir in an egg"
         kept.append(token)
     while kept and kept[-1].lower_ in words("trailing"):
         kept.pop()
