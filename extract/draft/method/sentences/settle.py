@@ -184,7 +184,7 @@ class Settler:
         if clause is not None and not span.negated and order and self.is_fronted(span, clause):
             return " ".join(part for part in (verb, listed(clause.objects), rest) if part)
         first = rest.split()[:1]
-        cut_off = bool(first) and first[0] in words("joins what follows") - {"the", "a", "an"}
+        cut_off = bool(first) and first[0] in words("opens a clause")
         empty = not rest or (cut_off and not rest.startswith("and put "))
         empty = empty or (span.group in NEEDS_OBJECT and first[0] in words("opens a place"))
         return "" if empty else order
