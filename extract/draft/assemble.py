@@ -12,6 +12,7 @@ from extract.draft.method import build_method
 from extract.draft.method.build import reference_words
 from extract.draft.method.larder import Larder
 from extract.draft.method.references import References
+from extract.draft.method.shares import Taken
 from extract.draft.questions.ledger import ledger_questions, title_question
 from extract.draft.times import dish_times
 from extract.draft.title import title_words
@@ -68,6 +69,7 @@ def _dish(spotted: Spotted, segments: Segments, kitchen: Kitchen) -> Dish:
         component_at=partial(component_at, kitchen.parts),
         volumes=_volumes(kitchen),
         larder=larder,
+        taken=Taken(kitchen.portions, spotted.utterances),
     )
     dish = Dish(
         title=title_words(segments.titles[number].text),

@@ -12,6 +12,7 @@ from extract.reader.labels import FIGURES
 from extract.spot.heat.figures import read_figure
 from extract.spot.heat.levels import levels
 from extract.spot.numbers.find import read_number
+from extract.spot.numbers.units import read_unit
 from extract.spot.spans import Count, Duration, HeatKind, HeatSetting, Share
 from extract.spot.words import Words
 
@@ -49,11 +50,17 @@ def cooking_times(words: Words, reading: Reading, found: Sequence[Duration]) -> 
 def _bare_time(words: Words, start: int, end: int) -> Duration | None:
     """ "Thirty-five to forty": a time in figures alone is minutes, as cooks tell them."""
     number = read_number(words, start)
-    if number is None or number.low < 1:
+    if number is None or number.low < 1 or _counts(words, number.end, "temperature"):
         return None
     end = max(end, number.end)
     text = words.doc[start:end].text
     return Duration(start, end, number.low, number.high, "minute", text, number.approximate)
+
+
+def _counts(words: Words, end: int, kind: str) -> bool:
+    """Whether a unit of a kind stands behind a figure: "until it is 18 degrees" is no time, "20 minutes" no heat."""
+    unit = read_unit(words, end)
+    return unit is not None and unit.kind == kind
 
 
 def settings(words: Words, reading: Reading, found: Sequence[HeatSetting]) -> list[HeatSetting]:
@@ -80,7 +87,7 @@ def _setting(words: Words, start: int, end: int, kind: str) -> HeatSetting | Non
         return _level(words, start, end, kind)
     bare = figure.high < COOLEST and kind in ("oven", "oil")
     gas = "gas" in words.low[max(0, start - 3) : end + 2] and figure.high <= HOTTEST_GAS
-    if figure.high > HOTTEST or figure.low <= 0 or (bare and not gas):
+    if figure.high > HOTTEST or figure.low <= 0 or (bare and not gas) or _counts(words, figure.end, "time"):
         return None
     scale = next((SCALES[w] for w in words.low[figure.end : figure.end + 3] if w in SCALES), "")
     unit = "gas_mark" if gas else scale

@@ -47,6 +47,25 @@ SAID = [
         "Put the shrimp in the flour, a pinch of salt. And fry.",
         "Put the shrimp into the flour. Add the salt. Fry the shrimp.",
     ),
+    # the verb that the second half of an order leaves out; what is denied or comes out does not go in
+    (
+        "Whisk the eggs. Pour the milk on them, stir it and back in the pot.",
+        "Whisk the eggs. Pour in the milk. Stir the eggs and put them back in the pot.",
+    ),
+    (
+        "Pour two cups of cider over the dates. Not water. A teaspoon of soda.",
+        "Pour two cups of cider over the dates. Add the soda.",
+    ),
+    (
+        "Simmer the peas for an hour. Bay leaf out, and mash the peas with the butter.",
+        "Simmer the peas for 1 hour. Remove the bay leaf. Mash the peas with the butter.",
+    ),
+    # an until is whole, without the next food; an object of the next clause is none of this one
+    (
+        "Fry the peppers six minutes till there's black on it a can of beans you rinse them.",
+        "Fry the peppers for 6 minutes until there is black on it.",
+    ),
+    ("Heat it slowly and this grey foam you take.", "Heat it slowly."),
     # a food that is named to be cut goes in cut
     (
         "Add the carrots and the onions. Feta, crumble it.",

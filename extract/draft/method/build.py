@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
-from extract.draft.method.additions import shares_put_in
 from extract.draft.method.arrange import AHEAD, ahead_first, with_oven_heated
 from extract.draft.method.larder import Larder
 from extract.draft.method.notes import note_text
@@ -14,6 +13,7 @@ from extract.draft.method.phrases.grammar import listed
 from extract.draft.method.phrases.names import Resolve
 from extract.draft.method.phrases.plain import condition_words
 from extract.draft.method.references import References
+from extract.draft.method.shares import Taken, without_shared
 from extract.draft.method.steps import group, is_long
 from extract.draft.method.writer import Writer
 from extract.draft.times import MEANWHILE, SECONDS
@@ -44,27 +44,36 @@ def build_method(
     component_at: Callable[[int], str] | None = None,
     volumes: Mapping[int, Fraction] | None = None,
     larder: Larder | None = None,
+    taken: Taken | None = None,
 ) -> list[Step]:
     """The steps of one dish from its spoken actions, in the order in which a reader cooks.
 
     ``resolve`` names what a reference stands for (the likeliest thing named before it where left out);
     ``component_at`` tells which part of the dish is being made at a token ("" for the main one); ``volumes``
     are the millilitres of the shares that were taken, by the token each share begins at; ``larder`` tells what
-    belongs to the dish.
+    belongs to the dish, ``taken`` the shares of it.
     """
-    larder = larder or Larder()
+    larder, taken = larder or Larder(), taken or Taken()
     sayable = (a for a in actions if belongs(a) or is_conditional(speech, a) or takes_a_share(larder, a))
     kept = larder.own(without_echoes(speech, (a for a in sayable if not is_aside(speech, a))))
-    shares = shares_put_in(speech.doc, larder.shares, larder.made, larder.utterances, kept)
-    kept = [*kept, *larder.untold(kept), *shares]
-    kept = sorted(kept, key=lambda action: action.at)
+    kept = sorted([*kept, *larder.untold(kept)], key=lambda action: action.at)
     resolve = resolve or References(reference_words(speech, actions), actions, larder.spoken_of(actions))
     component_at = component_at or (lambda _: "")
-    writer = Writer(speech, kept, resolve, volumes or {}, larder, component_at)
-    parts = list(group(speech, ahead_first(speech, kept), component_at, writer.count))
-    steps = [writer.step(part, component_at(part[0].at)) for part in parts]
+    writer = Writer(speech, kept, resolve, volumes or {}, larder, component_at, taken)
+    parts, steps = in_steps(writer)
+    shares = taken.untold(" ".join(step.text for step in steps), kept)
+    if shares:
+        kept = sorted([*without_shared(kept, shares), *shares], key=lambda action: action.at)
+        parts, steps = in_steps(Writer(speech, kept, resolve, volumes or {}, larder, component_at, taken))
     put_in_unnamed(larder, parts, steps)
     return without_empty(with_oven_heated(each_note_once(drawn_together(without_empty(steps)))))
+
+
+def in_steps(writer: Writer) -> tuple[list[list[ActionSpan]], list[Step]]:
+    """A writer's actions in groups, and the step of each group."""
+    ordered = ahead_first(writer.speech, writer.actions)
+    parts = list(group(writer.speech, ordered, writer.component_at, writer.count))
+    return parts, [writer.step(part, writer.component_at(part[0].at)) for part in parts]
 
 
 def put_in_unnamed(larder: Larder, parts: Sequence[Sequence[ActionSpan]], steps: Sequence[Step]) -> None:

@@ -29,9 +29,10 @@ if TYPE_CHECKING:
 MIXTURE = "mixture"
 DOUGH = "dough"
 LIGHT = SEASONINGS | {"dairy"}
-UNCUT = frozenset({"oil", "fat", "condiment", "vinegar", "liquid", "alcohol", "sauce", "sugar", "dairy"})
 DRY = frozenset({"flour", "egg", "grain"})  # what is seldom worked on alone once anything is with it
 LOOK_BACK = 8
+LED = 4  # tokens before a verb that tell what it is on
+UNCUT = DRY | {"oil", "fat", "condiment", "vinegar", "liquid", "alcohol", "sauce", "sugar", "dairy", "spice"}
 UNNAMED = frozenset({"wait", "heat"})  # work that can be told without what it is on
 STALE = 60  # tokens after which a name may no longer be what is worked on
 MOST_NAMES = 2
@@ -146,15 +147,24 @@ class Focus:
             if is_plural(work.thing) or " and " in work.thing:
                 return work.thing
             return next((name for name in recent if is_plural(name)), "")
+        if action.group == "cut" and self.is_on_all(action):
+            return self.whole(part)
         if work.is_whole and action.group == "cut":
             return next((name for name in recent[:1] if not kinds_of(name) & UNCUT), work.thing)
         if work.is_whole and action.group == "mix":
             return self.whole(part)
         return work.thing
 
+    def is_on_all(self, action: ActionSpan) -> bool:
+        """Whether all that was told before is worked on: "all together, chop it"."""
+        led = self.doc[max(action.utterance[0], action.at - LED) : action.at]
+        return any(token.lower_ in {"together", "everything"} for token in led)
+
     def follow(self, part: str, action: ActionSpan) -> None:
         """What a part has come to after an action."""
         work = self.work(part)
+        if self.takes_off(action):
+            return
         foods = [p.food for p in action.objects if p.food is not None]
         names = tuple(dict.fromkeys(food_name(food) for food in foods)) or self.made_by_hand(action)
         aside = tuple(food_name(p.food) for p in (*action.with_, *action.place) if p.food is not None)
@@ -177,6 +187,13 @@ class Focus:
             thing = self.whole(part)
         light = bool(foods) and all(is_light(food) for food in foods)
         self._work[part] = Work(thing, light, gone_in, seen)
+
+    def takes_off(self, action: ActionSpan) -> bool:
+        """Whether an action takes off what is not used, so that work goes on with the rest: "take the seeds out"."""
+        off = action.group in {"move", "light"} or action.verb.split()[-1] in {"off", "out"}
+        return bool(off and action.objects) and all(
+            self.doc[p.end - 1].lower_ in words("comes off") for p in action.objects
+        )
 
     def made_by_hand(self, action: ActionSpan) -> tuple[str, ...]:
         """What work without a food's name is on, where it is no part of a food and no tool: "bake the rolls"."""

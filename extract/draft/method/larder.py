@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from extract.draft.method.additions import addition, is_fuller_named, throws_away
+from extract.draft.method.additions import addition, is_fuller_named, is_taken_up, throws_away
 from extract.reconcile.lines.general_words import kind_words
 from extract.spot.actions.span import ActionSpan
 from extract.spot.names.foods import same_food, word_key
@@ -27,6 +27,7 @@ MADE = frozenset({"made", "mixture", "dish"})
 HANDLING = frozenset({"cut", "mix", "season", "add", "naming", "coat"})  # work that is done on foods
 AWAY = frozenset({"move", "light", "serve", "check", "unknown", "store"})  # work that need not be cooking
 SURE = 0.7
+NAMED = 0.5  # how likely foods named without a verb have to be put in where another action tells them too
 SHARE_NEXT = 3  # how far on, in actions, a share of a food just named is told
 REACH = 60  # tokens around the method within which a food that was named goes in
 
@@ -69,8 +70,8 @@ class Larder:
     @cached_property
     def offered(self) -> frozenset[str]:
         """The names of the foods that stand in for others and are no lines themselves."""
-        own = {line.name for line in self.lines}
-        return frozenset(name for line in self.lines for name in line.alternatives if name not in own)
+        others = frozenset(name for line in self.lines for name in line.alternatives)
+        return others - {line.name for line in self.lines}
 
     def fuller_name(self, phrase: Phrase, name: str) -> str:
         """A food's name, its line's where the cook names it in more general words: the cheddar for "the cheese"."""
@@ -146,26 +147,25 @@ class Larder:
         """The phrases without foods that stand in for others: "shake it over the tin, or ground almonds"."""
         return tuple(p for p in phrases if p.food is None or p.food.name not in self.offered)
 
-    def without_stand_ins(self, action: ActionSpan) -> ActionSpan:
-        """An action without the foods that stand in for others."""
-        return replace(action, objects=self.held(action.objects))
-
     def worded(self, actions: Sequence[ActionSpan]) -> list[ActionSpan | None]:
         """Each action as the method words it, None for one that it leaves unsaid.
 
-        Left unsaid are actions on nothing of the dish, foods named again that went in before, and what is done
+        Left unsaid are actions on nothing of the dish, foods only named that go in elsewhere, and what is done
         to a stand-in: "saltines are fine too, crush them up".
         """
         told: set[int] = set()
+        done = {id(line) for action in actions if action.doing > SURE for line in self.lines_of(action)}
         found: list[ActionSpan | None] = []
         for number, action in enumerate(actions):
             own = self.bought(self.of_dish(action))
-            if own is not None and self.is_kept(own):
+            named_only = own is not None and own.implied and own.doing < NAMED
+            named_only = named_only and not is_taken_up(actions[number + 1 : number + 2])
+            if own is not None and (self.is_kept(own) or (named_only and self.is_told_again(own, done))):
                 own = None
             if own is not None and self.is_shared_next(own, actions[number + 1 : number + SHARE_NEXT]):
                 own = None
             if own is None and (action.heat is not None or action.duration is not None):
-                own = self.without_stand_ins(action)
+                own = replace(action, objects=self.held(action.objects))
             if own is None or self.is_elsewhere(own) or (action.implied and self.is_told_again(own, told)):
                 found.append(None)
                 continue
@@ -216,9 +216,9 @@ class Larder:
 
     def is_elsewhere(self, action: ActionSpan) -> bool:
         """Whether an action is on nothing of the kitchen's: a stand-in, or a thing that no recipe knows."""
-        kinds = {phrase.kind for phrase in action.objects}
         if action.heat is not None or action.duration is not None:
             return False  # a temperature or a time is never left unsaid
+        kinds = {phrase.kind for phrase in action.objects}
         if self.is_on_foreign(action) or (kinds == {"noun"} and action.group in AWAY):
             return True
         return kinds == {"thing"} and action.group in HANDLING and self.is_on_tools(action)

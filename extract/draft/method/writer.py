@@ -20,6 +20,7 @@ from extract.draft.method.phrases.names import Resolve, phrase_name, plain_prono
 from extract.draft.method.references import MAIN
 from extract.draft.method.sentences.settle import Settler
 from extract.draft.method.sentences.wording import step_sentences
+from extract.draft.method.shares import Taken
 from extract.draft.times import MEANWHILE
 from extract.lexicon import read_lexicon
 from extract.measure.kitchen import UNIT_COLUMNS, print_amount
@@ -46,6 +47,7 @@ class Writer:
     volumes: Mapping[int, Fraction]
     larder: Larder
     component_at: Callable[[int], str]
+    taken: Taken = field(default_factory=Taken)
     _drafted: dict[int, Action] = field(default_factory=dict)
     _clauses: dict[tuple[int, bool], Clause | None] = field(default_factory=dict)
 
@@ -97,7 +99,7 @@ class Writer:
         key = (id(action), opens)
         if key not in self._clauses:
             names = self.names(span, opens)
-            self._clauses[key] = clause_of(
+            self._clauses[key] = self.taken.clause(span) or clause_of(
                 self.speech.doc, span, action, names, self.states.get(span.at, "cold")
             )
         clause = self._clauses[key]

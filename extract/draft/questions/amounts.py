@@ -22,7 +22,7 @@ from extract.draft.questions.words import (
 )
 from extract.measure.kitchen import amount_words
 from extract.model import Amount, Dish, Ingredient, Question
-from extract.spot.names.foods import kinds_of
+from extract.spot.names.foods import ends_a_name, kinds_of
 
 _LAST = 0.5  # put on when all the rest is made
 _ASIDE, _OPTIONAL, _ELSEWHERE, _UNUSED, _BAKED = 0.3, 0.4, 0.3, 0.6, 1.3
@@ -184,7 +184,7 @@ def _names(lines: Sequence[Line]) -> Iterator[Question]:
         food = line.food
         if food.heard and _likeness(food.heard, food.name) < _PLAINLY:
             mended.setdefault(food.name, line)
-        elif not food.known and len(food.said) < _SURE and not any(map(kinds_of, food.name.split())):
+        elif not food.known and len(food.said) < _SURE and _is_strange(food.name):
             unknown.setdefault(food.name, line)
     if unknown:
         found = list(unknown.values())
@@ -203,6 +203,11 @@ def _names(lines: Sequence[Line]) -> Iterator[Question]:
         least = min(_likeness(line.food.heard, name) for name, line in mended.items())
         weight = _FAR if least < _UNLIKE else _NEAR
         yield _ask("mended mishearing", found, weight, f"Was this heard rightly: {listed(names)}?")
+
+
+def _is_strange(name: str) -> bool:
+    """Whether no word of a name is a food, nor its last a part of one, which was heard rightly: "neck", "leaves"."""
+    return not any(map(kinds_of, name.split())) and not ends_a_name(name.split()[-1])
 
 
 def _likeness(heard: str, name: str) -> float:

@@ -7,13 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from extract.spot.actions.clauses import phrases_before, read_arguments
-from extract.spot.actions.implied import (
-    additions,
-    attach_figures,
-    implied_additions,
-    moved_on,
-    trimmed,
-)
+from extract.spot.actions.implied import attach_figures, moved_on, trimmed
+from extract.spot.actions.named import additions, implied_additions, named_alone
 from extract.spot.actions.no_work import SUBJECT_IS_OBJECT, is_as_liked, is_no_work
 from extract.spot.actions.sense import sense
 from extract.spot.actions.span import ActionSpan
@@ -135,7 +130,7 @@ def named_first(ground: Ground, utterance: tuple[int, int], readings: list[Readi
         ground.doc[at].pos_ in {"AUX", "VERB"} for at in range(utterance[0], end) if at not in ground.in_food
     ):
         return []
-    return additions(foods, utterance)
+    return named_alone(ground, foods, utterance)
 
 
 def begins_clause(ground: Ground, at: int) -> bool:

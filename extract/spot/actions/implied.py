@@ -19,7 +19,7 @@ from extract.spot.verbs.ground import Phrase, equipment_within
 from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
-    from extract.spot.spans import Duration, Food, HeatSetting
+    from extract.spot.spans import Duration, HeatSetting
     from extract.spot.verbs.ground import Ground
 
 TAKES_TIME = frozenset({"heat", "wait", "mix", "coat", "heatset", "shape", "check", "light"})
@@ -36,40 +36,6 @@ def trimmed(ground: Ground, start: int, end: int) -> int:
     while end > start and ground.doc[end - 1].lower_ in words("trailing"):
         end -= 1
     return end
-
-
-def implied_additions(ground: Ground, utterance: tuple[int, int]) -> list[ActionSpan]:
-    """A verbless naming of foods as what it is in a passage of making: something added."""
-    end = utterance[1]
-    for at in range(utterance[0] + 1, utterance[1]):
-        if ground.doc[at].lower_ in words("ends a list of foods") and at not in ground.in_food:
-            end = at
-            break
-    foods = [
-        food
-        for food in ground.foods_within(utterance[0], end)
-        if "dish" not in food.kinds and not (food.start and ground.doc[food.start - 1].lower_ == "no")
-    ]  # "and no salt, not till the end"
-    return [replace(action, place=fronted_place(ground, utterance)) for action in additions(foods, utterance)]
-
-
-def fronted_place(ground: Ground, utterance: tuple[int, int]) -> tuple[Phrase, ...]:
-    """The place that opens an utterance: "in the blender, one bunch of mint"."""
-    start, end = utterance
-    while start < end and ground.doc[start].lower_ in words("begins a thought") | {"and", ","}:
-        start += 1
-    stop = next((at for at in range(start, end) if ground.doc[at].lower_ == ","), start)
-    opens = start < end and ground.doc[start].lower_ in words("opens a place")
-    return tuple(equipment_within(ground, start, stop)) if opens else ()
-
-
-def additions(foods: list[Food], utterance: tuple[int, int], start: int | None = None) -> list[ActionSpan]:
-    """Foods named together, as one addition that begins at ``start``, the utterance's first token by itself."""
-    if not foods:
-        return []
-    phrases = tuple(Phrase(food.start, food.end, "food", food) for food in foods)
-    start = utterance[0] if start is None else start
-    return [ActionSpan("add", start, start, foods[-1].end, utterance, "add", objects=phrases, implied=True)]
 
 
 def moved_on(ground: Ground, action: ActionSpan) -> list[ActionSpan]:
@@ -109,12 +75,19 @@ def attach_figures(ground: Ground, utterance: tuple[int, int], actions: list[Act
     """The actions with the utterance's durations and heats, each on the action it belongs to."""
     actions = list(actions)
     for heat in ground.heats:
-        if utterance[0] <= heat.start < utterance[1]:
+        if utterance[0] <= heat.start < utterance[1] and not is_a_size(ground, heat):
             attach(ground, actions, utterance, heat=heat)
     for duration in ground.durations:
         if utterance[0] <= duration.start < utterance[1]:
             attach(ground, actions, utterance, duration=duration)
     return each_until_once(sorted(actions, key=lambda action: (action.at, action.implied)))
+
+
+def is_a_size(ground: Ground, heat: HeatSetting) -> bool:
+    """Whether a level of heat is the size of what follows it: "eight medium potatoes"."""
+    led = ground.doc[heat.start - 1] if heat.start else None
+    counted = led is not None and (led.like_num or led.lower_ in words("determiner"))
+    return heat.low is None and counted and heat.end in ground.food_at
 
 
 def each_until_once(actions: list[ActionSpan]) -> list[ActionSpan]:
@@ -151,7 +124,7 @@ def attach(
     fitting = [number for number, action in enumerate(actions) if takes(action, heat)]
     before = sorted((n for n in fitting if actions[n].at < figure.end), key=lambda n: actions[n].at)
     opens = all(action.at >= figure.start for action in actions) and not comes_first(ground, figure, actions)
-    opens = opens and not (fitting and actions[fitting[0]].group == "move")
+    opens = opens and not (fitting and actions[fitting[0]].group in {"move", "check"})
     before = by_heat(actions, before, heat) + told_together(actions, duration)
     if not before and not (fitting and opens):
         before = beside(actions, figure, heat)

@@ -5,6 +5,7 @@ Each takes the parsed talk and where the verb stands, and answers yes or no.
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import TYPE_CHECKING
 
 from extract.spot.verbs.things import equipment_at
@@ -15,6 +16,7 @@ if TYPE_CHECKING:
     from spacy.tokens import Doc
 
 PURPOSE_REACH = 4
+LIKE_REACH = 5
 SUBJECT_IS_OBJECT = frozenset({"wait", "heat", "light"})
 
 
@@ -30,12 +32,31 @@ def is_no_work(doc: Doc, reading: Reading, floor: int) -> bool:
         return True
     if is_test(doc, reading.at, floor) or does_well(doc, reading) or is_result(doc, reading):
         return True
+    if is_likened(doc, reading, floor):
+        return True
     if reading.verb.group == "cut" and reading.verb.also == "noun" and is_state_of_part(doc, reading.at):
         return True
     if reading.verb.also != "adjective" or before not in words("thing as subject"):
         return False
     led = doc[max(floor, reading.at - 4) : reading.at]
     return any(token.lemma_.lower() in words("leads to a look") for token in led)
+
+
+def is_likened(doc: Doc, reading: Reading, floor: int) -> bool:
+    """Whether a verb only says what work is like: "like you're icing a cake", "it goes off like a volcano"."""
+    behind = reading.at + 1
+    while behind < len(doc) and doc[behind].lower_ in words("particle of work"):
+        behind += 1
+    by_itself = reading.form != "base" and doc[reading.at - 1].lower_ in words("thing as subject")
+    if by_itself and behind < len(doc) and doc[behind].lower_ == "like":
+        return True
+    led = [token.lower_ for token in doc[max(floor, reading.at - LIKE_REACH) : reading.at]]
+    return any(
+        first == "like"
+        and after in words("cook")
+        and not set(led[n + 2 :]) - words("be") - words("adverb of action")
+        for n, (first, after) in enumerate(pairwise(led))
+    )
 
 
 def is_as_liked(doc: Doc, at: int, end: int) -> bool:

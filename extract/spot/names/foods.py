@@ -121,6 +121,17 @@ def called_after(name: str) -> frozenset[str]:
 
 
 @cache
+def _part_words() -> frozenset[str]:
+    keys = (name_keys(name) for _, name in _entries())
+    return frozenset(each[-1] for each in keys if len(each) > 1)
+
+
+def ends_a_name(word: str) -> bool:
+    """Whether a word ends a longer name of the lexicon: the leaves of bay leaves, the zest of lemon zest."""
+    return word_key(word) in _part_words()
+
+
+@cache
 def name_tree() -> Branch:
     """Every name and alias of the food lexicon as a tree, for the longest match over words."""
     root = Branch()

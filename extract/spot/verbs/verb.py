@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from spacy.tokens import Doc, Token
 
 NEEDED = 2
+AMOUNT_REACH = 5
 PARTICLE_WORK = frozenset({"add", "cut", "mix", "move"})
 
 
@@ -46,6 +47,8 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     verb, form = entry
     if form == "base" and at + 1 < len(doc) and doc[at + 1].lower_ == "of":
         return None  # "and a squeeze of lemon", "pinch of salt"
+    if form == "base" and token.lower_ in words("unit noun") and is_counted(doc, at):
+        return None  # "one table spoon", "2 slice"
     if verb.also == "adjective" and at and doc[at - 1].lower_ in words("before an adjective"):
         return None  # "somewhere warm"
     if verb.lemma in words("shows itself") and not (form == "base" and (opens or is_let(doc, at))):
@@ -73,6 +76,14 @@ def read_verb(doc: Doc, at: int, opens: bool, in_food: frozenset[int]) -> Readin
     ):
         return None
     return Reading(at, verb, form, verb.lemma, tagged=tagged)
+
+
+def is_counted(doc: Doc, at: int) -> bool:
+    """Whether a number stands before a word, a noun at most between them."""
+    before = doc[max(0, at - 2) : at]
+    return any(token.like_num for token in before[-1:]) or (
+        len(before) == 2 and before[0].like_num and before[1].pos_ == "NOUN"
+    )
 
 
 @cache
@@ -147,8 +158,19 @@ def governs_beyond_food(doc: Doc, at: int, opens: bool, in_food: frozenset[int])
     after = doc[end].lower_ if end < len(doc) else ""
     before = doc[at - 1].lower_ if at else ""
     object_follows = after in words("object pronoun") or after in words("determiner")
+    if is_subject_or_amount(doc, end):
+        return False
     leads = opens or before in words("before a verb") or before in words("opens a clause")
     return object_follows and leads and at - 1 not in in_food
+
+
+def is_subject_or_amount(doc: Doc, at: int) -> bool:
+    """Whether what stands behind a food tells of it, so that it is no verb: "lard, it's half a cup"."""
+    if at + 1 >= len(doc):
+        return False
+    near = [token.lower_ for token in doc[at + 1 : at + AMOUNT_REACH]]
+    measured = doc[at].like_num or doc[at].lower_ == "half"
+    return near[0] in words("be") or (measured and any(word in words("unit noun") for word in near))
 
 
 def names_a_pair(doc: Doc, at: int, in_food: frozenset[int]) -> bool:

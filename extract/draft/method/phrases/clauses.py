@@ -68,7 +68,8 @@ def clause_of(
     ``names`` are the names of its phrases by their first token; one without a name is left out. ``state``:
     whether it is done "hot" or "cold", "" where nothing tells, so that a time without a verb is only given.
     """
-    condition, until = condition_words(doc, span.utterance[0], span.at), until_words(doc, span.until)
+    condition = condition_words(doc, span.utterance[0], span.at)
+    until = until_words(doc, span.until, [figure for figure in (span.duration, span.heat) if figure])
     whole = whole_words(doc, span, action, names, state)
     if whole is not None:
         return Clause("", [], [], whole=whole, condition=condition, until=until)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -11,6 +11,10 @@ from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc, Token
+
+    from extract.spot.spans import Duration, HeatSetting
+
+    Figure = Duration | HeatSetting
 
 MOST_UNTIL = 14
 MOST_CONDITION = 9
@@ -50,23 +54,57 @@ def is_gone_to(token: Token) -> bool:
     )
 
 
-def until_words(doc: Doc, until: tuple[int, int] | None) -> str:
-    """When it is done, in the cook's words, cut before it turns to something else."""
+def until_words(doc: Doc, until: tuple[int, int] | None, figures: Sequence[Figure] = ()) -> str:
+    """When it is done, in the cook's words, cut before it turns to something else; "" where no whole is left.
+
+    ``figures`` are the action's own time and heat, which are told for themselves.
+    """
     if until is None:
         return ""
+    told = {figure.start for figure in figures}
     kept: list[Token] = []
     for token in doc[until[0] : until[1]]:
         stops = token.lower_ in words("not in a method") or (kept and token.text in {",", ";"})
-        stops = stops or (len(kept) > 1 and begins_a_remark(token))
-        if stops or len(kept) > MOST_UNTIL:
+        stops = stops or (len(kept) > 1 and (begins_a_remark(token) or begins_an_amount(token)))
+        if stops or token.i in told or len(kept) > MOST_UNTIL:
             break
         if token.lower_ not in words("left out of an until"):
             kept.append(token)
-    while kept and kept[-1].lower_ in words("dangling"):
-        kept.pop()
-    if all(token.pos_ == "DET" for token in kept[:-1]) and kept and kept[-1].pos_ in {"NOUN", "PROPN"}:
-        return ""  # "until the oil"
-    return plain_words(kept)
+    kept = without_loose_end(kept, doc)
+    return plain_words(kept) if is_whole_until(kept) else ""
+
+
+def without_loose_end(kept: list[Token], doc: Doc) -> list[Token]:
+    """The words of an until without those that lead to something that is not there any more."""
+    while kept:
+        word, before = kept[-1].lower_, [token.pos_ for token in kept[-3:-1]]
+        led = before[-1:] == ["ADP"] or before == ["AUX", "VERB"]
+        if word in words("object pronoun") and led and not states_at(doc, kept[-1].i + 1):
+            break  # "until you can lift it"
+        if word not in words("dangling") | words("needs what follows") | words("leads to a time"):
+            break
+        kept = kept[:-1]
+    return kept
+
+
+def states_at(doc: Doc, at: int) -> bool:
+    """Whether the word at a token says what the one before it is or does, so that this is its subject."""
+    return at < len(doc) and doc[at].lower_ in words("be") | words("will") | words("looks so")
+
+
+def is_whole_until(kept: Sequence[Token]) -> bool:
+    """Whether words tell how it is when it is done: no "the oil" or "there" alone, no "it is" and nothing more."""
+    if not kept or (all(token.pos_ == "DET" for token in kept[:-1]) and kept[-1].pos_ in {"NOUN", "PROPN"}):
+        return False
+    return kept[-1].pos_ != "PRON" or (len(kept) > 1 and kept[-2].pos_ in {"VERB", "ADP"})
+
+
+def begins_an_amount(token: Token) -> bool:
+    """Whether a food with its measure begins at a token in unmarked talk: "[till it's black] a can of beans"."""
+    doc, at = token.doc, token.i
+    if token.nbor(-1).pos_ in {"ADP", "DET", "AUX"} or not (token.like_num or token.lower_ in {"a", "an"}):
+        return False
+    return at + 2 < len(doc) and doc[at + 1].lower_ in words("unit noun") and doc[at + 2].lower_ == "of"
 
 
 def begins_a_remark(token: Token) -> bool:
@@ -103,6 +141,8 @@ def condition_words(doc: Doc, start: int, at: int) -> str:
     for token in doc[first:at]:
         if token.text == "," or len(kept) > MOST_CONDITION:
             break
+        if token.lower_ in words("after an until"):
+            return ""  # in unmarked talk: "180 if it's not fan so the fruit is all fat … stir in an egg"
         kept.append(token)
     while kept and kept[-1].lower_ in words("trailing"):
         kept.pop()

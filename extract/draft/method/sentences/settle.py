@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from extract.draft.method.phrases.clause import PRONOUNS, Clause
 from extract.draft.method.phrases.clauses import PUTS_IN, lacks_object
 from extract.draft.method.phrases.figures import duration_words
-from extract.draft.method.phrases.grammar import listed
+from extract.draft.method.phrases.grammar import listed, proper_name
 from extract.draft.method.phrases.timing import is_bare_time, moment_words
 from extract.draft.method.sentences.spoken import MOST_LOST, lost, said_order, told_tokens
 from extract.draft.method.sentences.things import Things, bare, name_it
@@ -77,7 +77,7 @@ class Settler:
 
     def with_object(self, span: ActionSpan, clause: Clause | None) -> Clause | None:
         """A clause with what its verb is on where the cook named nothing: "And fry."."""
-        meant = self.meant(span)
+        meant = proper_name(self.meant(span) or "")
         if span.objects or not meant or span.group not in TAKES_OBJECT or span.negated:
             return clause
         if clause is None:
@@ -183,7 +183,10 @@ class Settler:
         verb, _, rest = order.partition(" ")
         if clause is not None and not span.negated and order and self.is_fronted(span, clause):
             return " ".join(part for part in (verb, listed(clause.objects), rest) if part)
-        empty = not rest or (span.group in NEEDS_OBJECT and rest.split()[0] in words("opens a place"))
+        first = rest.split()[:1]
+        cut_off = bool(first) and first[0] in words("opens a clause")
+        empty = not rest or (cut_off and not rest.startswith("and put "))
+        empty = empty or (span.group in NEEDS_OBJECT and first[0] in words("opens a place"))
         return "" if empty else order
 
     def is_fronted(self, span: ActionSpan, clause: Clause) -> bool:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
+from extract.draft.method.phrases.grammar import is_plural
 from extract.draft.method.phrases.plain import plain_words
 from extract.spot.verbs.forms import verb_forms
 from extract.spot.verbs.words import words
@@ -20,6 +22,9 @@ AMOUNT_REACH = 6
 LED = 4  # tokens before a verb among which its subject stands
 LIST_REACH = 6
 LONGEST = 12  # tokens of an order in talk without marks, beyond which it has run into something else
+ONWARD = re.compile(
+    r"(?:then )?(?:straight |right )?(?P<where>(?:back )?(?:in|into|on|onto) (?:the|a|your) )"
+)
 CLAUSES = frozenset({"conj", "ccomp", "parataxis", "nsubj", "cc"})
 WEIGHTY = frozenset({"NOUN", "PROPN", "VERB", "NUM"})
 
@@ -99,7 +104,17 @@ def said_order(doc: Doc, span: ActionSpan, others: set[int], thing: str = "", ti
         text = f"{form[0].lemma} {thing} {rest}".strip().replace(" ,", ",")
     else:
         text = f"{form[0].lemma} {spoken_words(kept, span, time)}".strip()
+    text = with_verb_of_putting(text, is_plural(thing) if thing else " them " in text)
     return f"do not {text}" if span.negated else text
+
+
+def with_verb_of_putting(text: str, plural: bool) -> str:
+    """An order with the verb that its second half leaves out: "stir it and back in the pot" is "and put it back"."""
+    before, goes, rest = text.partition(" and ")
+    onward = ONWARD.match(rest)
+    if not goes or onward is None or set(before.split()) & words("opens a place"):
+        return text
+    return f"{before} and put {'them' if plural else 'it'} {rest[onward.start('where') :]}"
 
 
 def is_reference(kept: Sequence[Token]) -> bool:
@@ -146,13 +161,30 @@ def own_words_of_verb(doc: Doc, verb: int, kept: list[Token]) -> list[Token]:
 def turns_away(doc: Doc, verb: int, at: int) -> bool:
     """Whether a cook's words turn from an order to something else at a token: to a person, a reason, a remark."""
     word, after = doc[at].lower_, doc[at + 1].lower_ if at + 1 < len(doc) else ""
-    if word in words("turns from an order") or adds_a_remark(doc, at):
+    if word in words("turns from an order") or adds_a_remark(doc, at) or names_more(doc, verb, at):
+        return True
+    if word == "and" and after in words("determiner") and fronts_a_clause(doc, at + 1):
         return True
     led = any(token.lower_ in words("leads a clause") for token in doc[max(verb + 1, at - LED) : at])
     if word in words("cook") or word in words("personal subject"):
         return not led or word != "you"
     states = after in words("be") | words("will") | words("looks so")
     return word in words("thing as subject") | {"there", "here", "what"} and states and not led
+
+
+def fronts_a_clause(doc: Doc, at: int) -> bool:
+    """Whether a noun at a token is the object of the clause behind it: "heat it, and [this grey foam you take]"."""
+    near = doc[at + 1 : at + LED + 1]
+    subject = next((n for n, token in enumerate(near) if token.lower_ in words("cook")), 0)
+    return subject > 0 and near[subject - 1].pos_ in {"NOUN", "PROPN"}
+
+
+def names_more(doc: Doc, verb: int, at: int) -> bool:
+    """Whether another food and its amount are named in unmarked talk: "rub it in a towel [sugar 200 grams]"."""
+    if at <= verb + 1 or at + 2 >= len(doc) or doc[at].pos_ not in {"NOUN", "PROPN"}:
+        return False
+    measured = doc[at + 1].like_num and doc[at + 2].lower_ in words("unit noun")
+    return measured and doc[at - 1].pos_ not in {"DET", "ADJ", "ADP"}
 
 
 def adds_a_remark(doc: Doc, at: int) -> bool:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from extract.draft.method.focus import MIXTURE
 from extract.draft.method.phrases.clause import PRONOUNS, Clause
 from extract.draft.method.phrases.clauses import PUTS_IN
-from extract.draft.method.phrases.grammar import is_plural, with_article
+from extract.draft.method.phrases.grammar import is_plural, proper_name, with_article
 from extract.draft.method.phrases.names import plain_pronoun
 from extract.spot.verbs.words import words
 
@@ -58,7 +58,7 @@ class Things:
             return near
         if meant == MIXTURE and said and agrees(word, said[-1][0].names):
             return word  # what has become of it is not sure; what was named last is
-        return with_article(meant) if meant else "" if span.group in ALONE else None
+        return with_article(proper_name(meant)) if meant else "" if span.group in ALONE else None
 
     def reference(self, span: ActionSpan) -> str:
         """The pronoun that an action is on, as a method writes it; "" where it is on none."""
@@ -87,8 +87,9 @@ class Things:
         if before is None or len(before.names) != 1:
             return ""
         name = before.names[0]
-        if name in PRONOUNS or " and " in name or name.split()[-1] in words("holds the dish"):
-            return ""
+        last = name.split()[-1]
+        if name in PRONOUNS or " and " in name or last in words("holds the dish") | words("comes off"):
+            return ""  # "leaf out, and beat them"
         breath = utterance == span.utterance
         if breath and before.pronoun and any(clause.group in PUTS_IN for clause, _ in said[-2:]):
             return ""

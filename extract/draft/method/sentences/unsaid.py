@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from extract.spot.actions.span import ActionSpan
 
 AHEAD_LIKELY = 0.4
-DONE = 0.4  # how likely what is printed has to be something done, no look and no tale
+DONE = 0.5  # how likely what is printed has to be something done, no look and no tale
 LIKELY_TIME = 0.3  # the same for a bare time
 
 
@@ -80,7 +80,9 @@ def is_just_now(doc: Doc, span: ActionSpan) -> bool:
 
 
 def is_of_itself(doc: Doc, span: ActionSpan) -> bool:
-    """Whether an action is what a thing does not do of itself: "what doesn't stick to the sides"."""
+    """Whether an action is what a thing does, or does not do, of itself: "what doesn't stick to the sides"."""
+    if span.verb.split()[0] in words("done by itself") and not span.implied:
+        return True  # "they come out of the oven"
     near = {token.lower_ for token in doc[max(span.utterance[0], span.at - 3) : span.at]}
     left = bool(near & words("denies by leaving"))
     return span.negated and (left or bool(near & words("denies of a thing")))
