@@ -13,6 +13,7 @@ from extract.spot.numbers.find import read_number
 
 UNTRIED = -2  # a pair that the words do not settle: not learned from
 NOTHING = -1  # learned as "none"
+STOP = 2  # the words that a comma or full stop counts for
 SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400}
 BATCH_WORDS = frozenset(
     "double doubled doubling twice triple tripled tripling half halved halving two three quarter".split()
@@ -53,7 +54,7 @@ def line(marked: Marked, number: int, note: Note) -> None:
     if food is None:
         return
     paint(marked.things, food, THINGS.index("food"), THINGS.index("food+"))
-    amount = find_amount(marked, number, figures(note.cell(0)), food)
+    amount = find_amount(marked, number, note, food)
     if isinstance(amount, Span):
         paint(marked.figures, amount, FIGURES.index("amount"))
     for words in more.get("prep", []):
@@ -71,20 +72,33 @@ def line(marked: Marked, number: int, note: Note) -> None:
     )
 
 
-def find_amount(marked: Marked, number: int, wanted: tuple[float, float] | None, food: Span) -> Span | int:
-    """The words of the amount: the nearest span of its value, the longest of equal ones."""
+def find_amount(marked: Marked, number: int, note: Note, food: Span) -> Span | int:
+    """The words of the amount: of the spans of its value those in its unit, the nearest, the longest of equal ones."""
+    wanted = figures(note.cell(0))
     if wanted is None:
         return NOTHING
     for place in marked.around(number, (0, -1, 1, -2, 2)):
         fitting = [
-            span
-            for span, low, high in marked.amounts
-            if place.start <= span.start < place.end and close(low, wanted[0]) and close(high, wanted[1])
+            figure
+            for figure in marked.amounts
+            if place.start <= figure.at.start < place.end
+            and close(figure.low, wanted[0])
+            and close(figure.high, wanted[1])
         ]
-        free = [s for s in fitting if not marked.figures[s.start]] or fitting
+        free = [figure for figure in fitting if not marked.figures[figure.at.start]] or fitting
         if free:
-            return min(free, key=lambda s: (abs(s.start - food.start), s.start - s.end))
+            own = [figure.at for figure in free if figure.unit == note.cell(1)] or [f.at for f in free]
+            return min(own, key=lambda at: (apart(marked, at, food), at.start - at.end))
     return UNTRIED
+
+
+def apart(marked: Marked, amount: Span, food: Span) -> int:
+    """The words between an amount and a food; a stop between them counts for more than a word.
+
+    In "a teaspoon of cumin, a teaspoon of mace" the first is the cumin's, though the second begins nearer to it.
+    """
+    between = range(min(amount.end, food.end), max(amount.start, food.start))
+    return len(between) + sum(STOP for i in between if not marked.doc[i].is_alpha)
 
 
 def close(one: float, other: float) -> bool:
@@ -143,10 +157,8 @@ def share(marked: Marked, number: int, note: Note) -> None:
         made = next(iter([*marked.find(thing, span), *marked.find(thing[-1:], span)]), None)
         anchor = next((i for i in range(*span) if marked.stems[i] in wanted), None)
         if anchor is None and value is not None:
-            fits = (
-                s for s, low, _ in marked.amounts if span.start <= s.start < span.end and close(low, value[0])
-            )
-            anchor = next((s.end - 1 for s in fits), None)
+            fits = (f.at for f in marked.amounts if f.at.start in range(*span) and close(f.low, value[0]))
+            anchor = next((at.end - 1 for at in fits), None)
         if anchor is None and made is not None:
             anchor = made.end - 1
         if anchor is None:
@@ -221,7 +233,7 @@ def count(marked: Marked, number: int, note: Note) -> None:
             if found is not None:
                 marked.figures[found] = tag
                 return
-        for at, low, _ in marked.amounts:
-            if span.start <= at.start < span.end and value is not None and close(low, value[0]):
-                paint(marked.figures, at, tag)
+        for figure in marked.amounts:
+            if figure.at.start in range(*span) and value is not None and close(figure.low, value[0]):
+                paint(marked.figures, figure.at, tag)
                 return
