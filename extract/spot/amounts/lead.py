@@ -42,6 +42,8 @@ def skip_more(words: Words, place: int) -> tuple[int, bool]:
 
 def skip_of(words: Words, lead: Lead, place: int) -> int:
     """Past the "of a" of "three quarters of a cup", the "a" of "half a cup", the "of" of "a couple of"."""
+    if lead.high < 1 and (inside := _of_a_whole(words, place)):
+        return inside
     if words.at(place) == "of" and (lead.high < 1 or words.at(place - 1) in ("couple", "dozen")):
         if words.at(place + 1) in ARTICLES:
             return place + 2
@@ -50,8 +52,6 @@ def skip_of(words: Words, lead: Lead, place: int) -> int:
         return place + 1
     if lead.high < 1 and words.at(words.skip_dash(place)) in ARTICLES:
         return words.skip_dash(place) + 1
-    if lead.high < 1 and (inside := _of_a_whole(words, place)):
-        return inside
     return place
 
 

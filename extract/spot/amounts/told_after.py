@@ -35,7 +35,8 @@ def _with_sort(words: Words, amount: Amount) -> Amount:
     for after in range(place, place + (REACH if loose else CLOSE)):
         unit = read_unit(words, after)
         if unit is not None and unit.name in SPOONS:
-            return _in_unit(words, amount, unit, after, near=after - place <= CLOSE, loose=loose)
+            close = all(_breaks_off(words, between) for between in range(place, after))
+            return _in_unit(words, amount, unit, after, close=close, loose=loose)
         if read_number(words, after) is not None and not (amount.low == ONE and words.at(after) == "one"):
             return amount
         if not loose and not _breaks_off(words, after):
@@ -54,7 +55,7 @@ def _breaks_off(words: Words, place: int) -> bool:
     return word in BREAKS or (len(word) > 2 and any(name.startswith(word) for name in SPOONS))
 
 
-def _in_unit(words: Words, amount: Amount, unit: Unit, at: int, *, near: bool, loose: bool) -> Amount:
+def _in_unit(words: Words, amount: Amount, unit: Unit, at: int, *, close: bool, loose: bool) -> Amount:
     """The amount in a sort of spoon told at ``at``, unless that has a food or a figure of its own."""
     single = words.at(at - 1) in (*ARTICLES, "one")
     after = words.at(unit.end)
@@ -64,5 +65,5 @@ def _in_unit(words: Words, amount: Amount, unit: Unit, at: int, *, near: bool, l
     low, high = amount.low, amount.high
     if low is None or high is None:
         return amount
-    end = unit.end if near and not single else amount.end
+    end = unit.end if close and not single else amount.end
     return replace(amount, end=end, low=low * unit.times, high=high * unit.times, unit=unit.name)
