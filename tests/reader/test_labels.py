@@ -34,7 +34,7 @@ AMOUNTS = [
         ["0.25 | cup | rice", "1 | | egg"],
         ["A quarter of a cup", "an"],
     ),
-    ("One spoon of oil, a tablespoon.", ["1 | tablespoon | oil"], ["a tablespoon"]),
+    ("One spoon of oil, a tablespoon.", ["1 | tablespoon | oil"], ["One spoon"]),
     (
         "A cup of sugar, the same of butter.",
         ["1 | cup | sugar", "1 | cup | butter"],
