@@ -13,7 +13,8 @@ def only_heard(draft: RecipeDraft) -> RecipeDraft:
     some = any(_has_lines(dish) for dish in draft.dishes)
     heard = [dish for dish in draft.dishes if some and is_heard(dish)]
     gone = [dish for dish in draft.dishes if not any(dish is kept for kept in heard)]
-    talk = [*draft.talk, *(Talk(start=dish.start, end=dish.end, reason=NOT_HEARD) for dish in gone)]
+    empty = [span for dish in gone for span in dish.stretches or (dish,)]
+    talk = [*draft.talk, *(Talk(start=span.start, end=span.end, reason=NOT_HEARD) for span in empty)]
     if not draft.dishes and not talk and draft.source.cues:
         talk = [Talk(start=draft.source.start, end=draft.source.end, reason=NOT_HEARD)]
     return draft.model_copy(update={"dishes": heard, "talk": sorted(talk, key=lambda part: part.start)})

@@ -130,7 +130,7 @@ def _is_batch(spotted: Spotted, share: Share) -> bool:
 
 def names_dish(line: Line, title: str) -> bool:
     """Whether a line is the dish itself, by its title or as a finished dish by its noun: it is made and not bought."""
-    if line.measured and line.amount is not None and line.amount.unit:
+    if line.measured:
         return False
     whole = title.lower()
     kind = DISH in line.food.kinds and whole.split()[-1:] == line.name.split()[-1:]
@@ -138,8 +138,8 @@ def names_dish(line: Line, title: str) -> bool:
 
 
 def names_part(line: Line, parts: Sequence[Part]) -> bool:
-    """Whether a line is only the name of a part of the dish, or a measure of it: it is made and not bought."""
-    return any(
+    """Whether a line with no amount is only the name of a part of the dish: it is made and not bought."""
+    return not line.measured and any(
         same_food(line.name, part.name) and part.start < line.at and line.component != part.name
         for part in parts
     )

@@ -9,8 +9,9 @@ from heard import drafted
 from making import action, line, make_dish, make_draft
 
 from extract.draft.finish import finish
+from extract.draft.heard import UNTITLED, only_heard
 from extract.draft.ingredients import draft_amount
-from extract.model import Ingredient, Portion
+from extract.model import Ingredient, Portion, Span
 from extract.spot import spans
 
 
@@ -135,3 +136,12 @@ def test_a_measure_told_behind_a_vessel_is_the_amount() -> None:
     wine = next(line for part in dish.components for line in part.ingredients if line.name == "white wine")
     assert wine.amount is not None
     assert (wine.amount.low, wine.amount.unit) == (200, "millilitre")
+
+
+def test_a_dish_that_came_to_nothing_makes_its_own_stretches_talk() -> None:
+    full = make_dish("leek").model_copy(update={"start": 20.0, "end": 60.0})
+    pieces = [Span(start=0.0, end=20.0), Span(start=60.0, end=80.0)]
+    empty = make_dish(title=UNTITLED).model_copy(update={"start": 0.0, "end": 80.0, "stretches": pieces})
+    kept = only_heard(make_draft(full, empty))
+    assert [dish.title for dish in kept.dishes] == [full.title]
+    assert [(talk.start, talk.end) for talk in kept.talk] == [(0.0, 20.0), (60.0, 80.0)]

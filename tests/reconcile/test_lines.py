@@ -5,9 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from heard import uses_in
+from heard import lines_in, uses_in
 
-from extract.reconcile.lines.lines import resolve_again, same_thing
+from extract.reconcile.kitchen import names_part
+from extract.reconcile.lines.components import Part
+from extract.reconcile.lines.lines import build_lines, resolve_again, same_thing
 
 STIRRING = "Give it a good long stir so that nothing catches, put the lid on and let it sit while you see to the rest"
 
@@ -26,6 +28,11 @@ ONE_LINE = [
     ("Add the lentils to the pot. Two cups of lentils, that is.", ["2 cup lentil"]),
     ("Add two onions to the pan. Then the red onions go soft.", ["2 red onion"]),
     ("Stir in half a cup of cream. The cream goes in slowly, the cream does.", ["1/2 cup cream"]),
+]
+UNIT_UNSAID = [
+    ("Two hundred grams of barley, then a hundred and fifty of oats.", ["200 gram barley", "150 gram oats"]),
+    ("A teaspoon of mace and eight peppercorns.", ["1 teaspoon mace", "8 peppercorns"]),
+    ("Two sticks of celery and a teaspoon of salt.", ["2 stalk celery", "1 teaspoon salt"]),
 ]
 AGAIN = [
     (
@@ -155,6 +162,19 @@ TALK = [
 def test_names_of_one_thing(one: str, other: str, same: bool) -> None:
     assert same_thing(one, other) is same
     assert same_thing(other, one) is same
+
+
+@pytest.mark.parametrize(("text", "lines"), UNIT_UNSAID)
+def test_a_unit_left_unsaid_is_the_one_that_is_meant(text: str, lines: list[str]) -> None:
+    assert lines_in(text) == lines
+
+
+def test_a_measured_line_is_no_name_of_a_part() -> None:
+    line = build_lines(uses_in("Stir in ninety grams of honey."))[0]
+    named = [Part(line.name, line.at - 9, line.at + 9)]
+    assert not names_part(line, named)
+    line.amount = None
+    assert names_part(line, named)
 
 
 def test_the_same_again_takes_the_figures_before_it() -> None:

@@ -46,7 +46,7 @@ def label(talk: AnnotatedTalk, nlp: Language, rendering: str) -> dict[str, Any]:
         "title": marked.title,
         "lines": marked.lines,
         "shares": marked.shares,
-        "cand": sorted({i for span, _, _ in marked.amounts for i in range(*span)}),
+        "cand": sorted({i for figure in marked.amounts for i in range(*figure.at)}),
     }
 
 

@@ -5,11 +5,13 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from extract.reader.training.form import AnnotatedTalk, roughly_stopped, spoken
 from extract.spot.amounts.find import find_amounts
 from extract.spot.numbers.find import read_number
+from extract.spot.spans import Amount
 from extract.spot.times.find import find_durations
 from extract.spot.words import Words
 
@@ -31,6 +33,15 @@ class Span(NamedTuple):
 
     start: int
     end: int
+
+
+class Figure(NamedTuple):
+    """What could be an amount: its span, its low and high value, and its unit, "" for none."""
+
+    at: Span
+    low: float
+    high: float
+    unit: str = ""
 
 
 def stem(word: str) -> str:
@@ -109,20 +120,23 @@ class Marked:
         return here if name else 0
 
 
-def candidates(doc: Doc, words: Words) -> Iterator[tuple[Span, float, float]]:
-    """Every span that could be an amount, with its low and high value."""
+def candidates(doc: Doc, words: Words) -> Iterator[Figure]:
+    """Every span that could be an amount, with its value; "the same again" has that of the amount before it."""
+    last: Amount | None = None
     for amount in find_amounts(doc, words):
-        if amount.low is not None:
-            yield Span(amount.start, amount.end), float(amount.low), float(amount.high or amount.low)
-        for slip in amount.slips:
-            if slip.low is not None:
-                yield Span(slip.start, slip.end), float(slip.low), float(slip.high or slip.low)
+        if amount.again and last is not None:
+            amount = replace(last, start=amount.start, end=amount.end, slips=())
+        for one in (amount, *amount.slips):
+            if one.low is not None:
+                high = float(one.low if one.high is None else one.high)
+                yield Figure(Span(one.start, one.end), float(one.low), high, one.unit)
+        last = amount if amount.low is not None and amount.unit else last
     for place in range(len(doc)):
         number = read_number(words, place)
         if number is not None:
-            yield Span(number.start, number.end), float(number.low), float(number.high)
+            yield Figure(Span(number.start, number.end), float(number.low), float(number.high))
         elif words.at(place) in ("a", "an", "another", "one"):
-            yield Span(place, place + 1), 1.0, 1.0
+            yield Figure(Span(place, place + 1), 1.0, 1.0)
 
 
 def rendered(talk: AnnotatedTalk, rendering: str) -> list[str]:

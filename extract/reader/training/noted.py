@@ -12,6 +12,7 @@ from extract.reader.training.marked import (
     NOTHING,
     SMALL,
     UNTRIED,
+    Figure,
     Marked,
     Span,
     close,
@@ -24,6 +25,7 @@ from extract.spot.heat.levels import levels
 from extract.spot.numbers.find import read_number
 from extract.spot.numbers.values import number_words
 
+STOP = 2  # the words that a comma or full stop counts for
 SECONDS = {"second": 1, "minute": 60, "hour": 3600, "day": 86400}
 
 BESIDE = re.compile(r" (?:from|with|in) ")  # "chickpeas from a jar": the jar is no name of theirs
@@ -63,7 +65,7 @@ def line(marked: Marked, number: int, note: Note) -> None:
     if food is None:
         return
     paint(marked.things, food, THINGS.index("food"), THINGS.index("food+"))
-    amount = find_amount(marked, number, figures(note.cell(0)), food)
+    amount = find_amount(marked, number, note, food)
     if isinstance(amount, Span):
         paint(marked.figures, amount, FIGURES.index("amount"))
     for words in more.get("prep", []):
@@ -81,20 +83,33 @@ def line(marked: Marked, number: int, note: Note) -> None:
     )
 
 
-def find_amount(marked: Marked, number: int, wanted: tuple[float, float] | None, food: Span) -> Span | int:
-    """The words of the amount: the nearest span of its value, the longest of equal ones."""
+def find_amount(marked: Marked, number: int, note: Note, food: Span) -> Span | int:
+    """The words of the amount: of the spans of its value those in its unit, the nearest, the longest of equal ones."""
+    wanted = figures(note.cell(0))
     if wanted is None:
         return NOTHING
     for place in marked.around(number, (0, -1, 1, -2, 2)):
         fitting = [
-            span
-            for span, low, high in marked.amounts
-            if place.start <= span.start < place.end and close(low, wanted[0]) and close(high, wanted[1])
+            figure
+            for figure in marked.amounts
+            if place.start <= figure.at.start < place.end
+            and close(figure.low, wanted[0])
+            and close(figure.high, wanted[1])
         ]
-        free = [s for s in fitting if not marked.figures[s.start]] or fitting
+        free = [figure for figure in fitting if not marked.figures[figure.at.start]] or fitting
         if free:
-            return min(free, key=lambda s: (abs(s.start - food.start), s.start - s.end))
+            own = [figure.at for figure in free if figure.unit == note.cell(1)] or [f.at for f in free]
+            return min(own, key=lambda at: (apart(marked, at, food), at.start - at.end))
     return UNTRIED
+
+
+def apart(marked: Marked, amount: Span, food: Span) -> int:
+    """The words between an amount and a food; a stop between them counts for more than a word.
+
+    In "a teaspoon of cumin, a teaspoon of mace" the first is the cumin's, though the second begins nearer to it.
+    """
+    between = range(min(amount.end, food.end), max(amount.start, food.start))
+    return len(between) + sum(STOP for i in between if not marked.doc[i].is_alpha)
 
 
 def mark_other(marked: Marked, number: int, other: list[str], names: Sequence[list[str]]) -> None:
@@ -178,7 +193,7 @@ def time(marked: Marked, number: int, note: Note) -> None:
             if span.start <= d.start < span.end and d.low is not None and d.unit in SECONDS
         ]
         bare = [
-            (Span(read.start, read.end), float(read.low), float(read.high))
+            Figure(Span(read.start, read.end), float(read.low), float(read.high))
             for at in range(*span)
             if (read := read_number(marked.words, at)) is not None
         ]
@@ -188,14 +203,12 @@ def time(marked: Marked, number: int, note: Note) -> None:
             return
 
 
-def nearest(
-    marked: Marked, spans: Sequence[tuple[Span, float, float]], wanted: Sequence[float]
-) -> Span | None:
+def nearest(marked: Marked, found: Sequence[Figure], wanted: Sequence[float]) -> Span | None:
     """The first span of such a value, before all one of both its ends that tells nothing else yet."""
     fitting = [
-        (bool(marked.figures[span.start]), not close(high, wanted[1]), span)
-        for span, low, high in spans
-        if close(low, wanted[0])
+        (bool(marked.figures[one.at.start]), not close(one.high, wanted[1]), one.at)
+        for one in found
+        if close(one.low, wanted[0])
     ]
     return min(fitting)[2] if fitting else None
 
@@ -222,7 +235,7 @@ def count(marked: Marked, number: int, note: Note) -> None:
             at = next((found[0] for found in places if found), None)
             found = None if at is None else Span(at, at + 1)
         else:
-            inside = [row for row in marked.amounts if span.start <= row[0].start < span.end]
+            inside = [one for one in marked.amounts if one.at.start in range(*span)]
             found = nearest(marked, inside, value)
         if found is not None:
             paint(marked.figures, found, tag)

@@ -84,8 +84,8 @@ def fractions(marked: Marked, span: Span, value: float) -> Iterator[int]:
         number = marked.stems[i - 1] if i and marked.stems[i - 1] in COUNTS else ""
         if marked.stems[i] in words and number == before:
             yield i
-    for at, low, _ in marked.amounts:
-        bare = span.start <= at.start < span.end and marked.doc[at.end - 1].pos_ == "NUM"
+    for at, low, *_ in marked.amounts:
+        bare = at.start in range(*span) and marked.doc[at.end - 1].pos_ == "NUM"
         in_parts = low > 1 and close(1 / low, value) and parted(marked, at.start)
         if bare and (close(low, value) or in_parts):
             yield at.end - 1

@@ -10,10 +10,11 @@ from extract.spot.amounts.corrections import correct
 from extract.spot.amounts.joining import LARGE, UNIT_UNSAID, join
 from extract.spot.amounts.lead import ONE, skip_sizes
 from extract.spot.amounts.measures import read_measure
+from extract.spot.amounts.told_after import with_sorts
 from extract.spot.heat.figures import spoken_hundreds
 from extract.spot.names.foods import look_up, word_key
 from extract.spot.numbers.find import read_number
-from extract.spot.numbers.units import forms, read_unit
+from extract.spot.numbers.units import Unit, forms, read_unit
 from extract.spot.numbers.values import number_starts
 from extract.spot.spans import Amount, Number
 from extract.spot.words import BREAKS, Words, phrases
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
 COUNTABLE = frozenset({"dab", "package", "part", "volume", "mass"})
 PLAIN = frozenset({"some", "few", "several"})
 VAGUE_REACH = 3
+STOPS = frozenset({*BREAKS, "?", "!"})
 ALONE = 3  # words of a sentence that only names a food: "Then some shallots."
 
 
@@ -43,7 +45,7 @@ def find_amounts(doc: Doc, words: Words | None = None) -> list[Amount]:
             place = max(amount.end, place + 1)
             continue
         place = _past_number(words, place)
-    return correct(words, join(words, found))
+    return correct(words, with_sorts(words, join(words, found)))
 
 
 def _bare_figure(words: Words, place: int) -> Amount | None:
@@ -179,8 +181,10 @@ def _same(words: Words, place: int) -> Amount | None:
 def _bare_unit(words: Words, place: int) -> Amount | None:
     """ "pinch of salt", "the whole tin of tomatoes": one of the unit, its article unsaid."""
     unit = read_unit(words, place)
-    if unit is None or unit.kind not in COUNTABLE or not unit.singular or words.at(unit.end) != "of":
+    if unit is None or unit.kind not in COUNTABLE or not unit.singular:
         return None
+    if words.at(unit.end) != "of":
+        return _unit_alone(words, unit, place)
     reference = phrases(TABLE, "reference")
     if words.at(unit.end + 1) in ("it", "them", "course"):
         return None
@@ -194,3 +198,14 @@ def _bare_unit(words: Words, place: int) -> Amount | None:
     if words.doc[place].pos_ == "VERB" and unit.kind != "dab":
         return None
     return Amount(start, unit.end, ONE, ONE, unit.name)
+
+
+def _unit_alone(words: Words, unit: Unit, place: int) -> Amount | None:
+    """ "Black pepper? Tablespoon.", "and salt, pinch,": one of a measure that stands between two stops."""
+    if (
+        unit.kind not in ("volume", "dab")
+        or words.at(place - 1) not in STOPS
+        or words.at(unit.end) not in STOPS
+    ):
+        return None
+    return Amount(place, unit.end, ONE, ONE, unit.name)

@@ -85,6 +85,8 @@ def _total(words: Words, first: Amount, second: Amount) -> Amount | None:
         return None
     if first.low is None or first.high is None or second.low is None or second.high is None:
         return None
+    if second.low >= step or (not between and first.unit not in WEIGHED):
+        return None  # "a kilo, a thousand grams", "oil one tablespoon one teaspoon mustard"
     low, high = first.low + second.low / step, first.high + second.high / step
     approximate = first.approximate or second.approximate
     return replace(first, end=second.end, low=low, high=high, approximate=approximate, each=second.each)

@@ -12,6 +12,7 @@ from extract.spot.spans import Amount
 from extract.spot.words import Words, phrases
 
 ONE = Fraction(1)
+WHOLES = frozenset({"bunch", "head", "stick", "block"})
 Size = tuple[Fraction, Fraction, str]
 
 
@@ -41,6 +42,8 @@ def skip_more(words: Words, place: int) -> tuple[int, bool]:
 
 def skip_of(words: Words, lead: Lead, place: int) -> int:
     """Past the "of a" of "three quarters of a cup", the "a" of "half a cup", the "of" of "a couple of"."""
+    if lead.high < 1 and (inside := _of_a_whole(words, place)):
+        return inside
     if words.at(place) == "of" and (lead.high < 1 or words.at(place - 1) in ("couple", "dozen")):
         if words.at(place + 1) in ARTICLES:
             return place + 2
@@ -49,9 +52,19 @@ def skip_of(words: Words, lead: Lead, place: int) -> int:
         return place + 1
     if lead.high < 1 and words.at(words.skip_dash(place)) in ARTICLES:
         return words.skip_dash(place) + 1
-    if lead.high < 1 and words.at(place) == "the" and words.at(place + 1) == "force":
-        return place + 1
     return place
+
+
+def _of_a_whole(words: Words, place: int) -> int:
+    """The unit of "half the tin", "a third of that bunch": a package or a part of a food; 0 where there is none."""
+    place += words.at(place) == "of"
+    if words.at(place) not in phrases(TABLE, "reference"):
+        return 0
+    unit = read_unit(words, place + 1)
+    known = unit is not None and (
+        unit.kind == "package" or unit.name in WHOLES or words.at(place + 1) == "force"
+    )
+    return place + 1 if known else 0
 
 
 def skip_sizes(words: Words, place: int) -> int:

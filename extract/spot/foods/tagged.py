@@ -20,6 +20,7 @@ OPENS, GOES_ON = THINGS.index("food"), THINGS.index("food+")
 AGAIN, INSTEAD = THINGS.index("again"), THINGS.index("instead")
 BREATHS = frozenset({",", "."})
 QUALITIES = frozenset({"ADJ", "ADV"})
+NOUNS = frozenset({"NOUN", "PROPN"})
 PLURALS = frozenset({"NNS", "NNPS", "NNP"})  # a name with a capital is seldom told from its plural
 TRAILING = frozenset({"VERB", "ADV", "AUX", "ADP", "PRON", "DET", "CCONJ"})
 
@@ -80,10 +81,10 @@ def _goes_on(doc: Doc, start: int, end: int, after: int) -> bool:
     if after != end and not (hyphen or breath):
         return False
     keys = tuple(word_key(token.lower_) for token in doc[start:end] if token.is_alpha)
-    if hyphen or look_up(keys) is None or (doc[end - 1].pos_ == "ADJ" and not breath):
-        return True
     if breath:
-        return False
+        return look_up(keys) is None and doc[end - 1].pos_ not in NOUNS
+    if hyphen or look_up(keys) is None or doc[end - 1].pos_ == "ADJ":
+        return True
     return look_up((*keys, word_key(doc[after].lower_))) is not None
 
 

@@ -12,7 +12,8 @@ from extract.spot.mentions.mention import Mention
 from extract.spot.mentions.unit_unsaid import with_units
 from extract.spot.names.foods import same_food
 from extract.spot.numbers.find import read_number
-from extract.spot.spans import Amount, Food
+from extract.spot.numbers.units import read_unit
+from extract.spot.spans import Amount, Food, Number
 from extract.spot.words import Words
 
 if TYPE_CHECKING:
@@ -35,11 +36,20 @@ def candidates(words: Words, amounts: Sequence[Amount]) -> list[Amount]:
             continue
         number = read_number(words, place)
         if number is not None and taken.isdisjoint(range(number.start, number.end)):
-            found.append(Amount(number.start, number.end, number.low, number.high, "", number.approximate))
-            taken.update(range(number.start, number.end))
+            found.append(_figure(words, number))
+            taken.update(range(number.start, found[-1].end))
         elif words.at(place) in ONE:
             found.append(Amount(place, place + 1, 1, 1))  # type: ignore[arg-type]
     return sorted(found, key=lambda amount: amount.start)
+
+
+def _figure(words: Words, number: Number) -> Amount:
+    """A figure that was read as no amount, with its measure if one follows: "double cream, the 300 mil one"."""
+    unit = read_unit(words, words.skip_dash(number.end), after_figures=True)
+    if unit is None or unit.kind not in ("mass", "volume", "length"):
+        return Amount(number.start, number.end, number.low, number.high, "", number.approximate)
+    low, high = number.low * unit.times, number.high * unit.times
+    return Amount(number.start, unit.end, low, high, unit.name, number.approximate)
 
 
 def own(words: Words, reading: Reading, foods: Sequence[Food], amounts: Sequence[Amount]) -> list[Mention]:
@@ -64,7 +74,7 @@ def own(words: Words, reading: Reading, foods: Sequence[Food], amounts: Sequence
     mentions = [
         Mention(food, _amount(food, offers, chosen.get(n, -1), vague)) for n, food in enumerate(foods)
     ]
-    return with_units(mentions)
+    return with_units(words, mentions, offers)
 
 
 def _counts(words: Words, offer: Amount, food: Food) -> bool:

@@ -40,6 +40,8 @@ def _second(words: Words, first: Value) -> Value | None:
     if (start > after and _is_counting(words, after - 1, low)) or _is_a_thing(words, after - 1):
         return None
     unit = read_unit(words, words.skip_dash(second[1]))
+    if unit is None and start > after and _are_near(words, low, second) and words.at(after - 2) not in BREAKS:
+        return second
     if unit is None and start == after and _are_neighbours(low, second[0]):
         second = _last_in_row(words, second)
         return second if _counts(words, second[1]) else None
@@ -70,6 +72,13 @@ def _last_in_row(words: Words, value: Value) -> Value:
 def _are_neighbours(low: Fraction, high: Fraction) -> bool:
     """Whether two numbers said in a row are a range: "four five", "ten fifteen"."""
     return high == low + 1 or (low >= 5 and low % 5 == 0 and high == low + 5)
+
+
+def _are_near(words: Words, low: Fraction, second: Value) -> bool:
+    """Whether two numbers with a comma between are a range of things: "six, eight peppercorns"."""
+    counted = words.doc[second[1]] if second[1] < len(words) else None
+    plural = counted is not None and counted.tag_ in ("NNS", "NNPS")
+    return plural and second[0] <= low + 2 and _counts(words, second[1])
 
 
 def _counts(words: Words, place: int) -> bool:
