@@ -10,6 +10,7 @@ from itertools import product
 from extract.check.pairs.converted import one_pair
 from extract.check.pairs.figures import SAME_UNIT, Measure, Verdict, by_figures
 from extract.check.scales import to_base
+from extract.check.written.lines.units import CUPS
 from extract.measure.figures import exact
 from extract.model import Amount
 from extract.spot.mentions.unit_unsaid import uncounted_kinds
@@ -43,6 +44,8 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
     if said.size is not None and written.size is not None:
         return one_pair(ours[1], theirs[1], food)
     first = one_pair(ours[0], theirs[0], food)
+    if first.same and any(_is_other_spoon(ours[0], other) for other in theirs[1:]):
+        return Verdict("amount")
     if first.answer == "amount" and any(_is_rounded(ours[0], theirs[0], other) for other in theirs[1:]):
         return Verdict("same", "the same beside a rounded figure")
     if first.answer != "unknown" and not (first.answer == "unit" and len(ours) + len(theirs) > 2):
@@ -53,6 +56,11 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
             if verdict.answer == answer:
                 return verdict
     return first
+
+
+def _is_other_spoon(said: Measure, other: Measure) -> bool:
+    """Whether a further written figure counts the very cups or spoons that were said, and counts others."""
+    return other.unit == said.unit in CUPS and not by_figures(said, other, SAME_UNIT, "").same
 
 
 def _is_rounded(said: Measure, lead: Measure, other: Measure) -> bool:

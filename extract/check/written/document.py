@@ -14,9 +14,11 @@ from extract.check.written.layout.blocks import Block, heading_words, text_block
 from extract.check.written.layout.documents import document_blocks, looks_like_document
 from extract.check.written.layout.json_ld import json_ld_blocks
 from extract.check.written.layout.web import looks_like_page, page_blocks
+from extract.check.written.lines.apart import is_food_first
 from extract.check.written.lines.clean import clean_line, without_stamps
 from extract.check.written.lines.figures import read_figure
 from extract.check.written.lines.tokens import tokens_of
+from extract.check.written.lines.units import ends_in_unit
 from extract.check.written.method.orders import find_orders
 from extract.check.written.method.settings import read_measured_heat
 from extract.check.written.sentences import told_in_sentences
@@ -158,7 +160,7 @@ class _Reader:
 
     def _heading(self, block: Block) -> None:
         section = section_of(block.text)
-        if section == "ingredients" and self.readings[-1].steps:
+        if section == "ingredients" and self.readings[-1].steps and self.readings[-1].lines:
             self.readings.append(Reading(title=self._heading_before, count=self._next_count))
             self._next_count = None
         if section is None:
@@ -215,7 +217,7 @@ class _Reader:
         if listed and not self._headed:
             self._section = "ingredients"
             self._line(block)
-        elif block.role == "step" and not self._headed:
+        elif block.role == "step" and self._begins_method(block):
             self._section = "method"
             self._step(block)
         elif block.role == "text" and not reading.title and len(block.text.split()) <= _LONG:
@@ -223,16 +225,21 @@ class _Reader:
         elif len(block.text.split()) <= _LONG and read_measured_heat(block.text):
             reading.heats.append(("", block))
 
+    def _begins_method(self, block: Block) -> bool:
+        """Whether a numbered line above any heading of a section is the method's first, its list still to come."""
+        return not self._headed or (not self._method_headed and bool(find_orders(tokens_of(block.text))))
+
     def _line(self, block: Block) -> None:
-        ended = block.text.endswith(".")
+        tokens = tokens_of(block.text)
+        ended = without_stamps(block.text).endswith((".", "!")) and not ends_in_unit(tokens)
         prose = ended and len(block.text.split()) > _LONG
-        of_part = ended and not self._method_headed and bool(find_orders(tokens_of(block.text)))
+        of_part = ended and not self._method_headed and bool(find_orders(tokens))
         if block.role == "step" and self._method_headed and not prose:
             self.readings[-1].lines.append((self._part, block))  # a list with numbers
         elif block.role == "step" or (block.role == "text" and (prose or of_part)):
             self._section, self._part = "method", "" if prose and self._method_headed else self._part
             self._step(block)
-        elif block.role == "text" and without_stamps(block.text).endswith("."):
+        elif block.role == "text" and ended:
             if read_measured_heat(block.text):
                 self.readings[-1].heats.append((self._part, block))
         elif leading_share(block.text) is not None:
@@ -247,9 +254,11 @@ class _Reader:
 
 
 def _is_ingredient(text: str) -> bool:
+    """Whether a line without a heading above it is one of a list: a figure first, or a food and a figure behind it."""
     tokens = tokens_of(text)
-    figure = read_figure(tokens, 0)
-    return figure is not None and len(tokens) <= _LONG and not text.endswith((".", "!", "?"))
+    if text.endswith((".", "!", "?")) and not ends_in_unit(tokens):
+        return False
+    return (read_figure(tokens, 0) is not None and len(tokens) <= _LONG) or is_food_first(tokens)
 
 
 def section_of(heading: str) -> str | None:

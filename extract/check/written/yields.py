@@ -134,7 +134,11 @@ def _bracketed(tokens: Sequence[str], lower: Sequence[str], first: _Found) -> Yi
 
 def is_bare_yield(text: str) -> bool:
     """Whether a line, known to stand before the ingredients, is a count of what is baked: "2 loaves (8 pieces)"."""
-    tokens = tokens_of(clean_line(text))
+    return any(map(_is_bare_count, _PARTS.split(clean_line(text))))
+
+
+def _is_bare_count(text: str) -> bool:
+    tokens = tokens_of(text)
     lower = [token.lower() for token in tokens]
     found = _number_at(tokens, lower, 0)
     if found is None or not found.unit:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Literal
@@ -11,6 +11,7 @@ from typing import Literal
 from extract.check.written.layout.columns import unfolded
 from extract.check.written.layout.tables import Row, table_rows
 from extract.check.written.lines.amounts import read_quantity
+from extract.check.written.lines.apart import is_food_first
 from extract.check.written.lines.line import read_line
 from extract.check.written.lines.tokens import tokens_of
 from extract.lexicon import read_lexicon
@@ -30,6 +31,7 @@ _PARTED = re.compile(r"\s+[·•|]\s+|;\s+")
 _TABLE_RULE = re.compile(r"^\s*\|?[\s:|-]+\|[\s:|-]*$")
 MINOR, LABEL = 7, 8
 _LEAD_WORDS, _BOLD_WORDS = 5, 14
+_FEWEST_FOODS = 4  # in one line without a label
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +76,7 @@ def _classified(lines: list[tuple[int, str]]) -> Iterator[Block | None]:
         ):
             yield Block(number, line, "heading", 1 if "=" in lines[index + 1][1] else 2)
         else:
-            yield from _run_in(number, line) or [_block(number, raw)]
+            yield from _run_in(number, line) or _run_on(number, line) or [_block(number, raw)]
 
 
 def _of_row(number: int, row: Row) -> Iterator[Block | None]:
@@ -92,10 +94,24 @@ def _run_in(number: int, line: str) -> list[Block]:
     if match and match["label"].strip(" :").lower() in heading_words("yield"):
         return []
     foods = _PARTED.split(match["foods"]) if match else []
-    if match is None or line.endswith(".") or not _is_food(foods[0], measured=not match[1]):
+    first = match is not None and not line.endswith(".") and _is_food(foods[0], measured=not match[1])
+    if match is None or not (first or (line[-1] not in ".!?" and _are_listed(foods))):
         return []
     heading = Block(number, match["label"].strip(), "heading", MINOR)
     return [heading, *(Block(number, food, "item") for food in foods if food.strip())]
+
+
+def _run_on(number: int, line: str) -> list[Block]:
+    """A whole list in one paragraph, as blocks of its own: "flour, 200 g · sugar, 50 g · 2 eggs · salt"."""
+    foods = [food for food in _PARTED.split(line) if food.strip()]
+    if (";" in line and line.endswith((".", "!", "?"))) or not _are_listed(foods):
+        return []
+    return [Block(number, food.strip(" ."), "item") for food in foods]
+
+
+def _are_listed(foods: Sequence[str]) -> bool:
+    """Whether the parts of a line are foods of a list, at least half of them with an amount."""
+    return len(foods) >= _FEWEST_FOODS and 2 * sum(map(_is_food, foods)) >= len(foods)
 
 
 def _is_food(text: str, *, measured: bool = True) -> bool:
@@ -142,7 +158,7 @@ def is_label(line: str) -> bool:
     if line.lower().startswith(leads) and len(line.split()) <= _LEAD_WORDS and "," not in line:
         return True
     letters = [char for char in line if char.isalpha()]
-    return line.endswith(":") or (len(letters) > 3 and line == line.upper())
+    return line.endswith(":") or (len(letters) > 2 and line == line.upper())
 
 
 def _joined(blocks: Iterable[Block | None]) -> Iterator[Block]:
@@ -175,4 +191,5 @@ def _goes_on(held: Block, block: Block) -> bool:
 def _begins_line(text: str) -> bool:
     """Whether a line begins as an ingredient's does: "a pinch of salt", "some oil"."""
     tokens = tokens_of(text)
-    return tokens[0] in ("a", "an", "some") or read_quantity(tokens) is not None
+    begun = tokens[0] in ("a", "an", "some") or read_quantity(tokens) is not None
+    return begun or is_food_first(tokens)

@@ -140,6 +140,8 @@ def _told(cell: str) -> _Told | None:
 def _row(cells: Sequence[str]) -> Row:
     """The line that the cells of a row amount to: the amounts, the food, how it is made ready."""
     filled = [cell for cell in cells if cell and cell.lower() not in words_of("no figure")]
+    if filled and filled[0].strip("*_: ").lower() in words_of("sum of rows"):
+        return Row("")
     heading = _BOLD.match(filled[0]) if len(filled) == 1 < len(cells) else None
     if heading:
         return Row(heading[2].strip(), heads=True)

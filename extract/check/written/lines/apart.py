@@ -11,6 +11,7 @@ from extract.check.written.lines.units import LENGTHS, MEASURED, read_unit
 from extract.check.written.lines.words import words_of
 from extract.spot.names.foods import look_up, name_keys
 
+_MARKS = ("-", ":")
 _LOOSE = "-"  # the unit of what is no measure: a spoonful, a glass
 
 
@@ -36,16 +37,15 @@ def take_apart(tokens: list[str]) -> Line:
         quantity = _measured_by(quantity, remark)
     if quantity is not None and quantity.unit == _LOOSE:
         quantity = _firm(quantity)
-        vague = quantity is None
         remarks = [tokens[start : start + 2], *remarks]
     return Line(quantity, core, remarks, vague)
 
 
-def _firm(quantity: Quantity) -> Quantity | None:
-    """The measure beside a spoonful or a glass, None where there is none: "1 glass (200 ml)"."""
+def _firm(quantity: Quantity) -> Quantity:
+    """The measure beside a spoonful or a glass ("1 glass (200 ml)"), or how many there are of them."""
     told = (*filter(None, (quantity.size,)), *quantity.others)
     if not told:
-        return None
+        return replace(quantity, unit="")
     low, high, unit = told[0]
     return replace(quantity, low=low, high=high, unit=unit, size=None, others=told[1:])
 
@@ -81,8 +81,36 @@ def _brackets(tokens: Sequence[str]) -> tuple[list[str], list[list[str]]]:
     return core, remarks
 
 
+def is_food_first(tokens: Sequence[str]) -> bool:
+    """Whether a line is a food and, behind a dash or a colon, how much of it: "soy - 1 T"."""
+    at = next((at for at, token in enumerate(tokens) if token in _MARKS), 0)
+    quantity = _behind_mark(tokens, at) if at > 0 else None
+    known = quantity is not None and look_up(name_keys(joined(tokens[:at]))) is not None
+    return known or (quantity is not None and quantity.unit in MEASURED - LENGTHS)
+
+
+def _behind_mark(tokens: Sequence[str], at: int) -> Quantity | None:
+    """The amount that stands behind the mark at ``at``, None where there is none; an article is no figure."""
+    articled = tokens[at + 1 : at + 2] and tokens[at + 1].lower() in ("a", "an")
+    return None if articled else read_quantity(tokens, at + 1)
+
+
+def _set_apart(core: Sequence[str]) -> tuple[Quantity, list[str]] | None:
+    """The amount behind a food and a dash or colon, and the line without them: "cukes - 5 small, in coins"."""
+    at = next((at for at, token in enumerate(core) if token in _MARKS), 0)
+    quantity = _behind_mark(core, at) if at > 0 else None
+    if quantity is None or (core[at - 1][-1:].isdigit() and core[at] == "-"):
+        return None
+    end = next((end for end in range(quantity.end, len(core)) if core[end] in (",", ";", "(")), len(core))
+    if core[end - 1] == "." and end == quantity.end + 1:
+        end -= 1
+    return quantity, [*core[quantity.end : end], *core[:at], *core[end:]]
+
+
 def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
     """An amount behind the food ("Sugar, 200 g") or inside "juice of 1 lemon"."""
+    if (apart := _set_apart(core)) is not None:
+        return apart
     for at, token in enumerate(core[1:], start=1):
         article = token.lower() in ("a", "an")
         quantity = read_quantity(core, at)
@@ -94,6 +122,8 @@ def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
             return quantity, core[:at] + core[quantity.end :]
         if (taken := _taken_from(core, at)) is not None:
             return quantity, taken
+        if (filled := _filled(core, at, quantity)) is not None:
+            return quantity, filled
         if core[at - 1].lower() in words_of("into"):
             continue
         if quantity.end >= len(core) and (quantity.unit or core[at - 1] in ",:-x"):
@@ -101,6 +131,16 @@ def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
         if core[at - 1] == "," and quantity.unit in MEASURED - LENGTHS and core[quantity.end] == ",":
             return quantity, core[: at - 1] + core[quantity.end :]  # "feta, 100 g, crumbled"
     return None, core
+
+
+def _filled(core: Sequence[str], at: int, quantity: Quantity) -> list[str] | None:
+    """The food of a line that tells how much it comes to with what is added: "the milk, made up to 375 ml"."""
+    lower = [token.lower() for token in core[:at]]
+    for words in map(str.split, words_of("filled to")):
+        if lower[-len(words) :] == words and quantity.unit in MEASURED - LENGTHS:
+            start = at - len(words)
+            return [*core[: start - (core[start - 1] == ",")], *core[quantity.end :]]
+    return None
 
 
 def _is_part_of(before: Sequence[str]) -> bool:

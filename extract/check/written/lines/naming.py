@@ -83,13 +83,7 @@ def _without_loose(core: list[str], named: Named) -> list[str]:
         for at in range(1, len(lower) - len(words) + 1):
             if lower[at : at + len(words)] == words:
                 named.notes.append(phrase)
-                named.optional = named.optional or phrase in (
-                    "optional",
-                    "if desired",
-                    "if liked",
-                    "if using",
-                    "if you like",
-                )
+                named.optional = named.optional or phrase in words_of("optional")
                 core = core[:at] + core[at + len(words) :]
                 lower = [token.lower() for token in core]
                 break
@@ -267,7 +261,7 @@ def _add_remark(named: Named, remark: list[str]) -> None:
     if lower[0] == "or":
         for part in _split_at(remark[1:], ("or",)):
             _add_choice(named, [token for token in part if token != ","])
-    elif "optional" in lower:
+    elif any(f" {phrase} " in f" {' '.join(lower)} " for phrase in words_of("optional")):
         named.optional = True
     else:
         named.notes.append(joined(remark))
