@@ -57,7 +57,7 @@ def _counted(tokens: Sequence[str], lower: Sequence[str]) -> Iterator[_Found]:
     for at in range(len(tokens)):
         if (end := _label(lower, at)) is not None:
             found = _number_at(tokens, lower, end) or _measured_at(tokens, end)
-            if found is not None:
+            if found is not None and _is_count(lower, end, found):
                 people = any(word in heading_words("yield of people") for word in lower[at:end])
                 yield _Found(found.figure, _PEOPLE if people else found.unit, found.end)
         elif at == 0 and lower[:1] == ["for"] and (found := _number_at(tokens, lower, 1)):
@@ -67,6 +67,12 @@ def _counted(tokens: Sequence[str], lower: Sequence[str]) -> Iterator[_Found]:
             found = _number_at(tokens, lower, at)
             if found is not None and found.unit == _PEOPLE:
                 yield found
+
+
+def _is_count(lower: Sequence[str], at: int, found: _Found) -> bool:
+    """Whether a number counts what is made: "makes a loaf", not "makes a good stand-in"."""
+    words = found.unit.lower().split()
+    return lower[at] not in ("a", "an") or found.figure.low != 1 or not words or words[-1] in _made()
 
 
 def _label(lower: Sequence[str], at: int) -> int | None:

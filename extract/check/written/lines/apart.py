@@ -55,10 +55,12 @@ def _skip_vague(tokens: Sequence[str]) -> tuple[bool, int]:
     lower = [token.lower() for token in tokens[:3]]
     if lower[:1] == ["some"]:
         return True, 1
-    for at in (0, 1):
-        if lower[at : at + 1] and lower[at] in words_of("vague") and (at == 0 or lower[0] in ("a", "an")):
-            unit = read_unit(tokens, at + 1)
-            return True, unit[1] if unit else at + 1
+    for at, length in ((0, 1), (1, 1), (1, 2)):
+        end = at + length
+        vague = " ".join(lower[at:end]) in words_of("vague") and (at == 0 or lower[0] in ("a", "an"))
+        if vague and len(lower) >= end:
+            unit = read_unit(tokens, end)
+            return True, unit[1] if unit else end
     return False, 0
 
 
