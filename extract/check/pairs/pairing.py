@@ -16,7 +16,7 @@ from extract.check.pairs.hearing import as_meant
 from extract.check.pairs.measures import compare, in_unit_of, ratio, total
 from extract.check.pairs.printed import Printed, as_printed, is_print_of
 from extract.model import Component, Ingredient
-from extract.spot.names.foods import name_keys
+from extract.spot.names.foods import kinds_of, name_keys
 from extract.spot.names.identity import is_part, sameness
 
 One = TypeVar("One")
@@ -68,9 +68,17 @@ def lines_of(components: Sequence[Component], system: str = "us") -> list[Line]:
     flat = [(component.name, line) for component in components for line in component.ingredients]
     listed = [line for _, line in flat]
     return [
-        Line(line, name, _with_sort(names_of(line), line, listed), place, as_printed(line, system))
+        Line(line, name, _with_sort(_in_part(line, name), line, listed), place, as_printed(line, system))
         for place, (name, line) in enumerate(flat)
     ]
+
+
+def _in_part(line: Ingredient, part: str) -> Names:
+    """The names of a line; a written one that is no food by itself has its part's too: "Chicken", "thigh fillets"."""
+    names = names_of(line)
+    whole = f"{part} {names.main}"
+    told = line.written and part and not kinds_of(names.main) and kinds_of(whole)
+    return replace(names, also=(*names.also, whole)) if told else names
 
 
 def _with_sort(names: Names, line: Ingredient, listed: Sequence[Ingredient]) -> Names:

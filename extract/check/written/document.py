@@ -14,7 +14,7 @@ from extract.check.written.layout.blocks import Block, heading_words, text_block
 from extract.check.written.layout.documents import document_blocks, looks_like_document
 from extract.check.written.layout.json_ld import json_ld_blocks
 from extract.check.written.layout.web import looks_like_page, page_blocks
-from extract.check.written.lines.apart import is_food_first
+from extract.check.written.lines.apart import foods_apart, is_food_first
 from extract.check.written.lines.clean import clean_line, without_stamps
 from extract.check.written.lines.figures import read_figure
 from extract.check.written.lines.tokens import tokens_of
@@ -30,6 +30,7 @@ _FRONT = "front"
 _LONG = 14
 _TITLES = 2  # the levels of heading that titles have
 _APART = re.compile(r"\s{3,}|\t+")
+_ORDINAL = re.compile(r"^\W*\d{1,2}[.)]\s+")
 _CUE = re.compile(r"^(?:\d+:)?\d\d:\d\d[.,]\d{3} --> ", re.MULTILINE)
 _NUMBERED = re.compile(
     r"^\d{1,2}\s+(?=[^\W\d_a-z])"
@@ -120,7 +121,9 @@ class _Reader:
             (self._section == _FRONT or block.role == "text") and is_yield(block.text)
         ):
             self._count(block)
-        elif self._section == _FRONT and block.role == "text" and is_bare_yield(block.text):
+        elif (
+            self._section == _FRONT and block.role == "text" and is_bare_yield(block.text, foods=self._headed)
+        ):
             self._count(replace(block, role="yield"))
         elif (
             block.role == "text"
@@ -137,7 +140,7 @@ class _Reader:
         elif self._section == "ingredients":
             self._line(block)
         elif self._section == "method":
-            if block.role == "item" and not self._method_headed and _is_ingredient(clean_line(block.text)):
+            if not self._method_headed and _is_of_list(block):
                 self._section = "ingredients"  # each part has its list and its steps
                 self._line(block)
             else:
@@ -213,7 +216,7 @@ class _Reader:
     def _front(self, block: Block) -> None:
         """Before any heading: a title, then lines that look like ingredients, then the method."""
         reading = self.readings[-1]
-        listed = block.role == "item" or (block.role == "text" and _is_ingredient(clean_line(block.text)))
+        listed = block.role == "item" or _is_of_list(block)
         if listed and not self._headed:
             self._section = "ingredients"
             self._line(block)
@@ -230,8 +233,12 @@ class _Reader:
         return not self._headed or (not self._method_headed and bool(find_orders(tokens_of(block.text))))
 
     def _line(self, block: Block) -> None:
+        for part in foods_apart(block.text) if block.role == "text" else [block.text]:
+            self._one_line(replace(block, text=part))
+
+    def _one_line(self, block: Block) -> None:
         tokens = tokens_of(block.text)
-        ended = without_stamps(block.text).endswith((".", "!")) and not ends_in_unit(tokens)
+        ended = without_stamps(block.text).endswith((".", "!", ".)")) and not ends_in_unit(tokens)
         prose = ended and len(block.text.split()) > _LONG
         of_part = ended and not self._method_headed and bool(find_orders(tokens))
         if block.role == "step" and self._method_headed and not prose:
@@ -261,6 +268,16 @@ def _is_ingredient(text: str) -> bool:
     return (read_figure(tokens, 0) is not None and len(tokens) <= _LONG) or is_food_first(tokens)
 
 
+def _is_of_list(block: Block) -> bool:
+    """Whether a block that no heading tells of is a line of a list, or foods parted by commas."""
+    text = clean_line(block.text)
+    if block.role not in ("item", "text"):
+        return False
+    if _is_ingredient(text):
+        return True
+    return len(foods_apart(text)) > 1
+
+
 def section_of(heading: str) -> str | None:
     """ "ingredients", "method" or "other" for a heading that begins such a section, None for any other."""
     text = re.sub(r"\(.*?\)|,.*", "", heading.lower().replace("’", "'")).strip(" :.*#")
@@ -272,7 +289,7 @@ def section_of(heading: str) -> str | None:
 
 def part_name(heading: str) -> str:
     """The component that a heading names: "For the dip (makes extra):" is "dip"."""
-    name = re.sub(r"\(.*?\)", "", heading).strip(" :*#.")
+    name = _ORDINAL.sub("", re.sub(r"\(.*?\)", "", heading)).strip(" :*#.")
     for lead in sorted(heading_words("lead"), key=len, reverse=True):
         if name.lower().startswith(f"{lead} "):
             name = name[len(lead) :].strip()

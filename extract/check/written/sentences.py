@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from extract.check.written.dish import Reading
-from extract.check.written.layout.blocks import Block
+from extract.check.written.layout.blocks import Block, heading_words
 from extract.check.written.lines.amounts import Quantity, read_quantity
 from extract.check.written.lines.clean import clean_line
 from extract.check.written.lines.tokens import joined, tokens_of
@@ -57,8 +57,9 @@ def _amounts(tokens: Sequence[str]) -> Iterator[str]:
 
 
 def _is_made(tokens: Sequence[str], at: int, quantity: Quantity) -> bool:
-    """Whether a count is of what a food is shaped or cut to, not of foods: "shape into 12 cakes"."""
-    return quantity.unit not in MEASURED and at > 0 and tokens[at - 1].lower() == "into"
+    """Whether a count is of what is made, not of foods: "shape into 12 cakes", "makes 3 pancakes"."""
+    before = tokens[at - 1].lower() if at else ""
+    return quantity.unit not in MEASURED and (before == "into" or before in heading_words("yield"))
 
 
 def _food_end(tokens: Sequence[str], at: int, foods: dict[int, int]) -> int | None:

@@ -14,6 +14,7 @@ from extract.check.written.lines.figures import Figure, read_figure
 from extract.check.written.lines.tokens import tokens_of
 from extract.lexicon import read_lexicon
 from extract.model import Yield
+from extract.spot.names.foods import kinds_of
 
 _PEOPLE = "servings"
 _UNIT_WORDS = 3
@@ -138,19 +139,24 @@ def _bracketed(tokens: Sequence[str], lower: Sequence[str], first: _Found) -> Yi
     return Yield(low=float(found.figure.low), high=float(found.figure.high), unit=unit)
 
 
-def is_bare_yield(text: str) -> bool:
-    """Whether a line, known to stand before the ingredients, is a count of what is baked: "2 loaves (8 pieces)"."""
-    return any(map(_is_bare_count, _PARTS.split(clean_line(text))))
+def is_bare_yield(text: str, *, foods: bool = False) -> bool:
+    """Whether a line, known to stand before the ingredients, is a count of what is baked: "2 loaves (8 pieces)".
+
+    ``foods``: the list has a heading of its own, so that a count of a food is what is made: "Ten stuffed peppers".
+    """
+    return any(_is_bare_count(part, foods=foods) for part in _PARTS.split(clean_line(text)))
 
 
-def _is_bare_count(text: str) -> bool:
+def _is_bare_count(text: str, *, foods: bool) -> bool:
     tokens = tokens_of(text)
     lower = [token.lower() for token in tokens]
     found = _number_at(tokens, lower, 0)
     if found is None or not found.unit:
         return False
     rest = tokens[found.end :]
-    return found.unit.split()[-1].lower() in _made() and (not rest or (rest[0] == "(" and rest[-1] == ")"))
+    last = found.unit.split()[-1].lower()
+    made = last in _made() or (foods and bool(kinds_of(last)))
+    return made and (not rest or (rest[0] == "(" and rest[-1] == ")"))
 
 
 @cache

@@ -27,6 +27,7 @@ _ITEM = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]|\[[ xX]?\])\s+\S")
 _STEP = re.compile(r"^\s*(?:\*\*)?(?:step\s+)?(\d{1,2})(?:\s*[.):]\s*(?:\*\*)?|\*\*)\s+(?=\D)", re.IGNORECASE)
 _QUOTED = re.compile(r"^\s*>+\s?")
 _RUN_IN = re.compile(r"^(\*\*|__|)(?P<label>[^*_:.]{2,40})(?::\1|\1:)\s+(?P<foods>\S.*)$")
+_SENTENCE_END = re.compile(r"\.\s+(?=[A-Z])")
 _PARTED = re.compile(r"\s+[·•|]\s+|;\s+")
 _TABLE_RULE = re.compile(r"^\s*\|?[\s:|-]+\|[\s:|-]*$")
 MINOR, LABEL = 7, 8
@@ -93,6 +94,15 @@ def _run_in(number: int, line: str) -> list[Block]:
     match = _RUN_IN.match(line)
     if match and match["label"].strip(" :").lower() in heading_words("yield"):
         return []
+    if (
+        match
+        and (behind := _SENTENCE_END.search(match["foods"]))
+        and _is_food(match["foods"][: behind.start()])
+    ):
+        foods = [match["foods"][: behind.start()]]  # "To serve: 1 lemon in quarters. Pour the butter over."
+        rest = [Block(number, match["foods"][behind.end() :], "text")]
+        heading = Block(number, match["label"].strip(), "heading", MINOR)
+        return [heading, Block(number, foods[0], "item"), *rest]
     foods = _PARTED.split(match["foods"]) if match else []
     first = match is not None and not line.endswith(".") and _is_food(foods[0], measured=not match[1])
     if match is None or not (first or (line[-1] not in ".!?" and _are_listed(foods))):
@@ -126,7 +136,8 @@ def _block(number: int, raw: str) -> Block:
         return Block(number, _undecorated(match[2]), "heading", len(match[1]))
     if (match := _BOLD.match(line)) and len(match["text"].split()) <= _BOLD_WORDS:
         text = match["text"].strip()
-        return Block(number, text, "text") if _is_food(text) else Block(number, text, "heading", MINOR)
+        food = _is_food(text) and not _STEP.match(text)
+        return Block(number, text, "text") if food else Block(number, text, "heading", MINOR)
     if (match := _ITALIC.match(line)) and is_label(match["text"]):
         return Block(number, match["text"].strip(), "heading", MINOR)
     if _ITEM.match(raw):

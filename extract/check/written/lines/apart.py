@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from extract.check.written.lines.amounts import Quantity, Sized, measures_within, read_quantity
-from extract.check.written.lines.tokens import joined
+from extract.check.written.lines.tokens import joined, tokens_of
 from extract.check.written.lines.units import LENGTHS, MEASURED, read_unit
 from extract.check.written.lines.words import words_of
 from extract.spot.names.foods import look_up, name_keys
 
+_COMMA = re.compile(r",\s+(?![^(]*\))")  # outside brackets
+_FEWEST = 3  # foods of a list in one line
 _MARKS = ("-", ":")
 _LOOSE = "-"  # the unit of what is no measure: a spoonful, a glass
 
@@ -81,6 +84,30 @@ def _brackets(tokens: Sequence[str]) -> tuple[list[str], list[list[str]]]:
                 continue
         (remarks[-1] if depth and remarks else core).append(token)
     return core, remarks
+
+
+def foods_apart(text: str) -> list[str]:
+    """The foods of a list told in one line with commas ("250 g lentils, washed, 1 onion, salt"), else the line whole."""
+    parts = _COMMA.split(text)
+    begins = [_begins_line(part) for part in parts]
+    if sum(begins) < _FEWEST or 2 * sum(begins) < len(parts) or text.endswith((".", "!", "?")):
+        return [text]
+    found: list[str] = []
+    for part, begins_line in zip(parts, begins, strict=True):
+        if begins_line or not found:
+            found.append(part)
+        else:
+            found[-1] = f"{found[-1]}, {part}"
+    return found
+
+
+def _begins_line(part: str) -> bool:
+    """Whether a part of a list is a food of its own: it begins with a figure, or is a food and nothing else."""
+    tokens = tokens_of(part)
+    quantity = read_quantity(tokens) if tokens else None
+    if quantity is not None and tokens[0][0].isdigit():
+        return quantity.unit not in LENGTHS
+    return look_up(name_keys(part)) is not None
 
 
 def is_food_first(tokens: Sequence[str]) -> bool:

@@ -50,6 +50,10 @@ def name_food(core: Sequence[str], remarks: Sequence[Sequence[str]] = (), *, cou
 
 def split_foods(core: list[str]) -> list[list[str]]:
     """ "salt and freshly ground pepper" as two foods; one where the words do not list foods."""
+    if len(listed := _split_at(core, (",",))) > 1 and all(
+        look_up(name_keys(joined(each))) for each in listed
+    ):
+        return listed
     head, tail = _at_comma(list(core))
     lower = [token.lower() for token in head]
     for at, token in enumerate(lower):
@@ -217,8 +221,9 @@ def _strip_back(head: list[str], named: Named) -> list[str]:
 
 
 def _packed(lower: Sequence[str], at: int) -> bool:
-    """Whether the words from ``at`` on say what a food is packed in: "peaches in juice"."""
-    return lower[at] == "in" and bool(lower[at + 1 :]) and lower[-1] in words_of("packed")
+    """Whether the words from ``at`` on say what a food is packed in or cut to: "peaches in juice", "leeks in rings"."""
+    ends = words_of("packed") | words_of("cut to")
+    return lower[at] == "in" and bool(lower[at + 1 :]) and lower[-1] in ends
 
 
 def _prepared_from(lower: Sequence[str], at: int) -> bool:

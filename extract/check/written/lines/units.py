@@ -57,7 +57,8 @@ def unit_named(word: str) -> WrittenUnit | None:
 
 def ends_in_unit(tokens: Sequence[str]) -> bool:
     """Whether a line's last full stop is that of a short unit: "soy - 1 tbsp."."""
-    return len(tokens) > 1 and tokens[-1] == "." and unit_named(tokens[-2]) is not None
+    unit = unit_named(tokens[-2]) if len(tokens) > 1 and tokens[-1] == "." else None
+    return unit is not None and unit.name in MEASURED and unit.name != tokens[-2].lower().removesuffix("s")
 
 
 def read_unit(tokens: Sequence[str], at: int) -> tuple[WrittenUnit, int] | None:
