@@ -133,6 +133,8 @@ class _Reader:
             self._count(block)
             if self._section == "method":
                 self._step(block)
+            elif self._section == "ingredients" and len(block.text.split()) > _LONG:
+                self._line(block)
             elif self._section == _FRONT:
                 self._front(block)
         elif block.role == "text" and section_of(block.text.partition(":")[0]) == "other":
@@ -171,6 +173,8 @@ class _Reader:
         if section == "ingredients":
             self._name_dish(block)
         if section is not None:
+            if section == "ingredients" and self.readings[-1].count is None:
+                self.readings[-1].count = _count_in(block.text)
             self._section, self._part = section, ""
             self._above = []
         elif is_yield(block.text):
@@ -278,9 +282,17 @@ def _is_of_list(block: Block) -> bool:
     return len(foods_apart(text)) > 1
 
 
+def _count_in(heading: str) -> Yield | None:
+    """The yield that a heading of the list gives: "Ingredients for 4 people"."""
+    told = heading.rstrip(" :").lower().partition(" for ")[2]
+    return read_yield(told, assume=True) if told[:1].isdigit() else None
+
+
 def section_of(heading: str) -> str | None:
     """ "ingredients", "method" or "other" for a heading that begins such a section, None for any other."""
     text = re.sub(r"\(.*?\)|,.*", "", heading.lower().replace("’", "'")).strip(" :.*#")
+    if text.partition(" for ")[0] in heading_words("ingredients") and _count_in(heading):
+        return "ingredients"  # "Ingredients for 12 arepas"
     for kind in ("ingredients", "method", "other"):
         if text in heading_words(kind):
             return kind

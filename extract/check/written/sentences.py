@@ -15,6 +15,7 @@ from extract.check.written.lines.words import words_of
 from extract.check.written.method.mentions import Larder
 from extract.check.written.method.portions import find_written_shares
 from extract.check.written.method.vocabulary import is_thing
+from extract.check.written.yields import is_yield
 
 _FEWEST = 3
 _REACH = 4  # words between an amount and the last word of its food
@@ -28,7 +29,8 @@ def told_in_sentences(blocks: Sequence[Block], reading: Reading) -> Reading | No
     """
     found = Reading(title=reading.title, count=reading.count, batch=reading.batch)
     for block in blocks:
-        if block.role in ("text", "step") and block.text.endswith((".", "!", ")")):
+        told = block.role in ("text", "step") and not is_yield(block.text)
+        if told and block.text.endswith((".", "!", ")")):
             plain = replace(block, text=clean_line(block.text))
             found.steps.append(("", plain))
             found.lines += [("", replace(plain, text=text)) for text in _amounts(tokens_of(plain.text))]

@@ -11,7 +11,7 @@ from typing import Literal
 from extract.check.written.layout.columns import unfolded
 from extract.check.written.layout.tables import Row, table_rows
 from extract.check.written.lines.amounts import read_quantity
-from extract.check.written.lines.apart import is_food_first
+from extract.check.written.lines.apart import foods_apart, is_food_first
 from extract.check.written.lines.line import read_line
 from extract.check.written.lines.tokens import tokens_of
 from extract.lexicon import read_lexicon
@@ -24,9 +24,12 @@ _BOLD = re.compile(r"^(\*\*|__)(?P<text>[^*_]+?):?\1:?$")
 _ITALIC = re.compile(r"^([*_])(?P<text>[^*_]+?):?\1:?$")
 _RULE = re.compile(r"^\s*(?:[-=*_~]\s*){3,}$")
 _ITEM = re.compile(r"^\s*(?:[-*+•◦▢□☐‣·–—]|\[[ xX]?\])\s+\S")
-_STEP = re.compile(r"^\s*(?:\*\*)?(?:step\s+)?(\d{1,2})(?:\s*[.):]\s*(?:\*\*)?|\*\*)\s+(?=\D)", re.IGNORECASE)
+_STEP = re.compile(
+    r"^\s*(?:\*\*)?(?:step\s+)?(\d{1,2})(?:\s*[.):]-?\s*(?:\*\*)?|\*\*)\s+(?=\D)", re.IGNORECASE
+)
 _QUOTED = re.compile(r"^\s*>+\s?")
 _RUN_IN = re.compile(r"^(\*\*|__|)(?P<label>[^*_:.]{2,40})(?::\1|\1:)\s+(?P<foods>\S.*)$")
+_SET_OFF = re.compile(r"(?:^|\s)[*_]{1,2}([^*_:.]{2,40}):[*_]{1,2}\s")
 _SENTENCE_END = re.compile(r"\.\s+(?=[A-Z])")
 _PARTED = re.compile(r"\s+[·•|]\s+|;\s+")
 _TABLE_RULE = re.compile(r"^\s*\|?[\s:|-]+\|[\s:|-]*$")
@@ -92,6 +95,8 @@ def _of_row(number: int, row: Row) -> Iterator[Block | None]:
 def _run_in(number: int, line: str) -> list[Block]:
     """A part and its foods in one line, as blocks of their own: "**Glaze:** 2 tbsp honey · 1 tsp salt"."""
     match = _RUN_IN.match(line)
+    if match and match["label"].strip(" :").lower() in heading_words("ingredients"):
+        return [Block(number, match["label"].strip(), "heading", MINOR), *_whole_list(number, match["foods"])]
     if match and match["label"].strip(" :").lower() in heading_words("yield"):
         return []
     if (
@@ -109,6 +114,17 @@ def _run_in(number: int, line: str) -> list[Block]:
         return []
     heading = Block(number, match["label"].strip(), "heading", MINOR)
     return [heading, *(Block(number, food, "item") for food in foods if food.strip())]
+
+
+def _whole_list(number: int, text: str) -> Iterator[Block]:
+    """A list in one paragraph with its parts set off: "2 eggs; salt. *Sauce:* 1 tbsp oil; 2 tbsp vinegar."."""
+    for at, part in enumerate(_SET_OFF.split(text)):
+        if at % 2:
+            yield Block(number, part.strip(), "heading", MINOR)
+            continue
+        for piece in _PARTED.split(part.strip(" .")):
+            for food in foods_apart(piece) if piece.strip() else ():
+                yield Block(number, food.strip(), "item")
 
 
 def _run_on(number: int, line: str) -> list[Block]:
@@ -163,6 +179,8 @@ def is_label(line: str) -> bool:
     word = line.lower().rstrip(":").strip()
     if any(word in heading_words(kind) for kind in ("ingredients", "method", "other")):
         return True
+    if word.partition(" for ")[0] in heading_words("ingredients"):
+        return _short(line)
     if not _short(line) or any(char.isdigit() for char in line):
         return False
     leads = tuple(heading_words("label"))
@@ -195,6 +213,8 @@ def _goes_on(held: Block, block: Block) -> bool:
         return False
     if held.role in ("item", "step"):
         return block.level == 1 or (held.role == "step" and not held.text.endswith((".", "!", "?")))
+    if block.level == 1 and held.role == "text" and held.level == 0 and _begins_line(held.text):
+        return not _begins_line(block.text)
     wrapped = block.text[0].islower() and len(held.text) > 40 and not _begins_line(block.text)
     return held.text.endswith((",", ";")) or wrapped
 

@@ -87,7 +87,7 @@ def _brackets(tokens: Sequence[str]) -> tuple[list[str], list[list[str]]]:
 
 
 def foods_apart(text: str) -> list[str]:
-    """The foods of a list told in one line with commas ("250 g lentils, washed, 1 onion, salt"), else the line whole."""
+    """The foods of a list told in one line ("250 g lentils, washed, 1 onion, salt"), else the line whole."""
     parts = _COMMA.split(text)
     begins = [_begins_line(part) for part in parts]
     if sum(begins) < _FEWEST or 2 * sum(begins) < len(parts) or text.endswith((".", "!", "?")):
