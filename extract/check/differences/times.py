@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import combinations
 
-from extract.check.pairs.moments import Moment, context, group_of, left_open, timed
+from extract.check.pairs.moments import Moment, context, group_of, is_chance, left_open, timed
 from extract.check.pairs.pairing import best_assignment
 from extract.check.report import Finding, Place, Weight
 from extract.check.scales import minutes
@@ -25,7 +25,6 @@ _EQUAL, _FLOOR = 2.0, 0.3
 _SAME_PLACE, _APART = 0.3, 0.25  # between the same equal times; each one between
 _SURE = 0.85  # verb and place, or verb and food, speak for one piece of work
 _LIKELY = 0.55
-_NEARER = 0.04  # for two times to be of other work than those they are equal to
 _TOLERANCE = Fraction(1, 50)
 _LONG = 240  # minutes
 _MOST_APART = 6  # times as long, beyond which two times are of two pieces of work
@@ -69,7 +68,8 @@ def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> TimePairs:
     """The times of both sides, paired: equal ones first of all, then by what is done; None for no partner."""
     pairs = best_assignment(ours, theirs, _equal_closeness, floor=_EQUAL)
     pairs, ours, theirs = _with_sums(pairs, ours, theirs)
-    pairs = [pair for pair in pairs if not _is_chance(pair, pairs, ours, theirs)]
+    moments, others = ([time[0] for time in times] for times in (ours, theirs))
+    pairs = [pair for pair in pairs if not is_chance(pair, pairs, (moments, others))]
     pairs += _unequal(pairs, ours, theirs)
     pairs += _in_one_place(pairs, len(ours), len(theirs))
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}
@@ -77,28 +77,6 @@ def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> TimePairs:
     found += [(pair, None) for place, pair in enumerate(ours) if place not in taken]
     found += [(None, pair) for place, pair in enumerate(theirs) if place not in given]
     return found
-
-
-def _is_chance(
-    pair: tuple[int, int], equal: Sequence[tuple[int, int]], ours: Sequence[Timed], theirs: Sequence[Timed]
-) -> bool:
-    """Whether two times are equal by chance: each is nearer to another one, and then nothing is out of its order."""
-    taken, given = {one for one, _ in equal}, {other for _, other in equal}
-    one, other = pair
-    crossed = (
-        (first, second)
-        for first in range(len(ours))
-        for second in range(len(theirs))
-        if first not in taken and second not in given and (first - one) * (second - other) < 0
-    )
-
-    def near(first: int, second: int) -> float:
-        return context(ours[first][0], theirs[second][0])
-
-    return any(
-        near(first, other) + near(one, second) > near(one, other) + near(first, second) + _NEARER
-        for first, second in crossed
-    )
 
 
 def _with_sums(

@@ -21,6 +21,7 @@ from extract.check.written.lines.tokens import tokens_of
 from extract.check.written.lines.units import ends_in_unit
 from extract.check.written.method.orders import find_orders
 from extract.check.written.method.settings import read_measured_heat
+from extract.check.written.sections import count_in, part_name, section_of
 from extract.check.written.sentences import told_in_sentences
 from extract.check.written.yields import is_bare_yield, is_yield, read_yield
 from extract.errors import CardwrightError
@@ -30,7 +31,6 @@ _FRONT = "front"
 _LONG = 14
 _TITLES = 2  # the levels of heading that titles have
 _APART = re.compile(r"\s{3,}|\t+")
-_ORDINAL = re.compile(r"^\W*\d{1,2}[.)]\s+")
 _CUE = re.compile(r"^(?:\d+:)?\d\d:\d\d[.,]\d{3} --> ", re.MULTILINE)
 _NUMBERED = re.compile(
     r"^\d{1,2}\s+(?=[^\W\d_a-z])"
@@ -174,7 +174,7 @@ class _Reader:
             self._name_dish(block)
         if section is not None:
             if section == "ingredients" and self.readings[-1].count is None:
-                self.readings[-1].count = _count_in(block.text)
+                self.readings[-1].count = count_in(block.text)
             self._section, self._part = section, ""
             self._above = []
         elif is_yield(block.text):
@@ -280,30 +280,3 @@ def _is_of_list(block: Block) -> bool:
     if _is_ingredient(text):
         return True
     return len(foods_apart(text)) > 1
-
-
-def _count_in(heading: str) -> Yield | None:
-    """The yield that a heading of the list gives: "Ingredients for 4 people"."""
-    told = heading.rstrip(" :").lower().partition(" for ")[2]
-    return read_yield(told, assume=True) if told[:1].isdigit() else None
-
-
-def section_of(heading: str) -> str | None:
-    """ "ingredients", "method" or "other" for a heading that begins such a section, None for any other."""
-    text = re.sub(r"\(.*?\)|,.*", "", heading.lower().replace("’", "'")).strip(" :.*#")
-    if text.partition(" for ")[0] in heading_words("ingredients") and _count_in(heading):
-        return "ingredients"  # "Ingredients for 12 arepas"
-    for kind in ("ingredients", "method", "other"):
-        if text in heading_words(kind):
-            return kind
-    return None
-
-
-def part_name(heading: str) -> str:
-    """The component that a heading names: "For the dip (makes extra):" is "dip"."""
-    name = _ORDINAL.sub("", re.sub(r"\(.*?\)", "", heading)).strip(" :*#.")
-    for lead in sorted(heading_words("lead"), key=len, reverse=True):
-        if name.lower().startswith(f"{lead} "):
-            name = name[len(lead) :].strip()
-            break
-    return name[:1].lower() + name[1:] if not name[1:2].isupper() else name

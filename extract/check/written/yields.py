@@ -156,7 +156,8 @@ def _is_bare_count(text: str, *, foods: bool) -> bool:
     rest = tokens[found.end :]
     last = found.unit.split()[-1].lower()
     made = last in _made() or (foods and bool(kinds_of(last)))
-    return made and (not rest or (rest[0] == "(" and rest[-1] == ")"))
+    behind = rest[:1] == [","] and last in _made()  # "Thirty balls, ready in a week."
+    return made and (not rest or behind or (rest[0] == "(" and rest[-1] == ")"))
 
 
 @cache

@@ -29,6 +29,7 @@ _STEP = re.compile(
 )
 _QUOTED = re.compile(r"^\s*>+\s?")
 _RUN_IN = re.compile(r"^(\*\*|__|)(?P<label>[^*_:.]{2,40})(?::\1|\1:)\s+(?P<foods>\S.*)$")
+_DASHED = re.compile(r"^([*_]{1,2})(?P<label>[^*_:.]{2,40})\1\s+[-–—]\s+(?P<foods>\S.*)$")
 _SET_OFF = re.compile(r"(?:^|\s)[*_]{1,2}([^*_:.]{2,40}):[*_]{1,2}\s")
 _SENTENCE_END = re.compile(r"\.\s+(?=[A-Z])")
 _PARTED = re.compile(r"\s+[·•|]\s+|;\s+")
@@ -79,8 +80,29 @@ def _classified(lines: list[tuple[int, str]]) -> Iterator[Block | None]:
             index + 1 < len(lines) and re.fullmatch(r"\s*(=+|-{3,})\s*", lines[index + 1][1]) and _short(line)
         ):
             yield Block(number, line, "heading", 1 if "=" in lines[index + 1][1] else 2)
+        elif _stands_between(lines, index):
+            yield Block(number, line, "heading", MINOR)
         else:
             yield from _run_in(number, line) or _run_on(number, line) or [_block(number, raw)]
+
+
+def _stands_between(lines: list[tuple[int, str]], index: int) -> bool:
+    """Whether a plain line stands alone between two lists and names no food: "and when it has steeped"."""
+    line = lines[index][1].strip()
+    before, after = lines[max(0, index - 3) : index], lines[index + 1 : index + 4]
+    if len(before) < 3 or len(after) < 3 or before[-1][1].strip() or after[0][1].strip():
+        return False
+    words = len(line.split())
+    if (
+        not 1 < words <= _LEAD_WORDS
+        or not line[0].islower()
+        or not line[-1].isalpha()
+        or _is_food(line, measured=False)
+    ):
+        return False
+    around = [text.strip() for _, text in (*before[:-1], *after[1:])]
+    listed = all(text and text[-1] not in ".!?" for text in around)
+    return listed and all(map(_begins_line, (around[1], around[2])))
 
 
 def _of_row(number: int, row: Row) -> Iterator[Block | None]:
@@ -94,7 +116,7 @@ def _of_row(number: int, row: Row) -> Iterator[Block | None]:
 
 def _run_in(number: int, line: str) -> list[Block]:
     """A part and its foods in one line, as blocks of their own: "**Glaze:** 2 tbsp honey · 1 tsp salt"."""
-    match = _RUN_IN.match(line)
+    match = _RUN_IN.match(line) or _DASHED.match(line)
     if match and match["label"].strip(" :").lower() in heading_words("ingredients"):
         return [Block(number, match["label"].strip(), "heading", MINOR), *_whole_list(number, match["foods"])]
     if match and match["label"].strip(" :").lower() in heading_words("yield"):
