@@ -75,7 +75,8 @@ def _findings(sides: Sides) -> Iterator[Finding]:
     yield from heat_findings(said, written, anchors_of(times_of_both))
     yield from time_findings(times_of_both, written, sides.listed_texts)
     shares = paired_shares(sides, pairing)
-    yield from order_findings(pairing, (said, written), times_of_both, shares)
+    dealt = [share.of for part in sides.written.components for share in part.portions]
+    yield from order_findings(pairing, (said, written), times_of_both, shares, dealt)
     yield from share_findings(sides, pairing)
     yield from yield_findings(sides, times)
 

@@ -19,7 +19,9 @@ KINDS = {
     "batch": "quantity",
     "oven_temperature": "temperature",
     "internal_temperature": "temperature",
+    "level": "temperature",
 }
+_WORD = re.compile(r"\b(?!heat\b)[a-z]+")
 FOODS = ("missing", "extra", "alternative", "quantity")
 
 
@@ -37,7 +39,7 @@ def answers(planted: dict[str, Any], found: Difference) -> bool:
         parts = re.split(r"/| in place of | on | into |,| \(", planted["what"])
         return any(_names(part, found.about) for part in parts)
     if kind in ("temperature", "time"):
-        return bool(_digits(planted["written"]) & _digits(found.written))
+        return bool(_figures(planted["written"]) & _figures(found.written))
     return True
 
 
@@ -46,5 +48,6 @@ def _names(part: str, about: str) -> bool:
     return bool(one and other) and (same_food(part, about) or fuzz.token_set_ratio(one, other) >= 85)
 
 
-def _digits(text: str) -> set[str]:
-    return set(re.findall(r"\d+", text))
+def _figures(text: str) -> set[str]:
+    """The figures of a time or a heat, or its words where it is a level ("medium high")."""
+    return set(re.findall(r"\d+", text)) or {" ".join(_WORD.findall(text.lower()))}

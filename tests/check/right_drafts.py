@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from extract.model import RecipeDraft
+from extract.spot.heat.levels import levels
 
 _BREATH = 12.0  # seconds
 _SIZE = re.compile(r"(\d+(?:\.\d+)?) (ounce|gram|millilitre)")
@@ -108,6 +109,7 @@ def _heat(row: dict[str, Any]) -> dict[str, Any]:
     note = row.get("note") or ""
     fan = "fan" in note and "without" not in note
     level = row.get("level")
+    level = levels()[1].get(level or "", (level, True))[0]  # as a draft gives it
     return {
         **_figures(row),
         "unit": row.get("unit") or "",

@@ -47,8 +47,10 @@ class Event:
     parts: frozenset[str] = frozenset()
 
 
-def food_events(pairing: Pairing, said: Sequence[Moment], written: Sequence[Moment]) -> Iterator[Event]:
-    """Each paired food that goes in once, where it goes in on either side."""
+def food_events(
+    pairing: Pairing, said: Sequence[Moment], written: Sequence[Moment], dealt: Sequence[str] = ()
+) -> Iterator[Event]:
+    """Each paired food that goes in once, where it goes in on either side; ``dealt``: foods put in by shares."""
     lines = [pair.said[0] for pair in pairing.pairs]
     several = _listed_twice(pairing)
     ours = _uses(lines, said)
@@ -63,6 +65,7 @@ def food_events(pairing: Pairing, said: Sequence[Moment], written: Sequence[Mome
             or _is_cooked_before(pair.written[0])
             or line.place in several
             or not _is_one_use(there)
+            or _is_dealt(line, pair.written[0], dealt)
             or line.place not in starts
         ):
             continue
@@ -73,6 +76,12 @@ def food_events(pairing: Pairing, said: Sequence[Moment], written: Sequence[Mome
         elif line.place not in late:
             place = _place_at(start, said) + line.place / _LINES  # of foods said in one breath, in list order
             yield _food(line, (place, start), there[0], exact=False)
+
+
+def _is_dealt(said: Line, written: Line, dealt: Sequence[str]) -> bool:
+    """Whether a food is put in share by share, "half of the cheese" and later the rest: no one moment is its own."""
+    names = [*name_keys(said.names.main)[-1:], *name_keys(written.names.main)[-1:]]
+    return any(set(name_keys(name)) & set(names) or alike(name, said.names.main) >= LIKELY for name in dealt)
 
 
 def _is_cooked_before(written: Line) -> bool:
@@ -157,12 +166,21 @@ def _line_named(name: str, lines: Sequence[Line]) -> Line | None:
     if " and " in name:
         return None
     named = [line for line in lines if alike(name, line.names.main) >= LIKELY]
+    if any(_is_other_by_last_word(name, line, named) for line in lines):
+        return None
     keys = set(name_keys(canonical(name) or name))
     if not named and kinds_of(name).isdisjoint(_GENERAL):
         named = [line for line in lines if keys and keys <= set(name_keys(line.names.main))]
     if len(named) > 1:
         named = [line for line in named if set(name_keys(name)) == set(name_keys(line.names.main))]
     return named[0] if len(named) == 1 else None
+
+
+def _is_other_by_last_word(name: str, line: Line, named: Sequence[Line]) -> bool:
+    """Whether a name may as well mean a measured food that ends in it: "the pepper" beside a green one."""
+    seasoned = len(named) == 1 and named[0] is not line and named[0].ingredient.amount is None
+    keys, word = name_keys(line.names.main), name_keys(name)
+    return seasoned and len(keys) > len(word) > 0 and keys[-len(word) :] == word
 
 
 def _said_late(lines: Sequence[Line]) -> set[int]:

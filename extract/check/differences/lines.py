@@ -13,6 +13,7 @@ from extract.check.pairs.measures import compare, total
 from extract.check.pairs.pairing import Line, Pair, Pairing, amounts_of_both, is_named_loosely
 from extract.check.report import Finding, Kind, Weight
 from extract.check.words import amount_text
+from extract.check.written.lines.units import LENGTHS
 from extract.model import Amount, Ingredient
 from extract.spot.names.foods import name_keys
 from extract.spot.names.identity import opposed, sameness
@@ -95,7 +96,7 @@ def _figures(pair: Pair, one: Amount | None, other: Amount | None) -> Iterator[F
     about, place = plain_name(pair.said[0].names.main), place_of(pair.said[0], pair.written[0])
     amounts = (amount_text(one), amount_text(other))
     if one is None or other is None:
-        told = (one is not None and not is_by_feel(one)) or (other is not None and not is_by_feel(other))
+        told = any(amount is not None and _is_telling(amount) for amount in (one, other))
         yield place.differ("amount", about, amounts, "worth a look" if told else "wording")
         return
     alone = len(pair.said) == len(pair.written) == 1
@@ -108,6 +109,11 @@ def _figures(pair: Pair, one: Amount | None, other: Amount | None) -> Iterator[F
         yield place.differ(kind, about, amounts, _weight_of_amount(one, other, pair.said[0].ingredient))
     elif identity(pair.said[0].names, pair.written[0].names) == "same":
         yield place.agree(about, texts_of(pair), verdict.why)
+
+
+def _is_telling(amount: Amount) -> bool:
+    """Whether an amount says how much to buy or measure: no pinch, and not how deep the oil stands in the pan."""
+    return not is_by_feel(amount) and (amount.unit not in LENGTHS or amount.size is not None)
 
 
 def _weight_of_amount(said: Amount, written: Amount, line: Ingredient) -> Weight:
@@ -137,7 +143,7 @@ def _choices(sides: Sides, pair: Pair) -> Iterator[Finding]:
             yield place.agree(about, (f"or {name}", f"or {name}"), "the choice is kept")
         else:
             dropped.append(name)
-    if dropped:
+    if dropped and identity(pair.said[0].names, pair.written[0].names) in ("same", "sort"):
         texts = (" or ".join((about, *dropped)), written[0])
         yield place.differ("alternative", ", ".join(dropped), texts, "worth a look")
     for line in pair.written:

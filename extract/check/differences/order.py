@@ -27,11 +27,15 @@ def order_findings(
     moments: tuple[Sequence[Moment], Sequence[Moment]],
     times: TimePairs,
     shares: Sequence[tuple[Share, Share]],
+    dealt: Sequence[str] = (),
 ) -> Iterator[Finding]:
-    """The things that stand in another order on the written side, those that most others contradict first."""
+    """The things that stand in another order on the written side, those that most others contradict first.
+
+    ``dealt``: what the written side puts in share by share.
+    """
     said, written = moments
     events = [
-        *food_events(pairing, said, written),
+        *food_events(pairing, said, written, dealt),
         *time_events(times, pairing, written),
         *share_events(shares, said, written),
     ]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import product
+from itertools import pairwise, product
 
 from rapidfuzz import fuzz
 
@@ -150,6 +150,7 @@ def share_findings(sides: Sides, pairing: Pairing) -> Iterator[Finding]:
         yield _both(ours[one], theirs[other])
     left = _without([one for one, _ in equal], ours, [])
     right = _without([other for _, other in equal], theirs, [])
+    left, right = _summed(left, right), _summed(right, left)
     unequal = best_assignment(left, right, _closeness, floor=_FLOOR)
     # Where a told share differs, "the rest" of the same thing differs with it and is not told twice.
     pairs = sorted(((left[one], right[other]) for one, other in unequal), key=_is_rest)
@@ -199,6 +200,23 @@ def _without(taken: Sequence[int], shares: Sequence[Share], others: Sequence[Sha
     """The shares that found no partner and are no repetition of one that the other side has."""
     alone = [share for place, share in enumerate(shares) if place not in taken]
     return [share for share in alone if not any(_equal_closeness(share, other) for other in others)]
+
+
+def _summed(shares: Sequence[Share], others: Sequence[Share]) -> list[Share]:
+    """The shares with those one after another that come to one of the other side's as that one.
+
+    "A third of the cream, then the rest" is "the other two thirds", where a third went in before.
+    """
+    found = list(shares)
+    for other in others:
+        alike = [share for share in found if share.value and _closeness(share, other)]
+        for first, second in pairwise(alike):
+            whole = replace(second, value=(first.value or 0.0) + (second.value or 0.0))
+            if equal_shares(whole, other) and other.value:
+                found[found.index(first)] = replace(whole, portion=other.portion, place=first.place)
+                found.remove(second)
+                break
+    return found
 
 
 def _is_rest(pair: tuple[Share, Share]) -> bool:

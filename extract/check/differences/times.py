@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import combinations
 
-from extract.check.pairs.moments import Moment, context, group_of, left_open, timed
+from extract.check.pairs.moments import Moment, context, group_of, is_chance, left_open, timed
 from extract.check.pairs.pairing import best_assignment
 from extract.check.report import Finding, Place, Weight
 from extract.check.scales import minutes
@@ -68,6 +68,8 @@ def pair_times(ours: Sequence[Timed], theirs: Sequence[Timed]) -> TimePairs:
     """The times of both sides, paired: equal ones first of all, then by what is done; None for no partner."""
     pairs = best_assignment(ours, theirs, _equal_closeness, floor=_EQUAL)
     pairs, ours, theirs = _with_sums(pairs, ours, theirs)
+    moments, others = ([time[0] for time in times] for times in (ours, theirs))
+    pairs = [pair for pair in pairs if not is_chance(pair, pairs, (moments, others))]
     pairs += _unequal(pairs, ours, theirs)
     pairs += _in_one_place(pairs, len(ours), len(theirs))
     taken, given = {one for one, _ in pairs}, {other for _, other in pairs}

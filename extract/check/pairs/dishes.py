@@ -65,12 +65,29 @@ class Sides:
 
     @cached_property
     def _heard_keys(self) -> list[tuple[float, frozenset[str]]]:
-        said = [(item.start, frozenset(name_keys(item.text))) for item in self.evidence]
+        said = [(item.start, frozenset(self._without_made(item.text))) for item in self.evidence]
         for action in self.actions:
             start = min((item.start for item in action.said), default=0.0)
             names = (*action.objects, *action.with_, *action.place)
             said += [(start, frozenset(name_keys(canonical(name) or name))) for name in names]
         return said
+
+    def _without_made(self, text: str) -> tuple[str, ...]:
+        """The words of a text but for those that name something made: "caper mayonnaise" puts no capers in."""
+        keys = name_keys(text)
+        for made in self._made_keys:
+            for at in range(len(keys) - len(made) + 1):
+                if keys[at : at + len(made)] == made:
+                    keys = (*keys[:at], *keys[at + len(made) - 1 :])
+        return keys
+
+    @cached_property
+    def _made_keys(self) -> list[tuple[str, ...]]:
+        """The names in several words of what was made, in this dish or another of the recording."""
+        parts = [part for dish in (self.said, *self.others) for part in dish.components]
+        names = [*(part.name for part in parts), *(share.of for part in parts for share in part.portions)]
+        keys = {name_keys(name) for name in names}
+        return [each for each in keys if len(each) > 1]
 
     def moment_of(self, name: str) -> float | None:
         """When every word of a food's name was first heard together, None where they never were."""

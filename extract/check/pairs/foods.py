@@ -49,7 +49,8 @@ def names_of(line: Ingredient) -> Names:
     remarks = [part.strip() for part in line.note.split(";")] if line.written else []
     also = [part for part in remarks if _may_be_name(part)]
     also += [whole for whole in (rejoined(line.name),) if whole and not line.written]
-    also += [name for name in (_without_piece(line.name),) if name and not line.written]
+    counted = line.written and line.amount is not None
+    also += [name for name in (_without_piece(line.name),) if name and not counted]
     heard = " ".join((*(evidence.text for evidence in line.said), line.preparation))
     text = _CHOICE.split(line.written.text)[0] if line.written else f"{line.preparation} {line.note}"
     beside = frozenset(name_keys(text))
@@ -135,12 +136,17 @@ def first_kind(name: str) -> str:
 
 def is_narrower(said: Names, written: Names) -> bool:
     """Whether the written name is the said one with more words, a sort of it: one side only says more."""
-    return set(name_keys(name_as_meant(said, written))) < set(name_keys(written.main))
+    return _telling(name_as_meant(said, written)) < _telling(written.main)
 
 
 def is_wider(said: Names, written: Names) -> bool:
     """Whether the written name is the said one with fewer words."""
-    return set(name_keys(written.main)) < set(name_keys(name_as_meant(said, written)))
+    return _telling(written.main) < _telling(name_as_meant(said, written))
+
+
+def _telling(name: str) -> set[str]:
+    """The words of a name but for those of size, which a written line has before it."""
+    return set(name_keys(name)) - words_of("size")
 
 
 @lru_cache(maxsize=20_000)

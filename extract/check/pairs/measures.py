@@ -10,6 +10,7 @@ from itertools import product
 from extract.check.pairs.converted import one_pair
 from extract.check.pairs.figures import SAME_UNIT, Measure, Verdict, by_figures
 from extract.check.scales import to_base
+from extract.check.written.lines.units import CUPS, WEIGHTS
 from extract.measure.figures import exact
 from extract.model import Amount
 from extract.spot.mentions.unit_unsaid import uncounted_kinds
@@ -17,6 +18,7 @@ from extract.spot.names.foods import kinds_of, word_key
 
 _FEW = 4
 _ROUNDLY = Fraction(1, 8)
+_PIECE = Fraction(1, 50)
 
 
 def measures(amount: Amount) -> list[Measure]:
@@ -43,16 +45,30 @@ def compare(said: Amount, written: Amount, food: str = "") -> Verdict:
     if said.size is not None and written.size is not None:
         return one_pair(ours[1], theirs[1], food)
     first = one_pair(ours[0], theirs[0], food)
+    if first.same and any(_is_other_spoon(ours[0], other) for other in theirs[1:]):
+        return Verdict("amount")
     if first.answer == "amount" and any(_is_rounded(ours[0], theirs[0], other) for other in theirs[1:]):
         return Verdict("same", "the same beside a rounded figure")
     if first.answer != "unknown" and not (first.answer == "unit" and len(ours) + len(theirs) > 2):
         return first
     others = [one_pair(one, other, food) for one, other in product(ours, theirs)]
+    if any(_is_of_one_piece(one, other) for one, other in product(ours, theirs)):
+        return Verdict("same", "the same beside a rounded figure")
     for answer in ("same", "amount", "unit"):
         for verdict in others:
             if verdict.answer == answer:
                 return verdict
     return first
+
+
+def _is_other_spoon(said: Measure, other: Measure) -> bool:
+    """Whether a further written figure counts the very cups or spoons that were said, and counts others."""
+    return other.unit == said.unit in CUPS and not by_figures(said, other, SAME_UNIT, "").same
+
+
+def _is_of_one_piece(said: Measure, other: Measure) -> bool:
+    """Whether two weights are of one piece, which nobody cuts to the gram: "4.3 pounds", "1 roast (about 4 1/3)"."""
+    return said.unit == other.unit in WEIGHTS and by_figures(said, other, _PIECE, "").same
 
 
 def _is_rounded(said: Measure, lead: Measure, other: Measure) -> bool:

@@ -16,6 +16,7 @@ from extract.spot.verbs.forms import verb_forms
 
 _EVERYWHERE = frozenset(("liquid", "fat", "oil"))
 _ADDING = frozenset(("add", "mix", "season", "coat", "serve"))
+_NEARER = 0.04  # than the equal one, for two figures to be of other work
 _VERB, _GROUP, _FOODS, _SIGN, _PLACE = 0.5, 0.25, 0.4, 0.2, 0.4
 
 
@@ -104,6 +105,27 @@ def context(said: Moment, written: Moment) -> float:
     if said.action.until and written.action.until:
         close += _SIGN * fuzz.token_set_ratio(said.action.until, written.action.until) / 100
     return close + _PLACE * (1 - abs(said.share - written.share))
+
+
+def is_chance(
+    pair: tuple[int, int], equal: Sequence[tuple[int, int]], sides: tuple[Sequence[Moment], Sequence[Moment]]
+) -> bool:
+    """Whether two figures are equal by chance: each is nearer to another one, and then nothing is out of its order.
+
+    ``pair``: their places among the moments of either side; ``equal``: all pairs of equal figures.
+    """
+    taken, given = {one for one, _ in equal}, {other for _, other in equal}
+    one, other = pair
+
+    def near(first: int, second: int) -> float:
+        return context(sides[0][first], sides[1][second])
+
+    return any(
+        near(first, other) + near(one, second) > near(one, other) + near(first, second) + _NEARER
+        for first in range(len(sides[0]))
+        for second in range(len(sides[1]))
+        if first not in taken and second not in given and (first - one) * (second - other) < 0
+    )
 
 
 def _verbs(one: str, other: str) -> float:

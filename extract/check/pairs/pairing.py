@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import combinations
 from typing import TypeVar
 
+from extract.check.pairs.converted import is_by_feel
 from extract.check.pairs.figures import Verdict
 from extract.check.pairs.foods import KIN, LIKELY, POSSIBLE, Names, alike, first_kind, likeness, names_of
 from extract.check.pairs.hearing import LIKELY as HEARD
@@ -15,6 +16,7 @@ from extract.check.pairs.hearing import as_meant
 from extract.check.pairs.measures import compare, in_unit_of, ratio, total
 from extract.check.pairs.printed import Printed, as_printed, is_print_of
 from extract.model import Component, Ingredient
+from extract.spot.names.foods import kinds_of, name_keys
 from extract.spot.names.identity import is_part, sameness
 
 One = TypeVar("One")
@@ -64,10 +66,33 @@ class Pairing:
 def lines_of(components: Sequence[Component], system: str = "us") -> list[Line]:
     """Every ingredient line of a dish, in order; ``system``: whose spoons and cups its amounts are in."""
     flat = [(component.name, line) for component in components for line in component.ingredients]
+    listed = [line for _, line in flat]
     return [
-        Line(line, name, names_of(line), place, as_printed(line, system))
+        Line(line, name, _with_sort(_in_part(line, name), line, listed), place, as_printed(line, system))
         for place, (name, line) in enumerate(flat)
     ]
+
+
+def _in_part(line: Ingredient, part: str) -> Names:
+    """The names of a line; a written one that is no food by itself has its part's too: "Chicken", "thigh fillets"."""
+    names = names_of(line)
+    whole = f"{part} {names.main}"
+    told = line.written and part and not kinds_of(names.main) and kinds_of(whole)
+    return replace(names, also=(*names.also, whole)) if told else names
+
+
+def _with_sort(names: Names, line: Ingredient, listed: Sequence[Ingredient]) -> Names:
+    """The names of a dab of something, with the one sort of it that the list measures: "flour for the board"."""
+    if line.amount is not None and not is_by_feel(line.amount):
+        return names
+    keys = name_keys(names.main)
+    sorts = {other.name for other in listed if _is_sort(name_keys(other.name), keys)}
+    return replace(names, also=(*names.also, *sorts)) if len(sorts) == 1 else names
+
+
+def _is_sort(particular: Sequence[str], general: Sequence[str]) -> bool:
+    """Whether one name is the other with words before it: "bread flour" of "flour"."""
+    return 0 < len(general) < len(particular) and tuple(particular[-len(general) :]) == tuple(general)
 
 
 def amounts_of_both(said: Line, written: Line, food: str) -> Verdict | None:

@@ -14,11 +14,14 @@ from extract.check.written.layout.blocks import Block, heading_words, text_block
 from extract.check.written.layout.documents import document_blocks, looks_like_document
 from extract.check.written.layout.json_ld import json_ld_blocks
 from extract.check.written.layout.web import looks_like_page, page_blocks
+from extract.check.written.lines.apart import foods_apart, is_food_first
 from extract.check.written.lines.clean import clean_line, without_stamps
 from extract.check.written.lines.figures import read_figure
 from extract.check.written.lines.tokens import tokens_of
+from extract.check.written.lines.units import ends_in_unit
 from extract.check.written.method.orders import find_orders
 from extract.check.written.method.settings import read_measured_heat
+from extract.check.written.sections import count_in, part_name, section_of
 from extract.check.written.sentences import told_in_sentences
 from extract.check.written.yields import is_bare_yield, is_yield, read_yield
 from extract.errors import CardwrightError
@@ -118,7 +121,9 @@ class _Reader:
             (self._section == _FRONT or block.role == "text") and is_yield(block.text)
         ):
             self._count(block)
-        elif self._section == _FRONT and block.role == "text" and is_bare_yield(block.text):
+        elif (
+            self._section == _FRONT and block.role == "text" and is_bare_yield(block.text, foods=self._headed)
+        ):
             self._count(replace(block, role="yield"))
         elif (
             block.role == "text"
@@ -128,6 +133,8 @@ class _Reader:
             self._count(block)
             if self._section == "method":
                 self._step(block)
+            elif self._section == "ingredients" and len(block.text.split()) > _LONG:
+                self._line(block)
             elif self._section == _FRONT:
                 self._front(block)
         elif block.role == "text" and section_of(block.text.partition(":")[0]) == "other":
@@ -135,7 +142,7 @@ class _Reader:
         elif self._section == "ingredients":
             self._line(block)
         elif self._section == "method":
-            if block.role == "item" and not self._method_headed and _is_ingredient(clean_line(block.text)):
+            if not self._method_headed and _is_of_list(block):
                 self._section = "ingredients"  # each part has its list and its steps
                 self._line(block)
             else:
@@ -158,7 +165,7 @@ class _Reader:
 
     def _heading(self, block: Block) -> None:
         section = section_of(block.text)
-        if section == "ingredients" and self.readings[-1].steps:
+        if section == "ingredients" and self.readings[-1].steps and self.readings[-1].lines:
             self.readings.append(Reading(title=self._heading_before, count=self._next_count))
             self._next_count = None
         if section is None:
@@ -166,6 +173,8 @@ class _Reader:
         if section == "ingredients":
             self._name_dish(block)
         if section is not None:
+            if section == "ingredients" and self.readings[-1].count is None:
+                self.readings[-1].count = count_in(block.text)
             self._section, self._part = section, ""
             self._above = []
         elif is_yield(block.text):
@@ -211,11 +220,11 @@ class _Reader:
     def _front(self, block: Block) -> None:
         """Before any heading: a title, then lines that look like ingredients, then the method."""
         reading = self.readings[-1]
-        listed = block.role == "item" or (block.role == "text" and _is_ingredient(clean_line(block.text)))
+        listed = block.role == "item" or _is_of_list(block)
         if listed and not self._headed:
             self._section = "ingredients"
             self._line(block)
-        elif block.role == "step" and not self._headed:
+        elif block.role == "step" and self._begins_method(block):
             self._section = "method"
             self._step(block)
         elif block.role == "text" and not reading.title and len(block.text.split()) <= _LONG:
@@ -223,16 +232,25 @@ class _Reader:
         elif len(block.text.split()) <= _LONG and read_measured_heat(block.text):
             reading.heats.append(("", block))
 
+    def _begins_method(self, block: Block) -> bool:
+        """Whether a numbered line above any heading of a section is the method's first, its list still to come."""
+        return not self._headed or (not self._method_headed and bool(find_orders(tokens_of(block.text))))
+
     def _line(self, block: Block) -> None:
-        ended = block.text.endswith(".")
+        for part in foods_apart(block.text) if block.role == "text" else [block.text]:
+            self._one_line(replace(block, text=part))
+
+    def _one_line(self, block: Block) -> None:
+        tokens = tokens_of(block.text)
+        ended = without_stamps(block.text).endswith((".", "!", ".)")) and not ends_in_unit(tokens)
         prose = ended and len(block.text.split()) > _LONG
-        of_part = ended and not self._method_headed and bool(find_orders(tokens_of(block.text)))
+        of_part = ended and not self._method_headed and bool(find_orders(tokens))
         if block.role == "step" and self._method_headed and not prose:
             self.readings[-1].lines.append((self._part, block))  # a list with numbers
         elif block.role == "step" or (block.role == "text" and (prose or of_part)):
             self._section, self._part = "method", "" if prose and self._method_headed else self._part
             self._step(block)
-        elif block.role == "text" and without_stamps(block.text).endswith("."):
+        elif block.role == "text" and ended:
             if read_measured_heat(block.text):
                 self.readings[-1].heats.append((self._part, block))
         elif leading_share(block.text) is not None:
@@ -247,25 +265,18 @@ class _Reader:
 
 
 def _is_ingredient(text: str) -> bool:
+    """Whether a line without a heading above it is one of a list: a figure first, or a food and a figure behind it."""
     tokens = tokens_of(text)
-    figure = read_figure(tokens, 0)
-    return figure is not None and len(tokens) <= _LONG and not text.endswith((".", "!", "?"))
+    if text.endswith((".", "!", "?")) and not ends_in_unit(tokens):
+        return False
+    return (read_figure(tokens, 0) is not None and len(tokens) <= _LONG) or is_food_first(tokens)
 
 
-def section_of(heading: str) -> str | None:
-    """ "ingredients", "method" or "other" for a heading that begins such a section, None for any other."""
-    text = re.sub(r"\(.*?\)|,.*", "", heading.lower().replace("’", "'")).strip(" :.*#")
-    for kind in ("ingredients", "method", "other"):
-        if text in heading_words(kind):
-            return kind
-    return None
-
-
-def part_name(heading: str) -> str:
-    """The component that a heading names: "For the dip (makes extra):" is "dip"."""
-    name = re.sub(r"\(.*?\)", "", heading).strip(" :*#.")
-    for lead in sorted(heading_words("lead"), key=len, reverse=True):
-        if name.lower().startswith(f"{lead} "):
-            name = name[len(lead) :].strip()
-            break
-    return name[:1].lower() + name[1:] if not name[1:2].isupper() else name
+def _is_of_list(block: Block) -> bool:
+    """Whether a block that no heading tells of is a line of a list, or foods parted by commas."""
+    text = clean_line(block.text)
+    if block.role not in ("item", "text"):
+        return False
+    if _is_ingredient(text):
+        return True
+    return len(foods_apart(text)) > 1

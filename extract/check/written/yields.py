@@ -14,6 +14,7 @@ from extract.check.written.lines.figures import Figure, read_figure
 from extract.check.written.lines.tokens import tokens_of
 from extract.lexicon import read_lexicon
 from extract.model import Yield
+from extract.spot.names.foods import kinds_of
 
 _PEOPLE = "servings"
 _UNIT_WORDS = 3
@@ -57,7 +58,7 @@ def _counted(tokens: Sequence[str], lower: Sequence[str]) -> Iterator[_Found]:
     for at in range(len(tokens)):
         if (end := _label(lower, at)) is not None:
             found = _number_at(tokens, lower, end) or _measured_at(tokens, end)
-            if found is not None:
+            if found is not None and _is_count(lower, end, found):
                 people = any(word in heading_words("yield of people") for word in lower[at:end])
                 yield _Found(found.figure, _PEOPLE if people else found.unit, found.end)
         elif at == 0 and lower[:1] == ["for"] and (found := _number_at(tokens, lower, 1)):
@@ -67,6 +68,12 @@ def _counted(tokens: Sequence[str], lower: Sequence[str]) -> Iterator[_Found]:
             found = _number_at(tokens, lower, at)
             if found is not None and found.unit == _PEOPLE:
                 yield found
+
+
+def _is_count(lower: Sequence[str], at: int, found: _Found) -> bool:
+    """Whether a number counts what is made: "makes a loaf", not "makes a good stand-in"."""
+    words = found.unit.lower().split()
+    return lower[at] not in ("a", "an") or found.figure.low != 1 or not words or words[-1] in _made()
 
 
 def _label(lower: Sequence[str], at: int) -> int | None:
@@ -132,15 +139,25 @@ def _bracketed(tokens: Sequence[str], lower: Sequence[str], first: _Found) -> Yi
     return Yield(low=float(found.figure.low), high=float(found.figure.high), unit=unit)
 
 
-def is_bare_yield(text: str) -> bool:
-    """Whether a line, known to stand before the ingredients, is a count of what is baked: "2 loaves (8 pieces)"."""
-    tokens = tokens_of(clean_line(text))
+def is_bare_yield(text: str, *, foods: bool = False) -> bool:
+    """Whether a line, known to stand before the ingredients, is a count of what is baked: "2 loaves (8 pieces)".
+
+    ``foods``: the list has a heading of its own, so that a count of a food is what is made: "Ten stuffed peppers".
+    """
+    return any(_is_bare_count(part, foods=foods) for part in _PARTS.split(clean_line(text)))
+
+
+def _is_bare_count(text: str, *, foods: bool) -> bool:
+    tokens = tokens_of(text)
     lower = [token.lower() for token in tokens]
     found = _number_at(tokens, lower, 0)
     if found is None or not found.unit:
         return False
     rest = tokens[found.end :]
-    return found.unit.split()[-1].lower() in _made() and (not rest or (rest[0] == "(" and rest[-1] == ")"))
+    last = found.unit.split()[-1].lower()
+    made = last in _made() or (foods and bool(kinds_of(last)))
+    behind = rest[:1] == [","] and last in _made()  # "Thirty balls, ready in a week."
+    return made and (not rest or behind or (rest[0] == "(" and rest[-1] == ")"))
 
 
 @cache

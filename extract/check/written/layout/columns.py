@@ -15,6 +15,7 @@ Numbered = tuple[int, str]
 _RULED = re.compile(r"(?<=\s)[|│](?=\s|$)")
 _CELL = re.compile(r"(?<=\S\s\s)\s*(?=\S)")
 _RULE = re.compile(r"^\s*(?=.*[-=*_~+])[-=*_~ |+]*$")
+_INDENT = 4  # blanks before a line that goes on with the one above it
 _FEWEST = 3  # lines with words on both sides of a gutter
 _LISTED = 0.5  # of the cells of one side begin with an amount where it is an ingredient list
 
@@ -96,7 +97,8 @@ def _keeps(line: str, place: int, width: int) -> bool:
     """Whether a line leaves the gutter free, or is drawn there where it is drawn."""
     if width:
         return line[place : place + 1] in ("|", "│")
-    return not line[max(0, place - 2) : place].strip() and line[place : place + 1] != " "
+    begun = line[place : place + _INDENT]
+    return not line[max(0, place - 2) : place].strip() and (not begun or bool(begun.strip()))
 
 
 def _flowing(column: Sequence[Numbered], is_label: Callable[[str], bool]) -> Iterator[Numbered]:

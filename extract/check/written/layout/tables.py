@@ -113,6 +113,33 @@ def _heads(at: int, lines: Sequence[str], rows: dict[int, list[str]]) -> bool:
     return alone and at + 1 in rows and (at == 0 or not lines[at - 1].strip())
 
 
+def listed_rows(rows: Sequence[Sequence[str]], labels: Collection[str] = ()) -> list[Row] | None:
+    """The rows of a web page's table as lines of a list, None where it lists no foods; an empty text says nothing.
+
+    A row of one cell heads those below it, the first row without an amount names the columns.
+    """
+    told = [any(map(is_amount, cells)) for cells in rows]
+    if sum(told) < _FEWEST:
+        return None
+    return [_listed_row(at, cells, told[at], labels) for at, cells in enumerate(rows)]
+
+
+def _listed_row(at: int, cells: Sequence[str], has_amount: bool, labels: Collection[str]) -> Row:
+    if len(cells) == 1:
+        return Row(cells[0], heads=bool(cells[0]))
+    if cells[0].strip("*: ").lower() in labels:
+        return Row(" ".join(cells))
+    return _row(cells) if has_amount or at else Row("")
+
+
+def amount_first(pieces: Sequence[str]) -> str:
+    """The text of a line's pieces, an amount that is the last of them put before its food: "Ghee", "1 tbsp"."""
+    told = [piece.strip() for piece in pieces if piece.strip()]
+    if len(told) > 1 and is_amount(told[-1]) and not any(map(is_amount, told[:-1])):
+        return " ".join((told[-1], *told[:-1]))
+    return "".join(pieces)
+
+
 def is_amount(cell: str) -> bool:
     """Whether a cell holds an amount and no food."""
     return _told(cell) is not None
@@ -131,7 +158,10 @@ def _told(cell: str) -> _Told | None:
     """The amount that a cell holds, None for any other; what follows it is set off by a comma or a bracket."""
     tokens = tokens_of(cell)
     quantity = read_quantity(tokens) if tokens else None
-    if quantity is None or (quantity.end < len(tokens) and tokens[quantity.end] not in (",", "(")):
+    end = quantity.end if quantity else 0
+    while end < len(tokens) and tokens[end].lower() in words_of("size"):
+        end += 1
+    if quantity is None or (end < len(tokens) and tokens[end] not in (",", "(")):
         return None
     amount, remark = joined(tokens[: quantity.end]), joined(tokens[quantity.end :])
     return _Told(amount, bool(quantity.unit or quantity.size), remark.lstrip(", "))
@@ -140,6 +170,8 @@ def _told(cell: str) -> _Told | None:
 def _row(cells: Sequence[str]) -> Row:
     """The line that the cells of a row amount to: the amounts, the food, how it is made ready."""
     filled = [cell for cell in cells if cell and cell.lower() not in words_of("no figure")]
+    if filled and filled[0].strip("*_: ").lower() in words_of("sum of rows"):
+        return Row("")
     heading = _BOLD.match(filled[0]) if len(filled) == 1 < len(cells) else None
     if heading:
         return Row(heading[2].strip(), heads=True)

@@ -5,8 +5,9 @@ from __future__ import annotations
 import re
 from html.parser import HTMLParser
 
-from extract.check.written.layout.blocks import LABEL, Block, Role, is_label
+from extract.check.written.layout.blocks import LABEL, MINOR, Block, Role, heading_words, is_label
 from extract.check.written.layout.json_ld import json_ld_blocks
+from extract.check.written.layout.tables import amount_first, listed_rows
 
 _VOID = frozenset(("br", "hr", "img", "input", "meta", "link", "wbr"))
 _UNSEEN = frozenset(("script", "style", "nav", "footer", "head", "noscript", "template", "button", "form"))
@@ -17,7 +18,6 @@ _BLOCKS = frozenset(
         "section",
         "article",
         "tr",
-        "td",
         "dt",
         "dd",
         "blockquote",
@@ -29,6 +29,8 @@ _BLOCKS = frozenset(
         "table",
     )
 )
+
+_CELLS, _CELL = frozenset(("td", "th")), "\x1f"
 
 
 def looks_like_page(text: str) -> bool:
@@ -51,6 +53,7 @@ class _Page(HTMLParser):
         self._role: Role = "text"
         self._level = 0
         self._lists: list[str] = []
+        self._rows: list[tuple[int, list[str]]] = []  # of the table that is open
         self._unseen = 0
         self._script: list[str] | None = None
 
@@ -67,12 +70,14 @@ class _Page(HTMLParser):
             self._begin("step" if self._lists[-1:] == ["ol"] else "item")
         elif re.fullmatch(r"h[1-6]", tag):
             self._begin("heading", int(tag[1]))
-        elif tag == "br" or tag in _BLOCKS:
+        elif tag == "br" or tag in _BLOCKS | _CELLS:
             self._break(tag)
 
     def _break(self, tag: str) -> None:
         inside_item = self._role in ("item", "step") and tag in ("p", "div", "br")
-        if inside_item or tag in ("td", "dd"):
+        if tag in _CELLS:
+            self._text.append(_CELL)
+        elif inside_item or tag == "dd":
             self._text.append(" ")
         else:
             self._begin("text")
@@ -88,6 +93,9 @@ class _Page(HTMLParser):
             self._lists = self._lists[:-1]
         elif self._ends(tag):
             self._flush()
+        elif tag == "table":
+            self._flush()
+            self._end_table()
 
     def _ends(self, tag: str) -> bool:
         if tag == "p":
@@ -111,18 +119,40 @@ class _Page(HTMLParser):
         self._role, self._level = role, level
 
     def _flush(self) -> None:
-        text = " ".join("".join(self._text).split())
+        pieces, text = self._text, "".join(self._text)
         self._text = []
-        if text:
-            role, level = self._role, self._level
-            if role == "text" and is_label(text):
-                role, level = "heading", LABEL
-            self.blocks.append(Block(self._line, text, role, level))
+        if text.startswith(_CELL) and self._role == "text":
+            cells = [" ".join(cell.split()) for cell in text.split(_CELL)[1:]]
+            self._rows.append((self._line, cells))
+        elif text.strip(f"{_CELL} \n\t"):
+            self._add(self._line, amount_first(pieces) if self._role == "item" else text)
         self._role, self._level = "text", 0
+
+    def _add(self, line: int, text: str) -> None:
+        text = " ".join(text.replace(_CELL, " ").split())
+        role, level = self._role, self._level
+        if role == "text" and is_label(text):
+            role, level = "heading", LABEL
+        self.blocks.append(Block(line, text, role, level))
+
+    def _end_table(self) -> None:
+        """The rows of a table as lines of a list, where it is one; else as running text."""
+        rows, self._rows = self._rows, []
+        listed = listed_rows([cells for _, cells in rows], heading_words("yield") - heading_words("order"))
+        if listed is None:
+            for line, cells in rows:
+                if any(cells):
+                    self._add(line, " ".join(cells))
+            return
+        for (line, _), row in zip(rows, listed, strict=True):
+            if row.text:
+                heading = Block(line, row.text, "heading", MINOR)
+                self.blocks.append(heading if row.heads else Block(line, row.text, "item"))
 
     def close(self) -> None:
         super().close()
         self._flush()
+        self._end_table()
 
 
 def page_blocks(text: str) -> list[Block]:

@@ -108,10 +108,21 @@ def _unit_after_adjectives(tokens: Sequence[str], at: int) -> tuple[str, Written
         return "", found[0], found[1]
     while at < len(tokens) and (tokens[at].lower() in words_of("size") or tokens[at].endswith("-sized")):
         at += 1
+    at = _past_preparation(tokens, at)
     found = read_unit(tokens, at)
     if found is None or (at > begin and found[0].name in WEIGHTS) or _begins_name(tokens, at, found[0]):
         return "", None, begin
     return " ".join(tokens[begin:at]).lower(), found[0], found[1]
+
+
+def _past_preparation(tokens: Sequence[str], at: int) -> int:
+    """The index of the pieces that words of preparation stand before: "2 sliced cloves of garlic"; else ``at``."""
+    end = at
+    while end < len(tokens) and tokens[end].lower() in words_of("preparation") | words_of("manner"):
+        end += 1
+    found = read_unit(tokens, end) if end > at else None
+    of = found is not None and [token.lower() for token in tokens[found[1] : found[1] + 1]] == ["of"]
+    return end if found is not None and of and found[0].after else at
 
 
 def _begins_name(tokens: Sequence[str], at: int, unit: WrittenUnit) -> bool:

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
 
 from extract.check.written.lines.amounts import Quantity, Sized, measures_within, read_quantity
-from extract.check.written.lines.tokens import joined
+from extract.check.written.lines.tokens import joined, tokens_of
 from extract.check.written.lines.units import LENGTHS, MEASURED, read_unit
 from extract.check.written.lines.words import words_of
 from extract.spot.names.foods import look_up, name_keys
 
+_COMMA = re.compile(r",\s+(?![^(]*\))")  # outside brackets
+_FEWEST = 3  # foods of a list in one line
+_MARKS = ("-", ":")
 _LOOSE = "-"  # the unit of what is no measure: a spoonful, a glass
 
 
@@ -36,16 +40,15 @@ def take_apart(tokens: list[str]) -> Line:
         quantity = _measured_by(quantity, remark)
     if quantity is not None and quantity.unit == _LOOSE:
         quantity = _firm(quantity)
-        vague = quantity is None
         remarks = [tokens[start : start + 2], *remarks]
     return Line(quantity, core, remarks, vague)
 
 
-def _firm(quantity: Quantity) -> Quantity | None:
-    """The measure beside a spoonful or a glass, None where there is none: "1 glass (200 ml)"."""
+def _firm(quantity: Quantity) -> Quantity:
+    """The measure beside a spoonful or a glass ("1 glass (200 ml)"), or how many there are of them."""
     told = (*filter(None, (quantity.size,)), *quantity.others)
     if not told:
-        return None
+        return replace(quantity, unit="")
     low, high, unit = told[0]
     return replace(quantity, low=low, high=high, unit=unit, size=None, others=told[1:])
 
@@ -55,10 +58,12 @@ def _skip_vague(tokens: Sequence[str]) -> tuple[bool, int]:
     lower = [token.lower() for token in tokens[:3]]
     if lower[:1] == ["some"]:
         return True, 1
-    for at in (0, 1):
-        if lower[at : at + 1] and lower[at] in words_of("vague") and (at == 0 or lower[0] in ("a", "an")):
-            unit = read_unit(tokens, at + 1)
-            return True, unit[1] if unit else at + 1
+    for at, length in ((0, 1), (1, 1), (1, 2)):
+        end = at + length
+        vague = " ".join(lower[at:end]) in words_of("vague") and (at == 0 or lower[0] in ("a", "an"))
+        if vague and len(lower) >= end:
+            unit = read_unit(tokens, end)
+            return True, unit[1] if unit else end
     return False, 0
 
 
@@ -81,8 +86,60 @@ def _brackets(tokens: Sequence[str]) -> tuple[list[str], list[list[str]]]:
     return core, remarks
 
 
+def foods_apart(text: str) -> list[str]:
+    """The foods of a list told in one line ("250 g lentils, washed, 1 onion, salt"), else the line whole."""
+    parts = _COMMA.split(text)
+    begins = [_begins_line(part) for part in parts]
+    if sum(begins) < _FEWEST or 2 * sum(begins) < len(parts) or text.endswith((".", "!", "?")):
+        return [text]
+    found: list[str] = []
+    for part, begins_line in zip(parts, begins, strict=True):
+        if begins_line or not found:
+            found.append(part)
+        else:
+            found[-1] = f"{found[-1]}, {part}"
+    return found
+
+
+def _begins_line(part: str) -> bool:
+    """Whether a part of a list is a food of its own: it begins with a figure, or is a food and nothing else."""
+    tokens = tokens_of(part)
+    quantity = read_quantity(tokens) if tokens else None
+    if quantity is not None and tokens[0][0].isdigit():
+        return quantity.unit not in LENGTHS
+    return look_up(name_keys(part)) is not None
+
+
+def is_food_first(tokens: Sequence[str]) -> bool:
+    """Whether a line is a food and, behind a dash or a colon, how much of it: "soy - 1 T"."""
+    at = next((at for at, token in enumerate(tokens) if token in _MARKS), 0)
+    quantity = _behind_mark(tokens, at) if at > 0 else None
+    known = quantity is not None and look_up(name_keys(joined(tokens[:at]))) is not None
+    return known or (quantity is not None and quantity.unit in MEASURED - LENGTHS)
+
+
+def _behind_mark(tokens: Sequence[str], at: int) -> Quantity | None:
+    """The amount that stands behind the mark at ``at``, None where there is none; an article is no figure."""
+    articled = tokens[at + 1 : at + 2] and tokens[at + 1].lower() in ("a", "an")
+    return None if articled else read_quantity(tokens, at + 1)
+
+
+def _set_apart(core: Sequence[str]) -> tuple[Quantity, list[str]] | None:
+    """The amount behind a food and a dash or colon, and the line without them: "cukes - 5 small, in coins"."""
+    at = next((at for at, token in enumerate(core) if token in _MARKS), 0)
+    quantity = _behind_mark(core, at) if at > 0 else None
+    if quantity is None or (core[at - 1][-1:].isdigit() and core[at] == "-"):
+        return None
+    end = next((end for end in range(quantity.end, len(core)) if core[end] in (",", ";", "(")), len(core))
+    if core[end - 1] == "." and end == quantity.end + 1:
+        end -= 1
+    return quantity, [*core[quantity.end : end], *core[:at], *core[end:]]
+
+
 def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
     """An amount behind the food ("Sugar, 200 g") or inside "juice of 1 lemon"."""
+    if (apart := _set_apart(core)) is not None:
+        return apart
     for at, token in enumerate(core[1:], start=1):
         article = token.lower() in ("a", "an")
         quantity = read_quantity(core, at)
@@ -94,6 +151,8 @@ def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
             return quantity, core[:at] + core[quantity.end :]
         if (taken := _taken_from(core, at)) is not None:
             return quantity, taken
+        if (filled := _filled(core, at, quantity)) is not None:
+            return quantity, filled
         if core[at - 1].lower() in words_of("into"):
             continue
         if quantity.end >= len(core) and (quantity.unit or core[at - 1] in ",:-x"):
@@ -101,6 +160,16 @@ def _late_quantity(core: list[str]) -> tuple[Quantity | None, list[str]]:
         if core[at - 1] == "," and quantity.unit in MEASURED - LENGTHS and core[quantity.end] == ",":
             return quantity, core[: at - 1] + core[quantity.end :]  # "feta, 100 g, crumbled"
     return None, core
+
+
+def _filled(core: Sequence[str], at: int, quantity: Quantity) -> list[str] | None:
+    """The food of a line that tells how much it comes to with what is added: "the milk, made up to 375 ml"."""
+    lower = [token.lower() for token in core[:at]]
+    for words in map(str.split, words_of("filled to")):
+        if lower[-len(words) :] == words and quantity.unit in MEASURED - LENGTHS:
+            start = at - len(words)
+            return [*core[: start - (core[start - 1] == ",")], *core[quantity.end :]]
+    return None
 
 
 def _is_part_of(before: Sequence[str]) -> bool:

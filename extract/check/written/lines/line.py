@@ -122,7 +122,8 @@ def _begins_food(tokens: list[str], *, remark: bool) -> bool:
 
 def _names_known(tokens: list[str]) -> bool:
     named = _foods(take_apart(tokens))
-    return bool(named) and bool(kinds_of(named[0].name))
+    own = bool(named) and named[0].name.split()[0].lower() not in words_of("of that")
+    return own and bool(kinds_of(named[0].name))
 
 
 def _is_more(tokens: Sequence[str]) -> bool:

@@ -50,6 +50,10 @@ def name_food(core: Sequence[str], remarks: Sequence[Sequence[str]] = (), *, cou
 
 def split_foods(core: list[str]) -> list[list[str]]:
     """ "salt and freshly ground pepper" as two foods; one where the words do not list foods."""
+    if len(listed := _split_at(core, (",",))) > 1 and all(
+        look_up(name_keys(joined(each))) for each in listed
+    ):
+        return listed
     head, tail = _at_comma(list(core))
     lower = [token.lower() for token in head]
     for at, token in enumerate(lower):
@@ -83,13 +87,7 @@ def _without_loose(core: list[str], named: Named) -> list[str]:
         for at in range(1, len(lower) - len(words) + 1):
             if lower[at : at + len(words)] == words:
                 named.notes.append(phrase)
-                named.optional = named.optional or phrase in (
-                    "optional",
-                    "if desired",
-                    "if liked",
-                    "if using",
-                    "if you like",
-                )
+                named.optional = named.optional or phrase in words_of("optional")
                 core = core[:at] + core[at + len(words) :]
                 lower = [token.lower() for token in core]
                 break
@@ -223,8 +221,9 @@ def _strip_back(head: list[str], named: Named) -> list[str]:
 
 
 def _packed(lower: Sequence[str], at: int) -> bool:
-    """Whether the words from ``at`` on say what a food is packed in: "peaches in juice"."""
-    return lower[at] == "in" and bool(lower[at + 1 :]) and lower[-1] in words_of("packed")
+    """Whether the words from ``at`` on say what a food is packed in or cut to: "peaches in juice", "leeks in rings"."""
+    ends = words_of("packed") | words_of("cut to")
+    return lower[at] == "in" and bool(lower[at + 1 :]) and lower[-1] in ends
 
 
 def _prepared_from(lower: Sequence[str], at: int) -> bool:
@@ -267,7 +266,7 @@ def _add_remark(named: Named, remark: list[str]) -> None:
     if lower[0] == "or":
         for part in _split_at(remark[1:], ("or",)):
             _add_choice(named, [token for token in part if token != ","])
-    elif "optional" in lower:
+    elif any(f" {phrase} " in f" {' '.join(lower)} " for phrase in words_of("optional")):
         named.optional = True
     else:
         named.notes.append(joined(remark))

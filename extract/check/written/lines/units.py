@@ -14,6 +14,7 @@ VOLUMES = frozenset(
     ("teaspoon", "tablespoon", "cup", "fluid_ounce", "pint", "quart", "gallon", "litre", "millilitre")
 )
 LENGTHS = frozenset(("inch", "centimetre"))
+CUPS = frozenset(("teaspoon", "tablespoon", "cup"))
 MEASURED = WEIGHTS | VOLUMES | LENGTHS
 UNIT_COLUMNS = ("form", "unit", "kind", "times", "note")
 WRITTEN_COLUMNS = ("form", "unit", "factor", "case", "after", "keep")
@@ -52,6 +53,12 @@ def unit_named(word: str) -> WrittenUnit | None:
     """The unit that one word or short form stands for, None where it is none."""
     units = _units()
     return units.get(f"={word}") or units.get(word.lower())
+
+
+def ends_in_unit(tokens: Sequence[str]) -> bool:
+    """Whether a line's last full stop is that of a short unit: "soy - 1 tbsp."."""
+    unit = unit_named(tokens[-2]) if len(tokens) > 1 and tokens[-1] == "." else None
+    return unit is not None and unit.name in MEASURED and unit.name != tokens[-2].lower().removesuffix("s")
 
 
 def read_unit(tokens: Sequence[str], at: int) -> tuple[WrittenUnit, int] | None:

@@ -71,7 +71,8 @@ class _Sentence:
         doc = as_doc(tokens)
         words = Words.of(doc)
         self.heats = one_a_setting(tokens, find_heat(doc, words))
-        self.times = [time for time in find_durations(doc, words) if is_step_time(tokens, time)]
+        times = [] if _is_other_way(tokens) else find_durations(doc, words)
+        self.times = [time for time in times if is_step_time(tokens, time)]
         self.mentions = larder.find(tokens)
         self._components = larder.components
 
@@ -198,6 +199,12 @@ class _Sentence:
             )
             for share in find_written_shares(self.tokens)
         ]
+
+
+def _is_other_way(tokens: Sequence[str]) -> bool:
+    """Whether a sentence tells another way of doing it: in brackets as a whole, or begun with "Or"."""
+    closed = tokens[:1] == ["("] and ")" in tokens[-2:]
+    return closed or [token.lower() for token in tokens[:1]] == ["or"]
 
 
 def _put(names: list[str], mention: Mention) -> None:

@@ -75,6 +75,8 @@ def is_step_time(tokens: Sequence[str], time: DurationSpan) -> bool:
     """Whether a time is how long a step takes: not "a day ahead", not "every 10 minutes"."""
     if time.unit not in _TIMES:
         return False
+    if time.unit == "second" and tokens[time.start].lower() in ("a", "the"):
+        return False  # "onto a second plate"
     after = [token.lower() for token in tokens[time.end : time.end + 2]]
     before = [token.lower() for token in tokens[max(0, time.start - 2) : time.start + 1]]
     if time.unit == "day" and after[:1] and after[0] in method_words("not a time after"):
