@@ -9,6 +9,7 @@ from extract.draft.questions import find_questions, is_open, must_answer, shown
 from extract.draft.questions.words import kind_of
 from extract.errors import CardwrightError
 from extract.lexicon import read_lexicon
+from extract.measure.drafts.factors import batch_of
 from extract.measure.system import settle
 from extract.publish.cleaning import clean
 from extract.publish.recipe import Asked, Diet
@@ -89,11 +90,12 @@ def notices_of(dish: Dish, draft: RecipeDraft, *, changed: bool = False) -> Iter
         yield word("changed")
     if still := len(must_be_answered(dish, draft)):
         yield word("open").format(count=still)
-    if dish.batch is not None and dish.scaling is None:
-        yield word("batch").format(batch=batch_words(dish.batch.factor))
-    for part in dish.components:
-        if part.batch is not None and not part.scaled_by:
-            yield f"{capital(part.name)}: {word('batch').format(batch=batch_words(part.batch.factor))}"
+    told = word("batch" if dish.scaling is None else "batch scaled")
+    if (batch := batch_of(dish)) is not None:
+        yield told.format(batch=batch_words(batch.factor))
+    for name in [part.name for part in dish.components if part.name]:
+        if (batch := batch_of(dish, name)) is not None:
+            yield f"{capital(name)}: {told.format(batch=batch_words(batch.factor))}"
 
 
 def diets_of(dish: Dish) -> tuple[Diet, ...]:

@@ -76,6 +76,7 @@ def test_shares_of_the_list_count_unless_the_method_contradicts_them(
     [
         ("The amounts make 3 times the normal batch, as on camera.", 3.0),
         ("The amounts make 1 1/2 times the normal batch.", 1.5),
+        ("The amounts make 1/4 times the normal batch.", 0.25),
         ("The amounts make a double batch, as on camera.", 2.0),
         ("Bake it 3 times.", None),
     ],

@@ -171,6 +171,22 @@ def test_an_unreviewed_draft_says_so_and_a_double_batch_too() -> None:
     assert recipe().notices == ()
 
 
+@pytest.mark.parametrize(
+    ("factor", "told"),
+    [
+        ("3", "The amounts make 6 times the normal batch."),
+        ("1/4", "The amounts make a half batch."),
+        ("1/2", ""),
+    ],
+)
+def test_a_double_batch_at_another_size_is_told_as_it_now_stands(factor: str, told: str) -> None:
+    whole = scale(draft(pie(batch={"factor": 2})), factor)
+    assert recipes_of(whole)[0].notices == ((told,) if told else ())
+    pastry = pie()
+    pastry["components"][1]["batch"] = {"factor": 2}
+    assert recipes_of(scale(draft(pastry), factor))[0].notices == ((f"Pastry: {told}",) if told else ())
+
+
 def test_a_blank_name_is_no_review() -> None:
     assert recipes_of(draft(reviewed={"by": "  ", "at": ""}))[0].notices
 

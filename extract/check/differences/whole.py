@@ -11,6 +11,8 @@ from extract.check.pairs.dishes import Sides
 from extract.check.pairs.pairing import Line, Pair, Pairing, ratio_of
 from extract.check.report import Finding, Place
 from extract.check.words import first_moment
+from extract.check.written.yields import read_yield
+from extract.measure.drafts.factors import batch_of
 from extract.measure.figures import exact, mixed
 from extract.model import Batch, Dish, Yield
 from extract.publish.words import batch_words, yield_words
@@ -31,7 +33,9 @@ def yield_findings(sides: Sides, times: Fraction | None = None) -> Iterator[Find
         if said is not None or written is not None:
             yield place.differ("yield", "yield", texts, "worth a look" if said else "wording")
         return
-    if any(_same_number(one, other, times) for one in _counts(said) for other in _counts(written)):
+    printed = read_yield(texts[0]) if sides.said.scaling else None  # "about 6" for the 6 1/4 of scaling
+    ours = [*_counts(said), *filter(None, (printed,))]
+    if any(_same_number(one, other, times) for one in ours for other in _counts(written)):
         yield place.agree("yield", texts, "the same number")
     elif any(_of_one_kind(one, other) for one in _counts(said) for other in _counts(written)):
         yield place.differ("yield", f"yield: {_counted(said)}", texts, "worth a look")
@@ -102,9 +106,9 @@ def batch_findings(sides: Sides, times: Fraction | None) -> Iterator[Finding]:
 
 
 def _said_batch(sides: Sides) -> Batch | None:
-    """The batch of the dish, or of the part that alone was multiplied."""
-    parts = [part.batch for part in sides.said.components if part.batch is not None]
-    return sides.said.batch or (parts[0] if parts else None)
+    """The batch that the amounts of the dish make, or those of the part that alone was multiplied."""
+    names = ["", *(part.name for part in sides.said.components if part.name)]
+    return next(filter(None, (batch_of(sides.said, name) for name in names)), None)
 
 
 def part_ratios(sides: Sides, pairing: Pairing) -> dict[str, Fraction]:
@@ -112,9 +116,10 @@ def part_ratios(sides: Sides, pairing: Pairing) -> dict[str, Fraction]:
     found = {}
     for part in sides.said.components:
         own = [pair for pair in pairing.pairs if pair.said[0].component == part.name]
-        if part.batch is None or not own:
+        batch = batch_of(sides.said, part.name) if part.name else None
+        if batch is None or not own:
             continue
-        wanted = 1 / exact(part.batch.factor)
+        wanted = 1 / exact(batch.factor)
         ratios = [ratio_of(pair.said[0], pair.written[0]) for pair in own if _both_measured(pair)]
         if ratios and sum(times == wanted for times in ratios) > len(ratios) / 2:
             found[part.name] = wanted

@@ -185,12 +185,13 @@ def is_named_loosely(said: Line, written: Line) -> bool:
     their juice.
     """
     one, other = said.ingredient.amount, written.ingredient.amount
-    if one is None or other is None or not are_same(said, written, written.names.main):
+    if one is None or other is None:
         return False
-    if as_meant(said.names.main, written.names.main, HEARD):
-        return True
-    part = is_part(said.names.main, written.names.main)
-    return part and (one.unit in _SPOONS or one.unit == other.unit == "")  # "2 oranges", "juice of 2 oranges"
+    loosely = bool(as_meant(said.names.main, written.names.main, HEARD)) or (
+        is_part(said.names.main, written.names.main)
+        and (one.unit in _SPOONS or one.unit == other.unit == "")  # "2 oranges", "juice of 2 oranges"
+    )
+    return loosely and are_same(said, written, written.names.main)  # names cost less to compare than amounts
 
 
 def _closeness(said: Line, written: Line) -> float:

@@ -9,16 +9,17 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from extract.check.written.lines.line import read_line
-from extract.measure.kitchen import print_of
 from extract.model import Amount, Ingredient
-from extract.publish.words import line_words
 
 
 @dataclass(frozen=True, slots=True)
 class Printed:
-    """An amount in print, with the remark that belongs to it ("1/2 of it, beaten"), "" for none."""
+    """An amount in print, alone and with the other kitchen's measure, and the remark that belongs to it.
 
-    amount: Amount
+    The remark ("1/2 of it, beaten") is "" for none.
+    """
+
+    amounts: tuple[Amount, ...]
     remark: str
 
 
@@ -29,11 +30,15 @@ def as_printed(line: Ingredient, system: str) -> Printed | None:
     """
     if line.amount is None or line.amount.unscaled is None:
         return None
-    amount, name, aside = line_words(line, lambda own: print_of(own, worked_out=True, system=system))
-    found = read_line(f"{amount} {name} ({aside})" if aside else f"{amount} {name}")
-    if not found or found[0].amount is None:
-        return None
-    return Printed(found[0].amount, found[0].note if aside else "")
+    from extract.publish.both_measures import other_measure, said_measure
+
+    amount, name, aside = said_measure(line, system)
+    other = other_measure(line, system)
+    measures = [amount, f"{amount} ({other})"] if other else [amount]
+    ends = f"{name} ({aside})" if aside else name
+    found = [lines[0] for measure in measures if (lines := read_line(f"{measure} {ends}"))]
+    amounts = tuple(each.amount for each in found if each.amount is not None)
+    return Printed(amounts, found[0].note if aside else "") if amounts else None
 
 
 def is_print_of(printed: Printed, written: Ingredient) -> bool:
@@ -41,6 +46,5 @@ def is_print_of(printed: Printed, written: Ingredient) -> bool:
     given = written.amount
     if given is None or printed.remark not in written.note:
         return False
-    return all(
-        getattr(given, part) == getattr(printed.amount, part) for part in ("low", "high", "unit", "size")
-    )
+    parts = ("low", "high", "unit", "size")
+    return any(all(getattr(given, part) == getattr(own, part) for part in parts) for own in printed.amounts)

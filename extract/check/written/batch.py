@@ -21,7 +21,8 @@ _WHOLE = re.compile(
     rf"\b(?:full|single|normal|usual|ordinary|home) batch\b\W+(?:\w+\W+){{0,3}}?({_SIZE})\b", re.IGNORECASE
 )
 _TIMES = re.compile(
-    r"\b(\d+)(?: (\d/\d))? times the (?:full|single|normal|usual|ordinary) batch\b", re.IGNORECASE
+    r"(?<![\d/])(\d+(?: \d+/\d+)?|\d+/\d+) times the (?:full|single|normal|usual|ordinary) batch\b",
+    re.IGNORECASE,
 )
 _MADE = re.compile(rf"\b({_SIZE})(?:-sized?)? (?:a )?(?:the )?batch\b", re.IGNORECASE)
 _FOR_MORE = re.compile(r"\bfor an?\b|\bto make an?\b", re.IGNORECASE)
@@ -37,7 +38,7 @@ def read_batch(text: str) -> float | None:
     if match := _WHOLE.search(words):
         return 1 / _SIZES[match[1].lower()]
     if match := _TIMES.search(" ".join(words.split())):
-        return float(Fraction(match[1]) + Fraction(match[2] or 0))
+        return float(sum(map(Fraction, match[1].split())))
     match = _MADE.search(words)
     if match is None or _FOR_MORE.search(words[max(0, match.start() - 12) : match.start()]):
         return None

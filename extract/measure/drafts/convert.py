@@ -7,6 +7,7 @@ from fractions import Fraction
 from functools import partial
 
 from extract.errors import CardwrightError
+from extract.measure.drafts.factors import factor_of_step
 from extract.measure.drafts.step_amounts import keep_edits, restate
 from extract.measure.figures import exact
 from extract.measure.heat import ovens
@@ -14,7 +15,7 @@ from extract.measure.heat.scales import settle_dish_heats
 from extract.measure.system import Settled, amounts, check_system, heats, settle
 from extract.measure.tins import find_lengths
 from extract.measure.worked import METRIC, TARGETS, work_out
-from extract.model import Conversion, Dish, Heat, Ingredient, Question, RecipeDraft, Step
+from extract.model import Conversion, Dish, Heat, Ingredient, Question, RecipeDraft
 
 
 def convert(draft: RecipeDraft, to: str, system: str = "") -> RecipeDraft:
@@ -103,13 +104,6 @@ def _doubt_notes(dish: Dish) -> list[str]:
     return [f"{name}: {basis}" for name, basis in worked if basis.startswith("not converted")]
 
 
-def factor_of_step(dish: Dish, step: Step) -> Fraction:
-    """By how much the amounts of a step's part of a dish are larger than they were said."""
-    whole = exact(dish.scaling.by) if dish.scaling else Fraction(1)
-    part = next((part for part in dish.components if part.name == step.component and part.scaled_by), None)
-    return whole * exact(part.scaled_by) if part else whole
-
-
 def convert_heat(heat: Heat, to: str) -> None:
     """Add to ``heat`` the settings that a cook with the measures ``to`` would turn to, marked as worked out.
 
@@ -124,7 +118,7 @@ def convert_heat(heat: Heat, to: str) -> None:
     for unit, fan in _wanted(heat, to):
         if (unit, fan) in said:
             continue
-        source = gas if unit == "degF" else heat  # a gas mark has its own °F, whatever °C was said with it
+        source = heat if fan else gas  # a gas mark has degrees of its own, whatever was said with it
         ends = [_setting(end, source, unit, fan=fan) for end in _ends(source)]
         if ends[0] is not None and ends[1] is not None:
             heat.equivalents.append(

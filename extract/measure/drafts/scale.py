@@ -9,7 +9,8 @@ from fractions import Fraction
 from functools import partial
 
 from extract.errors import CardwrightError
-from extract.measure.drafts.convert import check_amounts, convert, factor_of_step
+from extract.measure.drafts.convert import check_amounts, convert
+from extract.measure.drafts.factors import factor_of_step
 from extract.measure.drafts.scale_notes import scale_notes
 from extract.measure.drafts.step_amounts import fitting_unit, keep_edits, restate
 from extract.measure.figures import exact

@@ -217,3 +217,24 @@ def test_no_shuffled_line_makes_the_reader_fail(words: list[str]) -> None:
     for line in read_line(" ".join(words)):
         assert line.name
         assert line.amount is None or line.amount.low <= line.amount.high
+
+
+@pytest.mark.parametrize(
+    ("line", "low", "high", "unit", "name"),
+    [
+        ("2 teaspoons to 1 tablespoon + 1 teaspoon honey", 2, 4, "teaspoon", "honey"),
+        ("1/4 cup to 1/3 cup (60–80 ml) milk", 0.25, 1 / 3, "cup", "milk"),
+        ("12 ounces to 1 pound 2 ounces beef", 12, 18, "ounce", "beef"),
+        ("a pinch to 1/4 teaspoon of salt", 0, 0.25, "teaspoon", "salt"),
+        ("2 cans tuna, drained", 2, 2, "can", "tuna"),
+        ("2 canned tuna steaks", 2, 2, "", "canned tuna steaks"),
+        ("1 stem ginger", 1, 1, "", "stem ginger"),
+    ],
+)
+def test_ranges_over_two_measures_and_cans_of_a_food_are_read(
+    line: str, low: float, high: float, unit: str, name: str
+) -> None:
+    (found,) = read_line(line)
+    assert found.amount is not None
+    assert (found.amount.low, found.amount.high, found.amount.unit) == (low, pytest.approx(high), unit)
+    assert found.name == name

@@ -126,6 +126,22 @@ def test_temperatures_tins_and_lengths_are_put_beside_what_was_said() -> None:
     assert result.conversion.notes == ["9-inch is 23 cm", "9 by 13 inch is 23 x 33 cm", "1-inch is 2.5 cm"]
 
 
+def test_the_degrees_of_a_gas_mark_lead_those_of_a_fan_oven_said_with_it() -> None:
+    """Gas mark 3 is 325 °F and 160 °C (extract/measure's table of ovens), beside a fan's 150 °C that would be 170."""
+    bake = action("bake", "beef", heat=("oven", 150, "degC"), fan=True)
+    bake["heat"]["equivalents"] = [{"kind": "oven", "low": 3, "high": 3, "unit": "gas_mark"}]
+    draft = make_draft(make_dish("beef", actions=[bake]))
+    told = {
+        "": "160 °C, 325 °F",
+        "metric": "160 °C, 325 °F",
+        "us": "325 °F, 160 °C",
+    }  # worked out first leads
+    for to, degrees in told.items():
+        heat = (convert(draft, to, "uk") if to else draft).dishes[0].method[0].actions[0].heat
+        assert heat is not None
+        assert print_temperature(heat) == f"150 °C fan / gas mark 3 ({degrees})"
+
+
 STEPS = [
     ("Stir in 1 cup of milk.", "Stir in 1 cup [240 ml] of milk."),
     ("Add the milk (1 cup), plain flour and salt.", "Add the milk (1 cup [240 ml]), plain flour and salt."),

@@ -44,7 +44,7 @@ def read_quantity(tokens: Sequence[str], start: int = 0) -> Quantity | None:
     quantity = _second_measures(tokens, quantity)
     if quantity.others and quantity.unit in LENGTHS:  # "3-inch (7.5 cm) piece ginger"
         quantity = _sized_package(tokens, quantity)
-    quantity = _plus(tokens, quantity)
+    quantity = _up_to(tokens, _plus(tokens, quantity))
     at = quantity.end
     of = at + 1 < len(tokens) and tokens[at].lower() == "of" and tokens[at + 1].lower() == "each"
     if at < len(tokens) and (of or tokens[at].lower() == "each"):
@@ -131,11 +131,15 @@ def _begins_name(tokens: Sequence[str], at: int, unit: WrittenUnit) -> bool:
         return False
     phrases = (tokens[at:end] for end in range(at + 2, min(at + _LONGEST_NAME, len(tokens)) + 1))
     return any(
-        all(word[0].isalpha() for word in phrase)
-        and phrase[1].lower() != "of"
-        and look_up(name_keys(" ".join(phrase))) is not None
+        all(word[0].isalpha() for word in phrase) and phrase[1].lower() != "of" and _is_name(phrase)
         for phrase in phrases
     )
+
+
+def _is_name(phrase: Sequence[str]) -> bool:
+    """Whether words are a food's name as it stands; "cans tuna" counts what "canned tuna" names."""
+    food = look_up(name_keys(" ".join(phrase)))
+    return food is not None and (not food.name.split()[0].endswith("ed") or phrase[0].lower().endswith("ed"))
 
 
 def _size(tokens: Sequence[str], at: int) -> tuple[Sized | None, int]:
@@ -251,6 +255,29 @@ def _plus(tokens: Sequence[str], quantity: Quantity) -> Quantity:
     return replace(
         quantity, low=quantity.low + low * factor, high=quantity.high + high * factor, end=measure[1]
     )
+
+
+def _up_to(tokens: Sequence[str], quantity: Quantity) -> Quantity:
+    """A range whose ends are in measures of their own: "2 teaspoons to 1 tablespoon", "a pinch to 1/4 teaspoon"."""
+    at = quantity.end
+    if at + 1 >= len(tokens) or tokens[at].lower() != "to" or read_measure(tokens, at + 1) is None:
+        return quantity
+    last = _plus(tokens, _measured(tokens, at + 1))
+    if quantity.unit in words_of("by feel"):
+        return replace(last, low=Fraction(0))
+    first, second = to_base(quantity.unit), to_base(last.unit)
+    if first is None or second is None or first[0] != second[0]:
+        return quantity
+    high = last.high * second[1] / first[1]
+    return replace(quantity, high=high, end=last.end) if high > quantity.low else quantity
+
+
+def _measured(tokens: Sequence[str], at: int) -> Quantity:
+    """A measure that is known to stand at ``at``, as a quantity."""
+    measure = read_measure(tokens, at)
+    assert measure is not None
+    (low, high, unit), end = measure
+    return Quantity(low, high, unit, end)
 
 
 def _unit_of(measure: tuple[Sized, int] | None) -> str:
