@@ -328,9 +328,7 @@ def test_evidence_is_shortened_to_what_can_be_read_out() -> None:
 
 
 def test_an_unknown_food_of_an_earlier_dish_is_not_asked_about_again() -> None:
-    first, second = (
-        dish([line("pul biber", (1, "pinch"), known=False)], title=name) for name in ("eggs", "dip")
-    )
+    first, second = (dish([line("kudam", (1, "pinch"), known=False)], title=name) for name in ("eggs", "dip"))
     both = draft(first, second)
     kinds = [[question.kind for question in find_questions(each, both)] for each in both.dishes]
     assert ["unknown food" in found for found in kinds] == [True, False]

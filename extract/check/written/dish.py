@@ -52,7 +52,10 @@ class Reading:
         listed = [(name, portion) for name, block in self.shares if (portion := _listed_portion(block))]
         for thing in dict.fromkeys(_head(portion) for _, portion in listed):
             shares = [(name, portion) for name, portion in listed if _head(portion) == thing]
-            told = {portion.fraction for _, portion in shares}
+            told = {
+                "rest",
+                *(portion.fraction for _, portion in shares),
+            }  # a rest is what the list's shares leave
             parts = list(components.values())
             if {p.fraction for part in parts for p in part.portions if _head(p) == thing} <= told:
                 for part in parts:

@@ -188,7 +188,11 @@ def time(marked: Marked, number: int, note: Note) -> None:
     seconds = [v * SECONDS[note.cell(1)] for v in value]
     for span in marked.around(number, (0, 1, -1)):
         spans = [
-            (Span(d.start, d.end), float(d.low) * SECONDS[d.unit], float(d.high or d.low) * SECONDS[d.unit])
+            Figure(
+                Span(d.start, d.end),
+                float(d.low) * SECONDS[d.unit],
+                float(d.high or d.low) * SECONDS[d.unit],
+            )
             for d in marked.durations
             if span.start <= d.start < span.end and d.low is not None and d.unit in SECONDS
         ]
