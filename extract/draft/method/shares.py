@@ -15,13 +15,13 @@ from typing import TYPE_CHECKING
 from extract.draft.method.phrases.clause import Clause
 from extract.reconcile.ledger.wording import fraction_words
 from extract.spot.actions.span import ActionSpan
+from extract.spot.shares.words import is_one_of
 from extract.spot.verbs.words import words
 
 if TYPE_CHECKING:
     from extract.reconcile.hearing.hearing import Portion
 
 DIVIDES = "divide"
-PUT_THERE = frozenset({"in", "into", "inside", "on", "onto", "over", "to", "through", "around", "under"})
 GOES = frozenset({"add", "naming", "light", "move", "store"})
 LEAST_WORDS = 2  # a share told in one word ("third", "left") may be of anything
 GOES_REACH = 3  # tokens behind a share within which a verb says where it goes
@@ -107,7 +107,11 @@ def order(portion: Portion) -> str:
     what, into = f"{name(portion)} {portion.of}", share.into
     if portion.gone or share.kept:
         return f"keep {what} {into or 'for later'}"
-    if into.partition(" ")[0] in PUT_THERE:
-        return f"put {what} {into}"
-    named = into.startswith("for ") and into.split()[-1] not in words("unit noun")
-    return f"use {what} {into}" if named else f"use {what}"
+    lead, _, there = into.partition(" ")
+    if lead == "for":
+        return (
+            f"use {what}"
+            if there.split()[-1:] and there.split()[-1] in words("unit noun")
+            else f"use {what} {into}"
+        )
+    return f"put {what} {into}" if is_one_of(lead, "place") else f"use {what}"

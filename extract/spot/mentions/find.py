@@ -29,7 +29,7 @@ LINE = (THINGS.index("food"), THINGS.index("food+"))
 
 def candidates(words: Words, amounts: Sequence[Amount]) -> list[Amount]:
     """Every span that can be an amount: those read as one, and bare numbers and articles outside them."""
-    taken = {i for amount in amounts for i in range(amount.start, amount.end)}
+    taken = {i for amount in amounts for i in _places(amount)}
     found = [amount for amount in amounts if amount.low is not None or amount.again]
     for place in range(len(words)):
         if place in taken:
@@ -41,6 +41,11 @@ def candidates(words: Words, amounts: Sequence[Amount]) -> list[Amount]:
         elif words.at(place) in ONE:
             found.append(Amount(place, place + 1, 1, 1))  # type: ignore[arg-type]
     return sorted(found, key=lambda amount: amount.start)
+
+
+def _places(amount: Amount) -> list[int]:
+    """The words that tell an amount, those of what was first said wrongly among them."""
+    return [i for one in (*amount.slips, amount) for i in range(one.start, one.end)]
 
 
 def _figure(words: Words, number: Number) -> Amount:
@@ -85,11 +90,10 @@ def _counts(words: Words, offer: Amount, food: Food) -> bool:
 def _scores(reading: Reading, food: Food, offers: Sequence[Amount]) -> Floats:
     """The log probability of no amount, then that of each offer: the sum over its words."""
     at = reading.head_of(food.start, food.end)
-    places = [i for offer in offers for i in range(offer.start, offer.end)]
-    each = reading.amount_scores(at, places)
+    places = [_places(offer) for offer in offers]
+    each = reading.amount_scores(at, [i for own in places for i in own])
     out, k = [each[0]], 1
-    for offer in offers:
-        size = offer.end - offer.start
+    for size in map(len, places):
         out.append(np.logaddexp.reduce(each[k : k + size]) if size else -np.inf)
         k += size
     return np.asarray(out, dtype=np.float32)
