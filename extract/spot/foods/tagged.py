@@ -10,6 +10,7 @@ from extract.reader.labels import THINGS
 from extract.spot.foods.mending import meant_by
 from extract.spot.names.foods import food_words, kinds_of, look_up, word_key
 from extract.spot.spans import Food
+from extract.spot.verbs.forms import verb_forms
 
 if TYPE_CHECKING:
     from spacy.tokens import Doc, Token
@@ -20,6 +21,7 @@ OPENS, GOES_ON = THINGS.index("food"), THINGS.index("food+")
 AGAIN, INSTEAD = THINGS.index("again"), THINGS.index("instead")
 BREATHS = frozenset({",", "."})
 QUALITIES = frozenset({"ADJ", "ADV"})
+ORDER = "VB"
 NOUNS = frozenset({"NOUN", "PROPN"})
 PLURALS = frozenset({"NNS", "NNPS", "NNP"})  # a name with a capital is seldom told from its plural
 TRAILING = frozenset({"VERB", "ADV", "AUX", "ADP", "PRON", "DET", "CCONJ"})
@@ -57,7 +59,7 @@ def _joined(doc: Doc, spans: Sequence[tuple[int, int]]) -> list[tuple[int, int]]
             out[-1] = (out[-1][0], end)
         else:
             out.append((start, end))
-    return [span for span in out if not _is_bare_quality(doc, *span)]
+    return [span for span in out if not _is_no_name(doc, *span)]
 
 
 def _finished(doc: Doc, start: int, end: int) -> tuple[int, int]:
@@ -69,10 +71,12 @@ def _finished(doc: Doc, start: int, end: int) -> tuple[int, int]:
     return start, end
 
 
-def _is_bare_quality(doc: Doc, start: int, end: int) -> bool:
-    """Whether a span is one word that is no name: "freshly", "natural"."""
+def _is_no_name(doc: Doc, start: int, end: int) -> bool:
+    """Whether a span is one word that is no name: "freshly", "natural", "peel" in "Peel two aubergines"."""
     word = doc[start]
-    return end - start == 1 and word.pos_ in QUALITIES and look_up((word_key(word.lower_),)) is None
+    if end - start > 1 or look_up((word_key(word.lower_),)) is not None:
+        return False
+    return word.pos_ in QUALITIES or (word.tag_ == ORDER and word.lower_ in verb_forms())
 
 
 def _goes_on(doc: Doc, start: int, end: int, after: int) -> bool:
