@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from extract.reader.labels import THINGS
 from extract.spot.foods.mending import meant_by
-from extract.spot.names.foods import food_words, kinds_of, look_up, word_key
+from extract.spot.names.foods import food_words, kinds_of, look_up, not_foods, word_key
 from extract.spot.spans import Food
 from extract.spot.verbs.forms import verb_forms
 
@@ -72,11 +72,12 @@ def _finished(doc: Doc, start: int, end: int) -> tuple[int, int]:
 
 
 def _is_no_name(doc: Doc, start: int, end: int) -> bool:
-    """Whether a span is one word that is no name: "freshly", "natural", "peel" in "Peel two aubergines"."""
-    word = doc[start]
-    if end - start > 1 or look_up((word_key(word.lower_),)) is not None:
+    """Whether a span is one word that is no name: "freshly", "Drizzle", "peel" in "Peel two aubergines"."""
+    word, key = doc[start], word_key(doc[start].lower_)
+    if end - start > 1 or look_up((key,)) is not None:
         return False
-    return word.pos_ in QUALITIES or (word.tag_ == ORDER and word.lower_ in verb_forms())
+    order = word.tag_ == ORDER and word.lower_ in verb_forms()
+    return word.pos_ in QUALITIES or order or (key in not_foods() and meant_by([word.lower_]) is None)
 
 
 def _goes_on(doc: Doc, start: int, end: int, after: int) -> bool:
