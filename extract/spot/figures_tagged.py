@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 from itertools import groupby
 from typing import TYPE_CHECKING, get_args
 
+from extract.lexicon import read_lexicon
 from extract.reader.labels import FIGURES
 from extract.spot.heat.figures import read_figure
 from extract.spot.heat.levels import levels
@@ -66,11 +68,33 @@ def _counts(words: Words, end: int, kind: str) -> bool:
 def settings(words: Words, reading: Reading, found: Sequence[HeatSetting]) -> list[HeatSetting]:
     """The heats of the method: those read as one that the reader takes for one, and figures that it alone does."""
     own = [_with_kind(reading, h) for h in found if reading.is_figure(h.start, h.end, "heat") >= POSSIBLE]
+    own = [h for h in own if _can_be(h)]
     taken = {i for h in own for s in (h, *h.equivalents) for i in range(s.start, s.end)}
     for start, end, kind in runs(reading, "heat"):
-        if taken.isdisjoint(range(start, end)) and (new := _setting(words, start, end, kind)) is not None:
+        if (
+            taken.isdisjoint(range(start, end))
+            and (new := _setting(words, start, end, kind))
+            and _can_be(new)
+        ):
             own.append(new)
     return sorted(own, key=lambda h: h.start)
+
+
+def _can_be(heat: HeatSetting) -> bool:
+    """Whether a figure without a scale is one that an oven, oil or a core can have on any."""
+    ranges = _ranges().get(heat.kind, ())
+    if heat.unit or heat.low is None or heat.high is None or not ranges:
+        return True
+    return any(low <= heat.low and heat.high <= high for low, high in ranges)
+
+
+@cache
+def _ranges() -> dict[str, list[tuple[Fraction, Fraction]]]:
+    """What each kind of heat can be, on every scale."""
+    found: dict[str, list[tuple[Fraction, Fraction]]] = {}
+    for row in read_lexicon("heat_ranges", columns=("kind", "unit", "low", "high")):
+        found.setdefault(row["kind"], []).append((Fraction(row["low"]), Fraction(row["high"])))
+    return found
 
 
 def _with_kind(reading: Reading, heat: HeatSetting) -> HeatSetting:
