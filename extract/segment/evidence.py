@@ -18,6 +18,7 @@ from extract.reader.reading import Floats, Places, Reading
 OUTSIDE = tuple(ROLES.index(role) for role in ("hi", "tease", "visit", "break", "bye", "junk"))
 MOST = 6  # dishes in one show
 UNIT, LONGEST = 8, 1.5  # tokens that count as one, and what the longest unit counts
+LENGTH = 1000  # tokens of talk for which a dish costs what its weight says; chance agreement grows as the talk does
 FLOOR = 1e-4
 NOWHERE = -3.0  # log odds of a unit's being of a dish that has no other
 
@@ -29,8 +30,8 @@ class Weights:
     ``role``, ``none``: that a unit is outside every dish, by its role and by its dish, of which neither is surer than
     ``floor``. ``slot``: the dish's number, in the end; ``start``: the same in the first paths. ``begin``: that a dish
     begins or is taken up again. ``kin``: the agreement with a dish's other units, shifted by ``shift``;
-    ``shrink`` units speak for none. ``dish``, ``again``, ``leave``, ``enter``: costs of a further dish, of one taken up
-    again, of leaving for talk around the dishes and of coming back.
+    ``shrink`` units speak for none. ``dish``, ``again``, ``leave``, ``enter``: costs of a further dish (in a talk of
+    ``LENGTH`` tokens), of one taken up again, of leaving for talk around the dishes and of coming back.
     ``few``: what a dish costs in which no foods go in, less of it up to ``lines`` foods.
     """
 
@@ -55,7 +56,7 @@ class Weights:
 class Evidence:
     """Of each of u units: what being in a dish is worth, in which (u × dishes), what begins (u × 3), and its agreement.
 
-    ``sizes``: tokens in eights; ``foods``: how many foods go in;
+    ``sizes``: tokens in eights; ``foods``: how many foods go in; ``length``: tokens in ``LENGTH``;
     ``where`` (u × 64), ``offset`` and ``scale``: the log odds
     that two units agree are the offset and the scaled product of their vectors.
     """
@@ -65,6 +66,7 @@ class Evidence:
     begin: Floats
     sizes: Floats
     foods: Floats
+    length: float
     where: Floats
     offset: float
     scale: float
@@ -93,6 +95,7 @@ def gather(reading: Reading, weights: Weights) -> Evidence:
         begin=weights.begin * (begin - begin[:, :1]),
         sizes=np.minimum(tokens / UNIT, LONGEST),
         foods=np.asarray(reading.over_units(reading.things)[:, 1] * tokens, dtype=np.float32),
+        length=len(reading) / LENGTH,
         where=reading.where,
         offset=float(offset),
         scale=float(np.exp(scale)) / 8,

@@ -51,7 +51,7 @@ def _seek(evidence: Evidence, worth: Floats, counts: Places, weights: Weights) -
     gain = (evidence.inside[:, None] + worth) * evidence.sizes[:, None]
     barred = np.arange(MOST) >= counts[:, None]
     gain = np.where(barred[:, None, :], BARRED, gain)
-    costs = Costs(weights.dish, weights.again, weights.leave, weights.enter)
+    costs = Costs(weights.dish * evidence.length, weights.again, weights.leave, weights.enter)
     return best_paths(
         gain, np.broadcast_to(evidence.begin, (len(counts), *evidence.begin.shape)), counts, costs
     )

@@ -76,7 +76,7 @@ class Walk:
         if acts and goes_into_oven(ground, at, self.end):
             return True
         if word in words("until"):
-            self.found.until = until_span(ground.doc, at + 1, self.end)
+            self.found.until = until_span(ground.doc, at + 1, self.end, ground.measures)
             return True
         # "fold it through, you don't want it in strings"
         return word in words("subject") and at > self.start and ground.doc[at - 1].lower_ == ","

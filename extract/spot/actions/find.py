@@ -14,6 +14,7 @@ from extract.spot.actions.sense import sense
 from extract.spot.actions.span import ActionSpan
 from extract.spot.actions.times import with_later_times
 from extract.spot.actions.weight import weigh
+from extract.spot.figures_tagged import runs
 from extract.spot.verbs.ground import Ground, Phrase
 from extract.spot.verbs.mood import (
     clause_opening,
@@ -49,7 +50,8 @@ def find_actions(
 
     ``durations`` are cooking times only. Every duration and heat is on some action, if need be implied.
     """
-    ground = Ground(speech.doc, foods, durations, heats)
+    measures = frozenset(start for start, _, _ in runs(reading, "amount"))
+    ground = Ground(speech.doc, foods, durations, heats, measures)
     return with_later_times(weigh(reading, actions_by_utterance(ground)))
 
 

@@ -247,7 +247,7 @@ def said_until(ground: Ground, start: int, end: int) -> tuple[int, int] | None:
     end = min(end, len(ground.doc))
     for at in range(start, min(end, start + 6)):
         if ground.doc[at].lower_ in words("until"):
-            return until_span(ground.doc, at + 1, end)
+            return until_span(ground.doc, at + 1, end, ground.measures)
     return None
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Container
 from typing import TYPE_CHECKING
 
 from extract.spot.verbs.words import words
@@ -55,10 +56,18 @@ def begins_anew(doc: Doc, at: int) -> bool:
     return bare and not led and word in words("order in a run") and takes
 
 
-def until_span(doc: Doc, start: int, end: int) -> tuple[int, int] | None:
-    """The words of an until-clause, to the next clause or the next comma that opens one."""
+def until_span(doc: Doc, start: int, end: int, measures: Container[int] = ()) -> tuple[int, int] | None:
+    """The words of an until-clause, to the next clause, the next comma that opens one, or one of ``measures``.
+
+    These are the tokens at which an amount of a food begins: in talk without marks the next line follows at once.
+    """
     stop = start
-    while stop < end and doc[stop].lower_ not in words("after an until") and not begins_anew(doc, stop):
+    while (
+        stop < end
+        and stop not in measures
+        and doc[stop].lower_ not in words("after an until")
+        and not begins_anew(doc, stop)
+    ):
         if (
             doc[stop].lower_ in {",", "and"}
             and stop + 1 < end

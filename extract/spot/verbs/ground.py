@@ -31,12 +31,13 @@ class Phrase:
 
 @dataclass(slots=True)
 class Ground:
-    """Everything spotted in a talk, looked up by token."""
+    """Everything spotted in a talk, looked up by token; ``measures``: where the reader sees an amount begin."""
 
     doc: Doc
     foods: list[Food]
     durations: list[Duration]
     heats: list[HeatSetting]
+    measures: frozenset[int] = frozenset()
     food_at: dict[int, Food] = field(default_factory=dict)
     in_food: frozenset[int] = frozenset()
     figures: frozenset[int] = frozenset()
