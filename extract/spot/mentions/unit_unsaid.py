@@ -17,7 +17,8 @@ from extract.spot.numbers.units import read_unit
 from extract.spot.spans import Amount, Food
 from extract.spot.words import Words
 
-REACH = 60
+# Tokens behind the last unit: of the units taken from within them six in seven are meant, from further back one in ten.
+REACH = 12
 MANY, SCORES = 20, 100
 WEIGHED = {"gram": "gram", "kilogram": "gram", "ounce": "ounce", "pound": "ounce"}
 POURED = {"millilitre": "millilitre", "litre": "millilitre", "fluid_ounce": "fluid_ounce"}
@@ -64,8 +65,10 @@ def _resolved(words: Words, mention: Mention, spoken: Sequence[Amount]) -> Amoun
 
 def _is_count(words: Words, amount: Amount, food: Food) -> bool:
     """ "Eight peppercorns", "the juice of half", "a quarter spoon": what counts pieces, fruits or spoons."""
-    after = read_unit(words, amount.end)
-    if amount.low is None or (after is not None and after.kind == "loose"):
+    loose = [
+        unit for at in (amount.end - 1, amount.end) if (unit := read_unit(words, at)) and unit.kind == "loose"
+    ]
+    if amount.low is None or loose:
         return True
     if food.end <= amount.start and words.at(amount.start - 1) == "of":
         return True
