@@ -17,10 +17,11 @@ VERSIONS = Path(__file__).parent / "written_versions"
 # Found in a hundred planted differences at least, and false ones a show at most. Those of the versions left out are the
 # figures as measured once, not an aim.
 FLOORS = {
-    "learned": (97, 0.35),
+    "learned": (95, 0.8),
     "left_out": (95, 2.0),
     "left_out_houses": (93, 2.0),
     "left_out_last": (100, 1.5),
+    "left_out_next": (87, 3.2),
 }
 
 

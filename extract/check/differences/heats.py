@@ -163,7 +163,10 @@ def _levels(ours: list[Heated], theirs: list[Heated], anchors: Anchors) -> Itera
         equal = _SAME_LEVEL if one[1].level == other[1].level else 0.0
         return context(one[0], other[0]) + equal + _place_weight(one[0], other[0], anchors)
 
-    for one, other in best_assignment(ours, theirs, closeness, floor=_LEVEL_FLOOR):
+    pairs = best_assignment(ours, theirs, closeness, floor=_LEVEL_FLOOR)
+    if len(ours) == len(theirs) == 1:
+        pairs = [(0, 0)]  # all that is left on either side, whatever is told of it
+    for one, other in pairs:
         said, written = ours[one], theirs[other]
         place, texts = Place(said[0].start, written[0].line), (heat_text(said[1]), heat_text(written[1]))
         about = " ".join((said[0].action.verb, *said[0].action.objects[:1]))

@@ -32,6 +32,10 @@ class Reading:
         for name, block in self.lines:
             component = components.setdefault(name, Component(name=name))
             component.ingredients.extend(read_line(block.text, block.line))
+        made = {part.name.lower() for part in components.values() if part.name and len(part.ingredients) > 1}
+        for part in components.values():  # a line of a part elsewhere is a share of it, no food
+            elsewhere = made - {part.name.lower()}
+            part.ingredients = [line for line in part.ingredients if line.name.lower() not in elsewhere]
         larder = _larder(components.values())
         method: list[Step] = []
         for name, block in (*self.heats, *self.steps):

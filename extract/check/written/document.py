@@ -10,10 +10,11 @@ from pathlib import Path
 
 from extract.check.written.batch import read_batch
 from extract.check.written.dish import Reading, leading_share
-from extract.check.written.layout.blocks import Block, heading_words, text_blocks
+from extract.check.written.layout.blocks import Block, heading_words, is_known_food, text_blocks
 from extract.check.written.layout.documents import document_blocks, looks_like_document
 from extract.check.written.layout.json_ld import json_ld_blocks
 from extract.check.written.layout.web import looks_like_page, page_blocks
+from extract.check.written.lines.amounts import read_quantity
 from extract.check.written.lines.apart import foods_apart, is_food_first
 from extract.check.written.lines.clean import clean_line, without_stamps
 from extract.check.written.lines.figures import read_figure
@@ -31,6 +32,9 @@ _FRONT = "front"
 _LONG = 14
 _TITLES = 2  # the levels of heading that titles have
 _APART = re.compile(r"\s{3,}|\t+")
+_ARTICLES = ("a", "an")
+_MARK = re.compile(r"^\W+(?=\w)")
+_BEGINNING = re.compile(r"[:.]")
 _CUE = re.compile(r"^(?:\d+:)?\d\d:\d\d[.,]\d{3} --> ", re.MULTILINE)
 _NUMBERED = re.compile(
     r"^\d{1,2}\s+(?=[^\W\d_a-z])"
@@ -137,7 +141,7 @@ class _Reader:
                 self._line(block)
             elif self._section == _FRONT:
                 self._front(block)
-        elif block.role == "text" and section_of(block.text.partition(":")[0]) == "other":
+        elif block.role == "text" and section_of(_BEGINNING.split(block.text, maxsplit=1)[0]) == "other":
             return  # a tip or a note in one paragraph
         elif self._section == "ingredients":
             self._line(block)
@@ -247,7 +251,11 @@ class _Reader:
         of_part = ended and not self._method_headed and bool(find_orders(tokens))
         if block.role == "step" and self._method_headed and not prose:
             self.readings[-1].lines.append((self._part, block))  # a list with numbers
-        elif block.role == "step" or (block.role == "text" and (prose or of_part)):
+        elif (
+            block.role == "step"
+            or (block.role == "text" and (prose or of_part))
+            or (block.role == "item" and of_part and read_quantity(tokens) is None)
+        ):
             self._section, self._part = "method", "" if prose and self._method_headed else self._part
             self._step(block)
         elif block.role == "text" and ended:
@@ -259,7 +267,8 @@ class _Reader:
             self.readings[-1].lines.append((self._part, block))
 
     def _step(self, block: Block) -> None:
-        block = replace(block, text=_NUMBERED.sub("", block.text))
+        text = _MARK.sub("", block.text) if block.role == "item" else block.text
+        block = replace(block, text=_NUMBERED.sub("", text))
         if any(char.isalpha() for char in block.text):
             self.readings[-1].steps.append((self._part, block))
 
@@ -269,7 +278,8 @@ def _is_ingredient(text: str) -> bool:
     tokens = tokens_of(text)
     if text.endswith((".", "!", "?")) and not ends_in_unit(tokens):
         return False
-    return (read_figure(tokens, 0) is not None and len(tokens) <= _LONG) or is_food_first(tokens)
+    counted = not tokens or tokens[0].lower() not in _ARTICLES or is_known_food(text)
+    return (counted and read_figure(tokens, 0) is not None and len(tokens) <= _LONG) or is_food_first(tokens)
 
 
 def _is_of_list(block: Block) -> bool:

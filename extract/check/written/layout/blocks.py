@@ -10,6 +10,7 @@ from typing import Literal
 
 from extract.check.written.layout.columns import unfolded
 from extract.check.written.layout.tables import Row, table_rows
+from extract.check.written.layout.wrapping import unboxed, unwrapped
 from extract.check.written.lines.amounts import read_quantity
 from extract.check.written.lines.apart import foods_apart, is_food_first
 from extract.check.written.lines.line import read_line
@@ -33,6 +34,7 @@ _DASHED = re.compile(r"^([*_]{1,2})(?P<label>[^*_:.]{2,40})\1\s+[-–—]\s+(?P<
 _SET_OFF = re.compile(r"(?:^|\s)[*_]{1,2}([^*_:.]{2,40}):[*_]{1,2}\s")
 _SENTENCE_END = re.compile(r"\.\s+(?=[A-Z])")
 _PARTED = re.compile(r"\s+[·•|]\s+|;\s+")
+_BRACKET = re.compile(r"\(.*?\)")
 _TABLE_RULE = re.compile(r"^\s*\|?[\s:|-]+\|[\s:|-]*$")
 MINOR, LABEL = 7, 8
 _LEAD_WORDS, _BOLD_WORDS = 5, 14
@@ -61,8 +63,8 @@ def heading_words(kind: str) -> frozenset[str]:
 
 def text_blocks(text: str) -> list[Block]:
     """The blocks of a Markdown or plain text."""
-    lines = unfolded([_QUOTED.sub("", line) for line in text.splitlines()], is_label)
-    return list(_joined(_classified(lines)))
+    lines = unfolded(unboxed([_QUOTED.sub("", line) for line in text.splitlines()]), is_label)
+    return list(_joined(_classified(unwrapped(lines))))
 
 
 def _classified(lines: list[tuple[int, str]]) -> Iterator[Block | None]:
@@ -97,7 +99,7 @@ def _stands_between(lines: list[tuple[int, str]], index: int) -> bool:
         not 1 < words <= _LEAD_WORDS
         or not line[0].islower()
         or not line[-1].isalpha()
-        or _is_food(line, measured=False)
+        or is_known_food(line, measured=False)
     ):
         return False
     around = [text.strip() for _, text in (*before[:-1], *after[1:])]
@@ -123,16 +125,19 @@ def _run_in(number: int, line: str) -> list[Block]:
         return []
     if (
         match
+        and len(match["label"].split()) <= _LEAD_WORDS
         and (behind := _SENTENCE_END.search(match["foods"]))
-        and _is_food(match["foods"][: behind.start()])
+        and is_known_food(match["foods"][: behind.start()])
     ):
         foods = [match["foods"][: behind.start()]]  # "To serve: 1 lemon in quarters. Pour the butter over."
         rest = [Block(number, match["foods"][behind.end() :], "text")]
         heading = Block(number, match["label"].strip(), "heading", MINOR)
         return [heading, Block(number, foods[0], "item"), *rest]
-    foods = _PARTED.split(match["foods"]) if match else []
-    first = match is not None and not line.endswith(".") and _is_food(foods[0], measured=not match[1])
-    if match is None or not (first or (line[-1] not in ".!?" and _are_listed(foods))):
+    sentences = match is not None and _SENTENCE_END.search(match["foods"])
+    foods = _PARTED.split(match["foods"] if sentences else match["foods"].rstrip(" .")) if match else []
+    whole = not line.endswith(".") or len(foods) > 1
+    first = match is not None and whole and is_known_food(foods[0], measured=not match[1])
+    if match is None or sentences or not (first or (line[-1] not in "!?" and _are_listed(foods))):
         return []
     heading = Block(number, match["label"].strip(), "heading", MINOR)
     return [heading, *(Block(number, food, "item") for food in foods if food.strip())]
@@ -159,10 +164,10 @@ def _run_on(number: int, line: str) -> list[Block]:
 
 def _are_listed(foods: Sequence[str]) -> bool:
     """Whether the parts of a line are foods of a list, at least half of them with an amount."""
-    return len(foods) >= _FEWEST_FOODS and 2 * sum(map(_is_food, foods)) >= len(foods)
+    return len(foods) >= _FEWEST_FOODS and 2 * sum(map(is_known_food, foods)) >= len(foods)
 
 
-def _is_food(text: str, *, measured: bool = True) -> bool:
+def is_known_food(text: str, *, measured: bool = True) -> bool:
     """Whether a text names a food that is known; ``measured``: with an amount."""
     lines = read_line(text)[:1]
     return any(kinds_of(line.name) and (line.amount is not None or not measured) for line in lines)
@@ -174,7 +179,7 @@ def _block(number: int, raw: str) -> Block:
         return Block(number, _undecorated(match[2]), "heading", len(match[1]))
     if (match := _BOLD.match(line)) and len(match["text"].split()) <= _BOLD_WORDS:
         text = match["text"].strip()
-        food = _is_food(text) and not _STEP.match(text)
+        food = is_known_food(text) and not _STEP.match(text)
         return Block(number, text, "text") if food else Block(number, text, "heading", MINOR)
     if (match := _ITALIC.match(line)) and is_label(match["text"]):
         return Block(number, match["text"].strip(), "heading", MINOR)
@@ -208,8 +213,9 @@ def is_label(line: str) -> bool:
     leads = tuple(heading_words("label"))
     if line.lower().startswith(leads) and len(line.split()) <= _LEAD_WORDS and "," not in line:
         return True
-    letters = [char for char in line if char.isalpha()]
-    return line.endswith(":") or (len(letters) > 2 and line == line.upper())
+    told = _BRACKET.sub("", line)  # "RED SAUCE (night before)"
+    letters = [char for char in told if char.isalpha()]
+    return line.endswith(":") or (len(letters) > 2 and told == told.upper())
 
 
 def _joined(blocks: Iterable[Block | None]) -> Iterator[Block]:
