@@ -13,6 +13,7 @@ from extract.check.written.method.mentions import Larder
 from extract.check.written.method.method import read_step
 from extract.check.written.method.portions import WrittenShare, find_written_shares, some_of
 from extract.model import Batch, Component, Dish, Portion, Step, Written, Yield
+from extract.spot.names.foods import look_up, name_keys
 
 
 @dataclass(slots=True)
@@ -32,7 +33,8 @@ class Reading:
         for name, block in self.lines:
             component = components.setdefault(name, Component(name=name))
             component.ingredients.extend(read_line(block.text, block.line))
-        made = {part.name.lower() for part in components.values() if part.name and len(part.ingredients) > 1}
+        parts = [part.name.lower() for part in components.values() if len(part.ingredients) > 1]
+        made = {name for name in parts if look_up(name_keys(name)) is None}
         for part in components.values():  # a line of a part elsewhere is a share of it, no food
             elsewhere = made - {part.name.lower()}
             part.ingredients = [line for line in part.ingredients if line.name.lower() not in elsewhere]
